@@ -1,0 +1,116 @@
+import { isBlank, isCellError, type Block, type Cell } from "../core/cell";
+import { parseChoice, parseQuantity, type Parsed, type QuantitySpec } from "../core/readings/parse";
+import type { ChoiceEntry, Measured } from "../core/readings/types";
+import { fail, ok, type Result } from "../core/result";
+
+/** One argument of a worksheet function: how a cell of it is read. */
+export interface Argument<T> {
+  readonly name: string;
+  readonly read: (cell: Cell) => Parsed<T>;
+  /** What an omitted or blank cell stands for; without it a blank makes the whole result blank. */
+  readonly whenBlank?: { readonly value: T };
+}
+
+/** An argument that gives a plain number in the unit of `spec`. */
+export function number(name: string, spec: Omit<QuantitySpec, "what" | "overload">): Argument<number> {
+  const full: QuantitySpec = { ...spec, what: name };
+  return {
+    name,
+    read: (cell) => {
+      const parsed = parseQuantity(cell, full);
+      if (!parsed.ok) return parsed;
+      return ok(parsed.value?.kind === "number" ? parsed.value.value : null);
+    },
+  };
+}
+
+/** An argument that may also read over-range or one-sided. */
+export function measured(name: string, spec: Omit<QuantitySpec, "what" | "overload">): Argument<Measured> {
+  const full: QuantitySpec = { ...spec, what: name, overload: true };
+  return { name, read: (cell) => parseQuantity(cell, full) };
+}
+
+/** An argument that is one of a few words. */
+export function choice<V extends string>(
+  name: string,
+  choices: readonly { readonly value: V; readonly label: string; readonly synonyms?: readonly string[] }[],
+): Argument<V> {
+  return { name, read: (cell) => parseChoice(cell, name, choices as ChoiceEntry["choices"]) as Parsed<V> };
+}
+
+/** An argument that is kept as typed. */
+export function text(name: string): Argument<string> {
+  return {
+    name,
+    read: (cell) => {
+      if (isBlank(cell)) return ok(null);
+      if (isCellError(cell)) return fail({ code: "not-understood", what: name, came: cell.error, expected: "text" });
+      return ok(String(cell).trim());
+    },
+  };
+}
+
+/** Makes an argument optional: blank or omitted stands for `value`. */
+export function optional<T>(argument: Argument<T>, value: T): Argument<T> {
+  return { ...argument, whenBlank: { value } };
+}
+
+/** Makes an argument optional without a default: blank or omitted arrives as `undefined`. */
+export function optionalOrAbsent<T>(argument: Argument<T>): Argument<T | undefined> {
+  return { ...(argument as Argument<T | undefined>), whenBlank: { value: undefined } };
+}
+
+/**
+ * What a host hands over for one argument, as a block of plain cells: a single value, a range, an
+ * entity with a `basicValue`, or nothing (`null`), which is one blank cell.
+ */
+export function toBlock(given: unknown): Block {
+  if (Array.isArray(given)) {
+    if (given.length === 0) return [[null]];
+    return given.map((row) => (Array.isArray(row) ? row.map(toCell) : [toCell(row)]));
+  }
+  return [[toCell(given)]];
+}
+
+function toCell(given: unknown): Cell {
+  if (given === null || given === undefined) return null;
+  if (typeof given === "string" || typeof given === "number" || typeof given === "boolean") return given;
+  if (typeof given === "object") {
+    if (isCellError(given)) return given;
+    const value = given as { basicValue?: unknown; type?: unknown; code?: unknown };
+    if (typeof value.basicValue === "string" && value.basicValue.startsWith("#")) {
+      return { error: value.basicValue as "#VALUE!" };
+    }
+    if ("basicValue" in value) return toCell(value.basicValue);
+    if (typeof value.code === "string" && value.code.startsWith("#")) return { error: value.code as "#VALUE!" };
+  }
+  return { error: "#VALUE!" };
+}
+
+/** True where an argument was left out or covers blank cells only. */
+export function isAbsent(block: Block): boolean {
+  return block.every((row) => row.every(isBlank));
+}
+
+/** Reads a block of fixed shape; a blank cell arrives as `null`. */
+export function readShape<T>(block: Block, argument: Argument<T>, rows: number, columns: number): Result<(T | null)[][]> {
+  if (block.length !== rows || block.some((row) => row.length !== columns)) {
+    return fail({
+      code: "shape",
+      what: argument.name,
+      came: `a range of ${block.length} × ${block[0]?.length ?? 0} cells`,
+      expected: `${rows} rows × ${columns} columns`,
+    });
+  }
+  const out: (T | null)[][] = [];
+  for (const row of block) {
+    const line: (T | null)[] = [];
+    for (const cell of row) {
+      const read = argument.read(cell);
+      if (!read.ok) return read;
+      line.push(read.value);
+    }
+    out.push(line);
+  }
+  return ok(out);
+}
