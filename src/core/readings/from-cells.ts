@@ -1,0 +1,129 @@
+import { isBlank, type Block, type Cell } from "../cell";
+import { fail, ok, type Fault, type Result } from "../result";
+import { matchLabel, type LabelMatch } from "./match";
+import { parseEntry } from "./parse";
+import type { Job, Measured } from "./types";
+
+/** What stood in the way of one cell: nothing is dropped without being named. */
+export interface CellIssue {
+  /** Zero-based, within the block. */
+  readonly row: number;
+  readonly column: number;
+  readonly kind: "fault" | "unknown label" | "doubled label";
+  /** Label or header as it stands. */
+  readonly label: string;
+  readonly fault?: Fault;
+}
+
+export interface JobRead {
+  readonly job: Job;
+  readonly issues: readonly CellIssue[];
+}
+
+/**
+ * Reads one job from cells: two columns (label or id, value; a third column may hold a unit), or a
+ * header row with one row below it. Order does not matter; blank values are simply not read.
+ *
+ * @param block - Cells of the range
+ * @returns The job and every cell that could not be used; `not-understood` where no label is known
+ */
+export function jobFromCells(block: Block): Result<JobRead> {
+  if (block.every((row) => row.every(isBlank))) return ok({ job: new Map(), issues: [] });
+  const down = labelsIn(block.map((row) => row[0]));
+  const across = labelsIn(block[0] ?? []);
+  if (down === 0 && across === 0) {
+    return fail({
+      code: "not-understood",
+      what: "readings",
+      came: String(block.flat().find((cell) => !isBlank(cell))),
+      expected: "two columns (label, value), or a header row with a row of values below, with labels such as Rested voltage",
+    });
+  }
+  if (down >= across) return ok(fromList(block));
+  const rows = jobsFromTable(block);
+  if (rows.length > 1) {
+    return fail({ code: "shape", what: "readings", came: `${rows.length} rows of readings`, expected: "the header row and one row" });
+  }
+  return ok(rows[0] ?? { job: new Map(), issues: [] });
+}
+
+/** Reads a table, header row first: a job for every row below that is not blank. */
+export function jobsFromTable(block: Block): readonly JobRead[] {
+  const headers = (block[0] ?? []).map((cell) => (isBlank(cell) ? undefined : matchLabel(String(cell))));
+  const headerIssues: CellIssue[] = [];
+  const seen = new Set<string>();
+  headers.forEach((match, column) => {
+    const label = String(block[0]![column] ?? "").trim();
+    if (label === "") return;
+    if (!match) headerIssues.push({ row: 0, column, kind: "unknown label", label });
+    else if (seen.has(match.entry.id)) headerIssues.push({ row: 0, column, kind: "doubled label", label });
+    else seen.add(match.entry.id);
+  });
+  const doubled = new Set(headerIssues.filter((i) => i.kind === "doubled label").map((i) => i.column));
+  const jobs: JobRead[] = [];
+  for (let r = 1; r < block.length; r++) {
+    const row = block[r]!;
+    if (row.every(isBlank)) continue;
+    const job = new Map<string, Measured>();
+    const issues: CellIssue[] = [...headerIssues];
+    headers.forEach((match, column) => {
+      if (match && !doubled.has(column)) put(job, issues, match, row[column], match.unit, r, column);
+    });
+    jobs.push({ job, issues });
+  }
+  return jobs;
+}
+
+function fromList(block: Block): JobRead {
+  const job = new Map<string, Measured>();
+  const issues: CellIssue[] = [];
+  const seen = new Set<string>();
+  block.forEach((row, r) => {
+    const [labelCell, value, unitCell] = row;
+    // A row without a value is a section title or a reading not taken.
+    if (isBlank(labelCell) || isBlank(value)) return;
+    const label = String(labelCell).trim();
+    const match = matchLabel(label);
+    if (!match) {
+      issues.push({ row: r, column: 0, kind: "unknown label", label });
+    } else if (seen.has(match.entry.id)) {
+      issues.push({ row: r, column: 0, kind: "doubled label", label });
+    } else {
+      seen.add(match.entry.id);
+      const unit = match.unit ?? (typeof unitCell === "string" ? unitCell : undefined);
+      put(job, issues, match, value, unit, r, 1);
+    }
+  });
+  return { job, issues };
+}
+
+function put(
+  job: Map<string, Measured>,
+  issues: CellIssue[],
+  { entry }: LabelMatch,
+  cell: Cell,
+  unit: string | undefined,
+  row: number,
+  column: number,
+): void {
+  // A unit beside the value or in its header goes with bare numbers only, and only if it fits.
+  const withUnit = typeof cell === "number" && unit ? parseEntry(`${cell} ${unit}`, entry) : undefined;
+  const parsed = withUnit?.ok ? withUnit : parseEntry(cell, entry);
+  if (!parsed.ok) issues.push({ row, column, kind: "fault", label: entry.label, fault: parsed.fault });
+  else if (parsed.value !== null) job.set(entry.id, dropWrittenStep(parsed.value, typeof cell === "number"));
+}
+
+/** The last digit of a number cell is the host's, not the meter's. */
+function dropWrittenStep(measured: Measured, fromNumber: boolean): Measured {
+  if (!fromNumber || measured.kind !== "number") return measured;
+  return { kind: "number", value: measured.value };
+}
+
+function labelsIn(cells: readonly Cell[]): number {
+  return cells.filter((cell) => typeof cell === "string" && matchLabel(cell) !== undefined).length;
+}
+
+/** Machine data and readings together; what the readings say of the machine wins. */
+export function mergeJobs(...jobs: readonly Job[]): Job {
+  return new Map(jobs.flatMap((job) => [...job]));
+}
