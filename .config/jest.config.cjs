@@ -6,5 +6,6 @@ module.exports = {
   transform: {
     "^.+\\.tsx?$": ["@swc/jest", { jsc: { parser: { syntax: "typescript" }, target: "es2022" }, module: { type: "commonjs" } }],
   },
+  reporters: ["default", "<rootDir>/.config/closing-line-reporter.cjs"],
   moduleFileExtensions: ["ts", "tsx", "js", "json"],
 };
