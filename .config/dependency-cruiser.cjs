@@ -26,6 +26,7 @@ module.exports = {
     only("circuit", ["judgement", "readings", "battery", "stator", "wiring"]),
     only("limits", ["judgement", "readings", "battery", "stator", "rectifier", "wiring", "circuit"]),
     only("diagnosis", ["limits", "judgement", "readings", "battery", "stator", "rectifier", "wiring", "circuit"]),
+    only("quote", ["judgement", "readings"]),
     rule("functions", "^src/functions/", { path: "^src/(?!core/|functions/)" }, "functions use core only"),
     rule("workbook", "^src/workbook/", { path: "^src/(?!core/|workbook/)" }, "workbook uses core only"),
     rule("hosts", "^src/hosts/", { path: "^src/(?!core/|workbook/|functions/|hosts/)" }, "hosts use workbook, functions, core"),

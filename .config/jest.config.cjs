@@ -4,8 +4,12 @@ module.exports = {
   testEnvironment: "node",
   testMatch: ["<rootDir>/tests/**/*.test.ts"],
   transform: {
-    "^.+\\.tsx?$": ["@swc/jest", { jsc: { parser: { syntax: "typescript" }, target: "es2022" }, module: { type: "commonjs" } }],
+    "^.+\\.(?:tsx?|js)$": ["@swc/jest", { jsc: { parser: { syntax: "typescript" }, target: "es2022" }, module: { type: "commonjs" } }],
   },
   reporters: ["default", "<rootDir>/.config/closing-line-reporter.cjs"],
+  // The grid's core asks for ES modules, which Jest cannot load as CommonJS: lodash has a twin, the
+  // other is transformed like our own files.
+  moduleNameMapper: { "^lodash-es$": "lodash" },
+  transformIgnorePatterns: ["/node_modules/(?!(?:.*/)?nanoid/)"],
   moduleFileExtensions: ["ts", "tsx", "js", "json"],
 };

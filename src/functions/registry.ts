@@ -1,14 +1,10 @@
-import type { Cell } from "../core/cell";
+import type { FunctionTable } from "./function-table";
+import { quoteFunctions } from "./quote";
 
-/** A worksheet function as every host calls it: cells in as they are, a block of cells out. */
-// The host decides what arrives; each function reads its own arguments.
-// eslint-disable-next-line @typescript-eslint/no-explicit-any
-export type WorksheetFunction = (...given: any[]) => Cell[][];
-
-export type FunctionTable = Readonly<Record<string, WorksheetFunction>>;
+export type { FunctionTable, WorksheetFunction } from "./function-table";
 
 /** Namespace of every worksheet function: `=CHG.SOC(…)`. */
 export const NAMESPACE = "CHG";
 
 /** Every worksheet function by its name after the dot; the one list that all hosts register. */
-export const FUNCTIONS: FunctionTable = {};
+export const FUNCTIONS: FunctionTable = { ...quoteFunctions };

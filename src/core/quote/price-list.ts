@@ -1,0 +1,217 @@
+import Big from "big.js";
+import { isBlank, isCellError, type Block, type Cell } from "../cell";
+import { fail, ok, type Result } from "../result";
+import type { Money } from "./money";
+
+/** What a priced part is for; companions of a repair are found by it. */
+export const USES = [
+  "battery",
+  "regulator-rectifier",
+  "stator",
+  "rotor",
+  "connector",
+  "terminal",
+  "cable",
+  "fuse",
+  "grease",
+  "gasket",
+  "hardware",
+] as const;
+export type Use = (typeof USES)[number];
+
+export const CONDITIONS = ["new", "rebuilt", "used"] as const;
+export type Condition = (typeof CONDITIONS)[number];
+
+/** One row of the shop's own Prices sheet. */
+export interface PricedPart {
+  readonly partNumber: string;
+  readonly description: string;
+  readonly use: Use;
+  readonly condition: Condition;
+  /** Machines it fits; empty means any. */
+  readonly fits: readonly string[];
+  /** Selling price; absent where the row has neither a price nor cost with margin. */
+  readonly price?: Money;
+  /** Refundable charge until the old part comes back. */
+  readonly coreCharge?: Money;
+  /** Deposit that the law or the supplier asks for (batteries). */
+  readonly deposit?: Money;
+  readonly stock?: number;
+  readonly leadDays?: number;
+  readonly supersededBy?: string;
+  /** Row in the sheet, header = 1. */
+  readonly row: number;
+}
+
+export interface PriceList {
+  readonly parts: readonly PricedPart[];
+  /** What could not be used, in words with its row: nothing is dropped silently. */
+  readonly issues: readonly string[];
+}
+
+const COLUMNS = {
+  partNumber: ["part number", "part no", "part", "number", "sku"],
+  description: ["description", "name", "item"],
+  use: ["use", "kind", "used for", "group"],
+  condition: ["condition", "state"],
+  fits: ["fits", "machine", "machines", "fit"],
+  cost: ["cost", "buying price", "net cost"],
+  price: ["price", "selling price", "list price", "sell"],
+  margin: ["margin"],
+  coreCharge: ["core charge", "core"],
+  deposit: ["deposit", "battery deposit"],
+  stock: ["stock", "on hand", "in stock"],
+  leadDays: ["lead days", "lead time", "days"],
+  supersededBy: ["superseded by", "superseded", "replaced by"],
+} as const;
+type Column = keyof typeof COLUMNS;
+
+/**
+ * Reads the shop's Prices sheet: a header row, then a part a row, columns in any order.
+ *
+ * A price is the price column, or cost with margin of the selling price: price = cost / (1 − margin).
+ *
+ * @param block - Cells, header row first
+ * @returns Parts and issues; `not-understood` where part number, use or price has no column
+ */
+export function readPriceList(block: Block): Result<PriceList> {
+  const at = new Map<Column, number>();
+  (block[0] ?? []).forEach((cell, c) => {
+    const header = plain(String(cell ?? "").replace(/[([].*$/u, ""));
+    for (const [column, names] of Object.entries(COLUMNS)) {
+      if ((names as readonly string[]).includes(header) && !at.has(column as Column)) at.set(column as Column, c);
+    }
+  });
+  const lacking = (["partNumber", "use"] as const).filter((c) => !at.has(c)).map((c) => COLUMNS[c][0]);
+  if (!at.has("price") && !at.has("cost")) lacking.push("price" as never);
+  if (lacking.length > 0) {
+    return fail({
+      code: "missing",
+      what: `prices: the column ${lacking.join(", ")}`,
+      expected: "a header row with part number, use, price (or cost and margin)",
+    });
+  }
+  const parts: PricedPart[] = [];
+  const issues: string[] = [];
+  for (let r = 1; r < block.length; r++) {
+    const row = block[r]!;
+    if (row.every(isBlank)) continue;
+    const cell = (column: Column): Cell => (at.has(column) ? row[at.get(column)!] : undefined);
+    const part = readPart(cell, r + 1, issues);
+    if (part) parts.push(part);
+  }
+  issues.push(...doublePrices(parts));
+  return ok({ parts, issues });
+}
+
+function readPart(cell: (column: Column) => Cell, row: number, issues: string[]): PricedPart | undefined {
+  const text = (column: Column) => (isBlank(cell(column)) || isCellError(cell(column)) ? "" : String(cell(column)).trim());
+  const amount = (column: Column): Big | undefined => {
+    const typed = text(column);
+    if (typed === "") return undefined;
+    const number = decimalOf(typed);
+    if (number) return number;
+    issues.push(`Row ${row}, ${COLUMNS[column][0]}: "${typed}" is not an amount.`);
+    return undefined;
+  };
+  const partNumber = text("partNumber");
+  const use = USES.find((u) => plain(u) === plain(text("use")));
+  if (partNumber === "") return void issues.push(`Row ${row}: no part number.`);
+  if (!use) return void issues.push(`Row ${row}, use: "${text("use")}" is none of ${USES.join(", ")}.`);
+  const condition = text("condition") === "" ? "new" : CONDITIONS.find((c) => c === plain(text("condition")));
+  if (!condition) return void issues.push(`Row ${row}, condition: "${text("condition")}" is none of ${CONDITIONS.join(", ")}.`);
+  const price = sellingPrice(amount("price"), amount("cost"), amount("margin"), row, issues);
+  const [core, deposit, stock, lead] = [amount("coreCharge"), amount("deposit"), amount("stock"), amount("leadDays")];
+  const superseded = text("supersededBy");
+  return {
+    partNumber,
+    description: text("description") || partNumber,
+    use,
+    condition,
+    fits: text("fits").split(/[,;/]/u).map((m) => m.trim()).filter((m) => m !== "" && plain(m) !== "any" && m !== "*"),
+    ...(price ? { price } : {}),
+    ...(core ? { coreCharge: core } : {}),
+    ...(deposit ? { deposit } : {}),
+    ...(stock ? { stock: stock.toNumber() } : {}),
+    ...(lead ? { leadDays: lead.toNumber() } : {}),
+    ...(superseded ? { supersededBy: superseded } : {}),
+    row,
+  };
+}
+
+function sellingPrice(price: Big | undefined, cost: Big | undefined, margin: Big | undefined, row: number, issues: string[]): Big | undefined {
+  if (price) {
+    if (price.gte(0)) return price;
+    issues.push(`Row ${row}, price: ${price.toFixed()} is below zero.`);
+    return undefined;
+  }
+  if (!cost || !margin) return undefined;
+  if (margin.gte(0) && margin.lt(1) && cost.gte(0)) return cost.div(new Big(1).minus(margin));
+  issues.push(`Row ${row}, margin: ${margin.toFixed()} is not a share of the price; enter 0.35 or 35 %.`);
+  return undefined;
+}
+
+/** The same part in the same condition with two prices: named, and neither is used. */
+function doublePrices(parts: readonly PricedPart[]): string[] {
+  const issues: string[] = [];
+  const first = new Map<string, PricedPart>();
+  for (const part of parts) {
+    const key = priceKey(part);
+    const before = first.get(key);
+    if (!before) first.set(key, part);
+    else if (!samePrice(before, part)) {
+      issues.push(`Rows ${before.row} and ${part.row}: ${part.partNumber} (${part.condition}) has two prices; keep one.`);
+    }
+  }
+  return issues;
+}
+
+/** True where another row of the list prices the same part differently. */
+export function hasTwoPrices(list: PriceList, part: PricedPart): boolean {
+  return list.parts.some((other) => priceKey(other) === priceKey(part) && !samePrice(other, part));
+}
+
+function priceKey(part: PricedPart): string {
+  return `${plain(part.partNumber)}|${part.condition}`;
+}
+
+function samePrice(a: PricedPart, b: PricedPart): boolean {
+  return a.price === b.price || (a.price !== undefined && b.price !== undefined && a.price.eq(b.price));
+}
+
+/** Follows `superseded by` to the part that is sold today; a loop or a gap ends at the last part found. */
+export function current(list: PriceList, part: PricedPart): PricedPart {
+  const seen = new Set<string>();
+  let now = part;
+  while (now.supersededBy !== undefined && !seen.has(plain(now.partNumber))) {
+    seen.add(plain(now.partNumber));
+    const next = list.parts.find((p) => plain(p.partNumber) === plain(now.supersededBy!) && p.condition === part.condition);
+    if (!next) return now;
+    now = next;
+  }
+  return now;
+}
+
+/** Reads an amount as sheets hold it: `12.50`, `12,50`, `1'234.50`, `$ 12.50`, `35 %`. */
+export function decimalOf(typed: string): Big | undefined {
+  const share = /%\s*$/u.test(typed);
+  let digits = typed.replaceAll(/[%\s'’\u00a0\u202f]/gu, "").replaceAll(/^\p{Sc}|\p{Sc}$|^[A-Z]{3}|[A-Z]{3}$/gu, "");
+  const [comma, point] = [digits.lastIndexOf(","), digits.lastIndexOf(".")];
+  if (comma > point) {
+    // A lone comma with three digits behind it could be thousands: money is not guessed.
+    if (point < 0 && /,\d{3}$/u.test(digits)) return undefined;
+    digits = digits.replaceAll(".", "").replace(",", ".");
+  } else digits = digits.replaceAll(",", "");
+  if (!/^[+-]?(?:\d+\.?\d*|\.\d+)$/u.test(digits)) return undefined;
+  const number = new Big(digits.replace(/^\+/u, "").replace(/\.$/u, "").replace(/^(-?)\./u, "$10."));
+  return share ? number.div(100) : number;
+}
+
+export function plain(text: string): string {
+  return text
+    .normalize("NFKD")
+    .replaceAll(/\p{M}/gu, "")
+    .trim()
+    .toLowerCase()
+    .replaceAll(/\s+/gu, " ");
+}

@@ -1,0 +1,24 @@
+import type { Block, Cell } from "../cell";
+import { ok, type Result } from "../result";
+import { verdictFromCells } from "./from-verdict-cells";
+import { readPriceList } from "./price-list";
+import { quote } from "./quote";
+import { readTerms } from "./terms";
+import { quoteCells } from "./to-cells";
+
+/**
+ * A quote from sheets to a sheet: the cells of the verdict, the Prices and the Terms sheet.
+ *
+ * @returns A blank cell while there is no verdict
+ */
+export function quoteFromCells(verdict: Block, prices: Block, terms: Block, alternative: string, nextCheck: Block): Result<Cell[][]> {
+  const read = verdictFromCells(verdict, nextCheck);
+  if (!read.ok) return read;
+  if (read.value === null) return ok([[""]]);
+  const list = readPriceList(prices);
+  if (!list.ok) return list;
+  const known = readTerms(terms);
+  if (!known.ok) return known;
+  const made = quote(read.value, list.value, known.value);
+  return made.ok ? quoteCells(made.value, known.value, alternative) : made;
+}

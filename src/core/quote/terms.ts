@@ -1,0 +1,134 @@
+import Big from "big.js";
+import { isBlank, type Block } from "../cell";
+import { fail, ok, type Result } from "../result";
+import type { Money, MoneyRules } from "./money";
+import { decimalOf, plain } from "./price-list";
+
+/** The shop's Terms sheet: rates, tax, rounding, and what is known of this job's quote. */
+export interface Terms {
+  readonly money: MoneyRules;
+  /** Per hour. */
+  readonly labourRate: Money;
+  /** Per hour of testing; the labour rate unless set. */
+  readonly diagnosisRate: Money;
+  /** Minutes of testing already spent. */
+  readonly diagnosisMinutes: Big;
+  /** Share of labour charged as shop supplies. */
+  readonly suppliesShare: Big;
+  readonly suppliesCap?: Money;
+  readonly tax: { readonly parts: Big; readonly labour: Big; readonly charges: Big };
+  readonly taxOn: "line" | "total";
+  readonly validDays: number;
+  readonly machine: string;
+  /** Part number of the part on the machine, where it was read off. */
+  readonly partNumber: string;
+  /** Reason; blank where the job is not warranty. */
+  readonly warranty: string;
+  /** The shop's own hours by operation, over the common-practice ones. */
+  readonly hours: ReadonlyMap<string, Big>;
+}
+
+export const DEFAULT_TERMS: Terms = {
+  money: { currency: "USD", decimals: 2, rounding: "half up" },
+  labourRate: new Big(0),
+  diagnosisRate: new Big(0),
+  diagnosisMinutes: new Big(0),
+  suppliesShare: new Big(0),
+  tax: { parts: new Big(0), labour: new Big(0), charges: new Big(0) },
+  taxOn: "line",
+  validDays: 30,
+  machine: "",
+  partNumber: "",
+  warranty: "",
+  hours: new Map(),
+};
+
+type Draft = { -readonly [K in keyof Terms]: Terms[K] } & { hours: Map<string, Big>; diagnosisSet?: boolean };
+type Setter = (draft: Draft, value: Big) => void;
+
+const share = (name: string, limit: number, set: Setter): [string, NumberTerm] => [name, { min: 0, max: limit, set, share: true }];
+interface NumberTerm {
+  readonly min: number;
+  readonly max: number;
+  readonly share?: boolean;
+  readonly set: Setter;
+}
+
+const NUMBERS = new Map<string, NumberTerm>([
+  ["labour rate", { min: 0, max: 10000, set: (d, v) => void (d.labourRate = v) }],
+  ["diagnosis rate", { min: 0, max: 10000, set: (d, v) => void ((d.diagnosisRate = v), (d.diagnosisSet = true)) }],
+  ["diagnosis minutes", { min: 0, max: 10000, set: (d, v) => void (d.diagnosisMinutes = v) }],
+  share("shop supplies", 1, (d, v) => void (d.suppliesShare = v)),
+  ["shop supplies, at most", { min: 0, max: 100000, set: (d, v) => void (d.suppliesCap = v) }],
+  share("tax on parts", 1, (d, v) => void (d.tax = { ...d.tax, parts: v })),
+  share("tax on labour", 1, (d, v) => void (d.tax = { ...d.tax, labour: v })),
+  share("tax on charges", 1, (d, v) => void (d.tax = { ...d.tax, charges: v })),
+  ["decimals", { min: 0, max: 3, set: (d, v) => void (d.money = { ...d.money, decimals: v.round(0).toNumber() }) }],
+  ["smallest coin", { min: 0, max: 100, set: (d, v) => void (d.money = { ...d.money, smallestCoin: v }) }],
+  ["valid days", { min: 1, max: 3650, set: (d, v) => void (d.validDays = v.toNumber()) }],
+]);
+
+/**
+ * Reads the Terms sheet: two columns, label and value, any order; what is blank keeps its default.
+ *
+ * @param block - Cells; a blank block gives the defaults
+ * @returns Terms; the first value that cannot be read as a fault that names it
+ */
+export function readTerms(block: Block): Result<Terms> {
+  const draft: Draft = { ...DEFAULT_TERMS, hours: new Map() };
+  for (const row of block) {
+    const [labelCell, cell] = row;
+    if (isBlank(labelCell) || isBlank(cell)) continue;
+    const label = plain(String(labelCell).replace(/\s*[([].*$/u, ""));
+    const typed = String(cell).trim();
+    const term = NUMBERS.get(label);
+    const hoursOf = /^hours,\s*(.+)$/u.exec(label)?.[1];
+    if (term || hoursOf !== undefined) {
+      const value = decimalOf(typed);
+      const { min, max } = term ?? { min: 0, max: 200 };
+      if (!value || value.lt(min) || value.gt(max)) {
+        const expected = term?.share ? "a share such as 0.07 or 7 %" : `a number from ${min} to ${max}`;
+        return fail({ code: "not-understood", what: `terms, ${label}`, came: typed, expected });
+      }
+      if (term) term.set(draft, value);
+      else draft.hours.set(hoursOf!, value);
+      continue;
+    }
+    const fault = setWord(draft, label, typed);
+    if (fault) return fault;
+  }
+  if (!draft.diagnosisSet) draft.diagnosisRate = draft.labourRate;
+  delete draft.diagnosisSet;
+  return ok(draft);
+}
+
+function setWord(draft: Draft, label: string, typed: string): Result<Terms> | undefined {
+  const word = plain(typed);
+  const refuse = (expected: string) => fail<Terms>({ code: "not-understood", what: `terms, ${label}`, came: typed, expected });
+  switch (label) {
+    case "currency":
+      if (!/^[A-Z]{3}$/u.test(typed)) return refuse("a currency code of three letters, such as USD");
+      draft.money = { ...draft.money, currency: typed };
+      return undefined;
+    case "rounding":
+      if (word !== "half up" && word !== "half even") return refuse("half up or half even");
+      draft.money = { ...draft.money, rounding: word };
+      return undefined;
+    case "tax figured on":
+      if (word !== "line" && word !== "total") return refuse("line or total");
+      draft.taxOn = word;
+      return undefined;
+    case "machine":
+      draft.machine = typed;
+      return undefined;
+    case "part number":
+      draft.partNumber = typed;
+      return undefined;
+    case "warranty":
+      draft.warranty = word === "no" ? "" : typed;
+      return undefined;
+    default:
+      // Other rows of a shop's Terms sheet are the shop's own business.
+      return undefined;
+  }
+}

@@ -1,0 +1,23 @@
+/* eslint-disable @typescript-eslint/no-explicit-any -- the metadata generator knows ranges of any cell as any[][] only */
+import { quoteFromCells } from "../core/quote/quote-from-cells";
+import { toBlock } from "./arguments";
+import { blockOrFault } from "./over-cells";
+import type { FunctionTable } from "./function-table";
+
+/**
+ * A quote from a verdict and the shop's own prices: lines, tax and totals in exact decimal money. A part that is not proven faulty is not sold: the further check is quoted, with the reason.
+ * @customfunction QUOTE
+ * @param verdict Cells of CHG.VERDICT: part, state, chance, sentence
+ * @param prices Prices sheet with its header row: part number, description, use, condition, fits, price or cost and margin, core charge, deposit, stock, lead days, superseded by
+ * @param [terms] Terms sheet, label and value: labour rate, tax on parts, tax on labour, rounding, currency and so on
+ * @param [alternative] Name or number of the way to quote; the first one where blank
+ * @param [nextCheck] Cells of CHG.NEXTCHECK, priced while the part is only suspect
+ * @returns Reason, lines and totals, eight columns wide; blank while there is no verdict
+ */
+export function quote(verdict: any[][], prices: any[][], terms?: any[][], alternative?: any[][], nextCheck?: any[][]): any[][] {
+  return blockOrFault(
+    quoteFromCells(toBlock(verdict), toBlock(prices), toBlock(terms), String(toBlock(alternative)[0]![0] ?? "").trim(), toBlock(nextCheck)),
+  );
+}
+
+export const quoteFunctions = { QUOTE: quote } satisfies FunctionTable;
