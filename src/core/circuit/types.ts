@@ -80,6 +80,8 @@ export interface Bridge {
   readonly upper: Triple<DeviceState>;
   /** Ground → phase. */
   readonly lower: Triple<DeviceState>;
+  /** AC terminal of a phase open inside the unit: both its devices are lost. */
+  readonly legOpen: Triple<boolean>;
   /** Resistance of a shorted device [Ω]. */
   readonly shortOhms: number;
   readonly diode: DiodeLaw;
@@ -117,9 +119,11 @@ export interface Harness {
   readonly bplusOhms: number;
   /** Battery negative to regulator ground [Ω]. */
   readonly groundOhms: number;
-  /** Stator lead and connector of each phase [Ω]. */
+  /** Winding end to stator plug, per phase [Ω]; read together with the winding at the plug. */
+  readonly statorSideOhms: Triple<number>;
+  /** Stator plug to regulator, connector included, per phase [Ω]. */
   readonly phaseOhms: Triple<number>;
-  /** A phase lead that is parted, on either side of the connector. */
+  /** A phase lead parted between winding and stator plug. */
   readonly leadOpen: Triple<boolean>;
 }
 
@@ -170,7 +174,7 @@ export interface OperatingPoint {
   readonly rippleLines: readonly RippleLine[];
   readonly rectifierAmps: number;
   readonly phaseAmpsRms: Triple<number>;
-  /** Line to line at the regulator's plug, rms [V]. */
+  /** Line to line at the stator plug, rms [V]. */
   readonly lineVoltsRms: Triple<number>;
   /** Share of time in which the regulator holds the output back [1]. */
   readonly regulatorDuty: number;
