@@ -13,11 +13,27 @@ export type LimitOrigin =
   | { readonly from: "computed"; readonly words: string }
   | { readonly from: "published"; readonly source: SourceId; readonly words: string };
 
-/** An interval that a reading should lie in, in the reading's unit; at least one side is given. */
-export interface Limit {
+/** The two ends of an interval; a side that is left out has no end. */
+export interface Interval {
   readonly low?: number;
   readonly high?: number;
+}
+
+/** An interval that a reading should lie in, in the reading's unit; at least one side is given. */
+export interface Limit extends Interval {
   readonly origin: LimitOrigin;
+  /** Standard uncertainty of the limit itself, in its unit; it adds to the reading's. */
+  readonly u?: number;
+  /**
+   * Where a condition that the limit depends on is not known: what the limit may at most be. A
+   * reading passes by the limit itself and fails only outside this; a side left out cannot fail.
+   */
+  readonly lenient?: Interval;
+}
+
+/** What people in the trade quote for a reading: shown beside a judgement, never deciding it. */
+export interface CustomaryBand extends Interval {
+  readonly words: string;
 }
 
 export interface Judged {
@@ -27,4 +43,5 @@ export interface Judged {
   readonly chance?: number;
   /** One sentence: the reading against the limit, the limit's origin in words. */
   readonly reason: string;
+  readonly customary?: CustomaryBand;
 }

@@ -1,0 +1,53 @@
+import { normalChance } from "./normal";
+import type { Interval, ReadingState } from "./types";
+
+/**
+ * Chance that the true value lies within the limits, given what was read and how well.
+ *
+ * @param value - Best estimate, in the unit of the limits
+ * @param u - Standard uncertainty of the comparison, same unit, 0 or more; 0 compares exactly
+ * @param limits - Interval; a missing side has no end
+ * @returns Chance of conformance [1], 0 to 1
+ * @source jcgm106 section 7, normal distribution
+ */
+export function conform(value: number, u: number, { low = -Infinity, high = Infinity }: Interval): number {
+  if (!(u > 0)) return value >= low && value <= high ? 1 : 0;
+  // From the nearer side, so that a tail is not lost in the difference of two numbers close to 1.
+  const below = normalChance((low - value) / u);
+  const above = normalChance((value - high) / u);
+  return Math.max(0, 1 - below - above);
+}
+
+/** From which chance on a reading passes, and up to which it fails; `unsure` lies between. */
+export interface DecisionRule {
+  /** [1], above 0.5 up to 1. */
+  readonly passAt: number;
+  /** [1], 0 up to below 0.5. */
+  readonly failAt: number;
+}
+
+/** Guarded on both sides: neither a bad part cleared nor a good one condemned by the meter. */
+export const GUARDED: DecisionRule = { passAt: 0.95, failAt: 0.05 };
+
+/**
+ * The rule that keeps a guard band of `k` standard uncertainties inside and outside the limit.
+ *
+ * @param k - Width of the guard band in standard uncertainties, 0 or more; 0 decides at the limit
+ * @source ilac-g8 guard band w = U
+ */
+export function guardedBy(k: number): DecisionRule {
+  const passAt = normalChance(k);
+  return { passAt, failAt: 1 - passAt };
+}
+
+/** The rule that passes from one chance on and fails, mirrored, at the other end. */
+export function ruleAt(passAt: number): DecisionRule {
+  return { passAt, failAt: 1 - passAt };
+}
+
+/** The state that a chance of conformance means under a rule. */
+export function decide(chance: number, rule: DecisionRule = GUARDED): ReadingState {
+  if (chance >= rule.passAt) return "pass";
+  if (chance <= rule.failAt) return "fail";
+  return "unsure";
+}

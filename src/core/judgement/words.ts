@@ -1,0 +1,21 @@
+import type { Interval } from "./types";
+
+/** How a number of this quantity is written: unit as shown, decimals as shown. */
+export interface Shown {
+  readonly unit: string;
+  readonly decimals: number;
+}
+
+/** `12.60 V`, `5000 rpm`, `1.265`: the number with its unit, a share without its `1`. */
+export function numberWords(value: number, { unit, decimals }: Shown): string {
+  const bare = unit === "1" || unit === "SG";
+  const digits = Number.isFinite(value) ? value.toFixed(decimals) : String(value);
+  return bare ? digits : `${digits} ${unit}`;
+}
+
+/** `at least 9.60 V`, `at most 0.20 V`, `13.50 to 15.00 V`. */
+export function limitWords({ low, high }: Interval, shown: Shown): string {
+  if (low !== undefined && high !== undefined) return `${low.toFixed(shown.decimals)} to ${numberWords(high, shown)}`;
+  if (low !== undefined) return `at least ${numberWords(low, shown)}`;
+  return high === undefined ? "no limit" : `at most ${numberWords(high, shown)}`;
+}
