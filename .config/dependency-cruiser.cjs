@@ -27,6 +27,7 @@ module.exports = {
     only("limits", ["judgement", "readings", "battery", "stator", "rectifier", "wiring", "circuit"]),
     only("diagnosis", ["limits", "judgement", "readings", "battery", "stator", "rectifier", "wiring", "circuit"]),
     only("quote", ["judgement", "readings"]),
+    only("fleet", ["diagnosis", "limits", "judgement", "readings", "battery"]),
     rule("functions", "^src/functions/", { path: "^src/(?!core/|functions/)" }, "functions use core only"),
     rule("workbook", "^src/workbook/", { path: "^src/(?!core/|workbook/)" }, "workbook uses core only"),
     rule("hosts", "^src/hosts/", { path: "^src/(?!core/|workbook/|functions/|hosts/)" }, "hosts use workbook, functions, core"),

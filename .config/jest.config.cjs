@@ -8,8 +8,8 @@ module.exports = {
   },
   reporters: ["default", "<rootDir>/.config/closing-line-reporter.cjs"],
   // The grid's core asks for ES modules, which Jest cannot load as CommonJS: lodash has a twin, the
-  // other is transformed like our own files.
+  // others are transformed like our own files.
   moduleNameMapper: { "^lodash-es$": "lodash" },
-  transformIgnorePatterns: ["/node_modules/(?!(?:.*/)?nanoid/)"],
+  transformIgnorePatterns: ["/node_modules/(?!(?:.*/)?(?:nanoid|rbush|quickselect|kdbush|cjk-regex|unicode-regex|regexp-util|franc-min|trigram-utils|n-gram|collapse-white-space)/)"],
   moduleFileExtensions: ["ts", "tsx", "js", "json"],
 };

@@ -114,3 +114,10 @@ export function readShape<T>(block: Block, argument: Argument<T>, rows: number, 
   }
   return ok(out);
 }
+
+/** Reads an argument that is one cell: its value, its default, or `undefined` where blank without one. */
+export function readOne<T>(given: unknown, argument: Argument<T>): Result<T | undefined> {
+  const read = readShape(toBlock(given), argument, 1, 1);
+  if (!read.ok) return read;
+  return ok(read.value[0]?.[0] ?? argument.whenBlank?.value);
+}

@@ -1,3 +1,4 @@
+import { fleetFunctions } from "./fleet";
 import type { FunctionTable } from "./function-table";
 import { quoteFunctions } from "./quote";
 
@@ -7,4 +8,4 @@ export type { FunctionTable, WorksheetFunction } from "./function-table";
 export const NAMESPACE = "CHG";
 
 /** Every worksheet function by its name after the dot; the one list that all hosts register. */
-export const FUNCTIONS: FunctionTable = { ...quoteFunctions };
+export const FUNCTIONS: FunctionTable = { ...quoteFunctions, ...fleetFunctions };

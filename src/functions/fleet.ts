@@ -1,0 +1,33 @@
+/* eslint-disable @typescript-eslint/no-explicit-any -- the metadata generator knows ranges of any cell as any[][] only */
+import { trendFromCells } from "../core/fleet/trend-from-cells";
+import { number, optional, optionalOrAbsent, readOne, toBlock } from "./arguments";
+import { andThen } from "../core/result";
+import type { FunctionTable } from "./function-table";
+import { blockOrFault } from "./over-cells";
+
+const value = number("values", { unit: "1", min: -1e9, max: 1e9 });
+const temperature = number("temperatures", { unit: "°C", min: -60, max: 90 });
+const limitOf = optionalOrAbsent(number("limit", { unit: "1", min: -1e9, max: 1e9 }));
+const confidenceOf = optional(number("confidence", { unit: "1", min: 0.5, max: 0.999 }), 0.9);
+
+/**
+ * Robust trend of one reading over a machine's visits (Theil–Sen slope, Mann–Kendall test) and the date on which it crosses a limit, with its band.
+ * @customfunction TREND
+ * @param dates Dates of the visits, one for each value
+ * @param values Readings, all in one unit
+ * @param [limit] Value that must not be crossed, in the unit of the readings
+ * @param [temperatures] Battery temperatures of the visits, °C: their effect is taken out
+ * @param [confidence] Confidence of the intervals, 0.5 to 0.999 (0.9)
+ * @returns State, change a year, low, high, chance of as much without a trend, crossing date, earliest, latest, visits, what was allowed for
+ */
+export function trend(dates: any[][], values: any[][], limit?: any[][], temperatures?: any[][], confidence?: any[][]): any[][] {
+  return blockOrFault(
+    andThen(readOne(limit, limitOf), (level) =>
+      andThen(readOne(confidence, confidenceOf), (share) =>
+        trendFromCells(toBlock(dates), toBlock(values), toBlock(temperatures), value.read, temperature.read, level, share!),
+      ),
+    ),
+  );
+}
+
+export const fleetFunctions = { TREND: trend } satisfies FunctionTable;
