@@ -22,6 +22,22 @@ export const SOURCES = define({
   "ieee43": { title: "IEEE 43, insulation resistance of rotating machinery", standing: "from memory" },
   "jcgm100": { title: "JCGM 100:2008, guide to the expression of uncertainty in measurement", standing: "published" },
   "jcgm106": { title: "JCGM 106:2012, the role of measurement uncertainty in conformity assessment", standing: "from memory" },
+  "ilac-g8": { title: "ILAC-G8:09/2019, decision rules and statements of conformity", standing: "published, secondary copy" },
+  "hart1968": { title: "Hart et al., Computer Approximations (1968), in the form of West (2005)", standing: "from memory" },
+  "tm-5-1185": { title: "US Army TM 5-1185, battery condition, freezing and gravity tables", standing: "published" },
+  "od1002": { title: "US Army Ordnance subcourse OD1002, electrolyte freezing points", standing: "published" },
+  "tm-9-6140-200-14": { title: "US Army TM 9-6140-200-14 (1998), lead-acid storage batteries", standing: "published" },
+  "tm-10-6140-200-14": { title: "US Army TM 10-6140-200-14, motive-power batteries", standing: "published" },
+  "tm-5-4210-230-14": { title: "US Army TM 5-4210-230-14&P-1, load-test table for 12 V and 6 V batteries", standing: "published" },
+  "tm-9-6115-730-24": { title: "US Army TM 9-6115-730-24, testing absorbed-glass-mat batteries", standing: "published" },
+  "tm-9-2320-211-20": { title: "US Army TM 9-2320-211-20, cranking and cable tests", standing: "published" },
+  "tm-10-3930-671-24": { title: "US Army TM 10-3930-671-24, voltage-drop tests", standing: "published" },
+  "navedtra-14273": { title: "US Navy NAVEDTRA 14273, Construction Mechanic Basic, charging-circuit resistance", standing: "published" },
+  "lfp-cell-curve": { title: "Open-circuit curve of a lithium iron phosphate cell, default of an open-source device tree (2024)", standing: "published" },
+  "woodbridge1935": { title: "Ampere-hour law of charging (Woodbridge, 1935)", standing: "published, secondary copy" },
+  "larminie-lowry": { title: "Larminie and Lowry, Electric Vehicle Technology Explained, Peukert's rule", standing: "from memory" },
+  "astm-b258": { title: "ASTM B258, diameters of American Wire Gage sizes", standing: "from memory" },
+  "iso6722": { title: "ISO 6722-1, road vehicles, single-core cables, conductor resistance", standing: "from memory" },
 });
 
 export type SourceId = keyof typeof SOURCES;
