@@ -1,0 +1,113 @@
+import { readFileSync } from "node:fs";
+import { faultMessage } from "../core/result";
+import { jobsFromFile, type FiledJob } from "../core/readings/from-job-file";
+import { percent } from "../core/diagnosis/diagnose";
+import { explain, whyLines, type Explained } from "../core/diagnosis/why";
+import { readArguments } from "./arguments";
+import { InputFault, UsageFault, type Command } from "./command";
+
+/** `chargewright diagnose FILE [--json]`: the verdict on every job of a job file. */
+export const diagnoseCommand: Command = {
+  help: [
+    "Usage: chargewright diagnose FILE [--json] [--known-good FILE]",
+    "",
+    "Weighs the readings of every job in FILE and prints the part at fault, how sure that is, what",
+    "speaks for and against it, and the check that would settle it at the least cost.",
+    "",
+    "  --json              print one array: per job the chances of faults, the state of each part,",
+    "                      the evidence, contradicting readings and the next check",
+    "  --known-good FILE   readings of known-good parts of the same number, in the same format",
+    "",
+    'FILE holds a list of jobs, or an object with "cases": […]; each job has a "caseId" and "readings"',
+    '(and "spec" for the machine data), or "values" by the ids of the readings catalogue.',
+    "What a file says about the true fault is never looked at.",
+  ].join("\n"),
+
+  async run(args, io) {
+    const { options, operands } = readArguments(args, { json: { type: "boolean" }, "known-good": { type: "string" } });
+    if (operands.length === 0) throw new UsageFault("name the job file, as in: diagnose jobs.json.");
+    if (operands.length > 1) throw new UsageFault(`one file at a time; ${operands.length} were given.`);
+    const jobs = readJobs(operands[0]!);
+    const knownFile = options["known-good"];
+    const knownGood = knownFile === undefined ? [] : readJobs(knownFile).map(({ job }) => job);
+    const answers = jobs.map(({ id, job }) => ({ id, answer: explain(job, { knownGood }) }));
+    if (options.json) {
+      io.out(
+        JSON.stringify(
+          answers.map(({ id, answer }) => toJson(id, answer)),
+          null,
+          1,
+        ),
+      );
+    } else {
+      for (const { id, answer } of answers) for (const line of toLines(id, answer)) io.out(line);
+    }
+    return 0;
+  },
+};
+
+/** Reads a job file; every way in which that can go wrong has its own sentence. */
+export function readJobs(path: string): readonly FiledJob[] {
+  let text: string;
+  try {
+    text = readFileSync(path, "utf8");
+  } catch (error) {
+    const code = (error as NodeJS.ErrnoException).code;
+    if (code === "ENOENT") throw new InputFault(`there is no file "${path}"; check the name and the folder.`);
+    if (code === "EISDIR") throw new InputFault(`"${path}" is a folder; name the job file in it.`);
+    throw new InputFault(`"${path}" cannot be read (${code ?? "unknown reason"}).`);
+  }
+  if (text.trim() === "") throw new InputFault(`"${path}" is empty; a job file holds at least one job.`);
+  let json: unknown;
+  try {
+    json = JSON.parse(text.replace(/^\uFEFF/u, ""));
+  } catch {
+    throw new InputFault(
+      `"${path}" is not complete JSON${truncated(text) ? " (it breaks off at its end, as after an interrupted download)" : ""}; get the file again or correct it.`,
+    );
+  }
+  const jobs = jobsFromFile(json);
+  if (!jobs.ok) throw new InputFault(`"${path}": ${faultMessage(jobs.fault)}`);
+  return jobs.value;
+}
+
+function truncated(text: string): boolean {
+  const count = (mark: RegExp) => (text.match(mark) ?? []).length;
+  return count(/[[{]/gu) > count(/[\]}]/gu);
+}
+
+/** Words of the job format: its ids have underscores. */
+const underscored = (id: string) => id.replaceAll("-", "_");
+const rounded = (chance: number) => Number(chance.toPrecision(6));
+
+function toJson(caseId: string, answer: Explained | undefined): Record<string, unknown> {
+  if (!answer) return { caseId, faults: {}, parts: {}, verdict: null };
+  const { diagnosis, evidence, nextChecks } = answer;
+  return {
+    caseId,
+    faults: Object.fromEntries(diagnosis.faults.map((f) => [underscored(f.fault), rounded(f.chance)])),
+    parts: Object.fromEntries(
+      diagnosis.parts.map((p) => [
+        underscored(p.part),
+        { state: p.state, chance: rounded(p.chance), sentence: p.sentence },
+      ]),
+    ),
+    verdict: diagnosis.verdict,
+    contradictions: diagnosis.contradictions.map(({ kind, readings, words }) => ({ kind, readings, words })),
+    evidence: evidence.map((e) => ({
+      fault: underscored(e.fault),
+      for: e.for.map((i) => i.words),
+      against: e.against.map((i) => i.words),
+    })),
+    nextCheck: nextChecks[0] ?? null,
+  };
+}
+
+function toLines(caseId: string, answer: Explained | undefined): readonly string[] {
+  if (!answer) return [`${caseId}: no readings, no verdict.`, ""];
+  const lines = [`${caseId}: ${answer.diagnosis.verdict.sentence}`];
+  const others = answer.diagnosis.faults.slice(0, 4).filter((f) => f.chance >= 0.01);
+  lines.push(`  causes: ${others.map((f) => `${f.label} ${percent(f.chance)}`).join(", ")}`);
+  for (const line of whyLines(answer).slice(1)) lines.push(`  ${line.about}: ${line.words}`);
+  return [...lines, ""];
+}

@@ -1,0 +1,51 @@
+import type { ICellData, IRange, Nullable, Workbook, Worksheet } from "@univerjs/core";
+import type { FormulaDataModel } from "@univerjs/engine-formula";
+import type { Cell } from "../../core/cell";
+import { cellOf } from "./values";
+
+/**
+ * Reads computed values as they are: neither as the text a number format shows (which is what the
+ * page's own cells give) nor without the cells a result spills into (which the sheet does not hold).
+ */
+export class CellReader {
+  private readonly unit: string;
+  private readonly sheet: string;
+  private readonly cells: ReturnType<Worksheet["getCellMatrix"]>;
+  private readonly spilled: Nullable<Record<number, Nullable<Record<number, Nullable<ICellData>>>>>;
+  private readonly spills: Nullable<Record<number, Nullable<Record<number, Nullable<IRange>>>>>;
+
+  constructor(
+    workbook: Workbook,
+    worksheet: Worksheet,
+    private readonly formulas: FormulaDataModel,
+  ) {
+    this.unit = workbook.getUnitId();
+    this.sheet = worksheet.getSheetId();
+    this.cells = worksheet.getCellMatrix();
+    this.spilled = formulas.getArrayFormulaCellData()[this.unit]?.[this.sheet];
+    this.spills = formulas.getArrayFormulaRange()[this.unit]?.[this.sheet];
+  }
+
+  value(row: number, column: number): Cell {
+    const stored = this.cells.getValue(row, column) as ICellData | null | undefined;
+    const calculated = stored?.f !== undefined || stored?.si !== undefined;
+    if (!calculated && (stored?.v === undefined || stored.v === null || stored.v === "")) {
+      const spilled = this.spilled?.[row]?.[column];
+      if (spilled) return cellOf(spilled as ICellData, true);
+    }
+    return cellOf(stored, calculated);
+  }
+
+  /** The formula with its leading `=`, or `""`. */
+  formula(row: number, column: number): string {
+    const stored = this.cells.getValue(row, column);
+    if (stored?.f) return stored.f;
+    // A formula filled down is stored once and told apart by its distance.
+    return stored?.si ? (this.formulas.getFormulaStringByCell(row, column, this.sheet, this.unit) ?? "") : "";
+  }
+
+  /** The area that the formula in a cell spills over, if it does. */
+  spill(row: number, column: number): IRange | undefined {
+    return this.spills?.[row]?.[column] ?? undefined;
+  }
+}
