@@ -1,6 +1,8 @@
+import { batteryFunctions } from "./battery";
 import { fleetFunctions } from "./fleet";
 import type { FunctionTable } from "./function-table";
 import { quoteFunctions } from "./quote";
+import { verdictFunctions } from "./verdict";
 
 export type { FunctionTable, WorksheetFunction } from "./function-table";
 
@@ -8,4 +10,4 @@ export type { FunctionTable, WorksheetFunction } from "./function-table";
 export const NAMESPACE = "CHG";
 
 /** Every worksheet function by its name after the dot; the one list that all hosts register. */
-export const FUNCTIONS: FunctionTable = { ...quoteFunctions, ...fleetFunctions };
+export const FUNCTIONS: FunctionTable = { ...batteryFunctions, ...quoteFunctions, ...fleetFunctions, ...verdictFunctions };

@@ -1,0 +1,186 @@
+import { entryOf, numberIn } from "../readings/catalogue";
+import { PAIRS, PHASES } from "../readings/entries";
+import type { Job } from "../readings/types";
+import { banksOf } from "./diode-evidence";
+import type { Frame } from "./frame";
+import { noLoadReadings } from "./no-load-evidence";
+
+/** Readings that cannot all be true, named before anything is made of them. */
+export interface Contradiction {
+  readonly kind: "wrong range" | "speed mistyped" | "leads swapped" | "cannot both be true" | "machine data";
+  /** Catalogue ids of the readings concerned. */
+  readonly readings: readonly string[];
+  /** What is odd, with the numbers, and what to do. */
+  readonly words: string;
+  /** Readings that are left out of the weighing until they are taken again. */
+  readonly setAside: readonly string[];
+}
+
+type Check = (job: Job, frame: Frame) => Contradiction | undefined;
+
+const n = (value: number, digits = 2) => String(Number(value.toFixed(digits)));
+const label = (id: string) => entryOf(id)?.label ?? id;
+
+/** Every contradiction among the job's readings, in the order in which the work is done. */
+export function contradictionsOf(job: Job, frame: Frame): readonly Contradiction[] {
+  return CHECKS.flatMap((check) => {
+    const found = check(job, frame);
+    return found ? [found] : [];
+  });
+}
+
+/** The job without the readings that are set aside. */
+export function withoutSetAside(job: Job, contradictions: readonly Contradiction[]): Job {
+  const out = contradictions.flatMap((c) => c.setAside);
+  if (out.length === 0) return job;
+  const kept = new Map(job);
+  for (const id of out) kept.delete(id);
+  return kept;
+}
+
+const regulatedBand: Check = (job) => {
+  const low = numberIn(job, "regulated-min");
+  const high = numberIn(job, "regulated-max");
+  if (low === undefined || high === undefined || low < high) return undefined;
+  const readings = ["regulated-min", "regulated-max"];
+  return { kind: "machine data", readings, setAside: readings, words: `Regulated voltage: the lowest, ${n(low)} V, is not below the highest, ${n(high)} V; correct the machine data. The common band is used meanwhile.` };
+};
+
+const crankingAboveRest: Check = (job) => {
+  const rest = numberIn(job, "rested-voltage");
+  const crank = numberIn(job, "cranking-voltage");
+  if (rest === undefined || crank === undefined || crank <= rest + 0.15) return undefined;
+  const readings = ["cranking-voltage", "rested-voltage"];
+  return { kind: "cannot both be true", readings, setAside: ["cranking-voltage"], words: `Cranking voltage ${n(crank)} V is above the rested voltage ${n(rest)} V: a starter draws the battery down, so the engine was not cranked or one of the two belongs to another moment. Read both again.` };
+};
+
+const restTwice: Check = (job) => {
+  const rest = numberIn(job, "rested-voltage");
+  const before = numberIn(job, "load-test-rested");
+  const recharged = job.get("load-test-recharged");
+  if (rest === undefined || before === undefined || recharged?.kind !== "choice" || recharged.value !== "no") return undefined;
+  if (Math.abs(rest - before) <= 0.25) return undefined;
+  return { kind: "cannot both be true", readings: ["rested-voltage", "load-test-rested"], setAside: [], words: `The battery was not charged in between, yet it rested at ${n(rest)} V once and at ${n(before)} V before the load test; read the rested voltage again.` };
+};
+
+const loadTestRise: Check = (job) => {
+  const before = numberIn(job, "load-test-rested") ?? numberIn(job, "rested-voltage");
+  const end = numberIn(job, "load-test-voltage");
+  if (before === undefined || end === undefined || end <= before + 0.05) return undefined;
+  const readings = ["load-test-voltage"];
+  return { kind: "cannot both be true", readings, setAside: readings, words: `Load test: ${n(end)} V under load is above the ${n(before)} V before it, so no load was on when it was read. Repeat the load test.` };
+};
+
+const millivoltRange: Check = (job, frame) => {
+  const ids = ["rested-voltage", "idle-voltage", "test-voltage", "cranking-voltage"];
+  const known = ids.map((id) => ({ id, v: numberIn(job, id) })).filter((r): r is { id: string; v: number } => r.v !== undefined);
+  const dead = known.filter((r) => r.v * frame.voltScale < 1.5);
+  if (dead.length === 0 || dead.length === known.length) return undefined;
+  const readings = dead.map((r) => r.id);
+  return { kind: "wrong range", readings, setAside: readings, words: `${dead.map((r) => `${label(r.id)} ${n(r.v, 3)} V`).join(", ")}: far too low beside the other battery voltages; meter on the wrong range, or a lead off. Read again.` };
+};
+
+const speedsSwapped: Check = (job) => {
+  const idle = numberIn(job, "idle-rpm");
+  const test = numberIn(job, "test-rpm");
+  if (idle === undefined || test === undefined || idle < test) return undefined;
+  const readings = ["idle-rpm", "test-rpm"];
+  return { kind: "speed mistyped", readings, setAside: readings, words: `Idle at ${n(idle, 0)} rpm is not below the test speed ${n(test, 0)} rpm; one of them is mistyped or they are swapped.` };
+};
+
+const amountOfDirection: Check = (job, frame) => {
+  const amps = numberIn(job, "battery-current");
+  const test = numberIn(job, "test-voltage");
+  const rest = numberIn(job, "rested-voltage");
+  if (amps === undefined || test === undefined) return undefined;
+  const v = test * frame.voltScale;
+  const restV = rest === undefined ? undefined : rest * frame.voltScale;
+  const charging = amps > Math.max(1, 0.05 * frame.ratedAmps);
+  const discharging = amps < -Math.max(1, 0.05 * frame.ratedAmps);
+  const readings = ["battery-current", "test-voltage"];
+  if (discharging && v > Math.max(13.6, (restV ?? 0) + 0.6)) {
+    return { kind: "leads swapped", readings, setAside: ["battery-current"], words: `Battery current ${n(amps, 1)} A means discharging, yet ${n(test)} V stand at the posts: the clamp was on backwards. Clamp with the arrow to the battery and read again.` };
+  }
+  if (charging && restV !== undefined && v < restV - 0.25) {
+    return { kind: "cannot both be true", readings: [...readings, "rested-voltage"], setAside: ["battery-current"], words: `Battery current ${n(amps, 1)} A means charging, yet the ${n(test)} V at speed are below the rested ${n(rest!)} V: volts and amps cannot both be true. Read both again.` };
+  }
+  return undefined;
+};
+
+const outputAgainstBattery: Check = (job, frame) => {
+  const output = numberIn(job, "drop-current");
+  const battery = numberIn(job, "battery-current");
+  if (output === undefined || battery === undefined || battery <= output + Math.max(2, 0.08 * frame.ratedAmps)) return undefined;
+  const readings = ["drop-current", "battery-current"];
+  return { kind: "cannot both be true", readings, setAside: readings, words: `${n(battery, 1)} A into the battery, yet only ${n(output, 1)} A leave the regulator: the clamp was not round all leads, or the speed differed. Read both at the same speed.` };
+};
+
+const acMeterOnDc: Check = (job) => {
+  const ripple = numberIn(job, "battery-ripple");
+  if (ripple === undefined || ripple < 5) return undefined;
+  const readings = ["battery-ripple"];
+  return { kind: "wrong range", readings, setAside: readings, words: `Ripple ${n(ripple)} V: that is the DC voltage, not the ripple; the meter does not block DC or stood on DC. Use the AC range (with a capacitor in series if need be).` };
+};
+
+const negativeDrops: Check = (job) => {
+  const readings = ["bplus-drop", "ground-drop"].filter((id) => (numberIn(job, id) ?? 0) < -0.03);
+  if (readings.length === 0) return undefined;
+  return { kind: "leads swapped", readings, setAside: [], words: `${readings.map((id) => `${label(id)} ${n(numberIn(job, id)!, 3)} V`).join(", ")}: below zero, so the leads were swapped (or the machine feeds backwards); its size is used.` };
+};
+
+const noLoadSpeed: Check = (job, frame) => {
+  const read = noLoadReadings(job);
+  const top = Math.max(0, ...(read?.pairs ?? []).map((v) => v ?? 0));
+  if (!read?.rpm || top < 1) return undefined;
+  const perKrpm = (top / read.rpm) * 1000;
+  const sound = frame.emfPerKrpm;
+  const over = sound === undefined ? perKrpm > 70 : perKrpm > 1.6 * sound;
+  if (!over) return undefined;
+  const pairs = PAIRS.map((p) => `no-load-${p}`).filter((id) => job.has(id));
+  return { kind: "speed mistyped", readings: ["no-load-rpm", ...pairs], setAside: ["no-load-rpm", ...pairs], words: `No-load AC ${n(top, 1)} V at ${n(read.rpm, 0)} rpm is ${n(perKrpm, 1)} V per 1000 rpm${sound === undefined ? "" : `, against ${n(sound, 1)} from the machine data`}: speed or volts are mistyped, or the nominal belongs to another machine. Read speed and volts again.` };
+};
+
+const loadedAboveNoLoad: Check = (job, frame) => {
+  const loaded = PAIRS.map((p) => numberIn(job, `loaded-${p}`)).filter((v): v is number => v !== undefined);
+  const read = noLoadReadings(job);
+  const open = read?.pairs.filter((v): v is number => v !== undefined) ?? [];
+  if (loaded.length === 0 || open.length < 3 || !read?.rpm || frame.testRpm === undefined) return undefined;
+  const atTest = (Math.max(...open) / read.rpm) * frame.testRpm;
+  if (Math.max(...loaded) <= 1.15 * atTest + 1) return undefined;
+  const readings = [...PAIRS.map((p) => `loaded-${p}`).filter((id) => job.has(id)), "test-rpm", "no-load-rpm"];
+  return { kind: "speed mistyped", readings, setAside: PAIRS.map((p) => `loaded-${p}`), words: `AC under load ${n(Math.max(...loaded), 1)} V is above the ${n(atTest, 1)} V that the unplugged stator gives at that speed: a speed is mistyped or the plug was not joined.` };
+};
+
+const ohmsBelowLeads: Check = (job) => {
+  const leads = numberIn(job, "meter-leads");
+  const step = numberIn(job, "meter-ohm-step") ?? 0.1;
+  const winding = PAIRS.map((p) => `winding-${p}`).filter((id) => {
+    const v = numberIn(job, id);
+    return v !== undefined && (leads !== undefined ? v < leads - 4 * step : v <= 0);
+  });
+  const ground = PHASES.map((p) => `ground-${p}`).filter((id) => {
+    const v = numberIn(job, id);
+    return v !== undefined && v < (leads ?? 0.1) / 2;
+  });
+  const readings = [...winding, ...ground];
+  if (readings.length === 0) return undefined;
+  return { kind: "wrong range", readings, setAside: readings, words: `${readings.map((id) => `${label(id)} ${n(numberIn(job, id)!)} Ω`).join(", ")}: less than the meter's own leads show when shorted${leads === undefined ? "" : ` (${n(leads)} Ω)`}; the leads touched, or the meter stood on another range. Read again.` };
+};
+
+const diodeRowsSwapped: Check = (job) => {
+  const { upperForward, lowerForward, upperReverse, lowerReverse } = banksOf(job);
+  const swapped = (forward: readonly unknown[], reverse: readonly unknown[]) =>
+    forward.every((c) => c === "over") && reverse.every((c) => typeof c === "number" && c > 0.3 && c < 0.9);
+  const banks = [
+    ...(swapped(upperForward, upperReverse) ? ["upper"] : []),
+    ...(swapped(lowerForward, lowerReverse) ? ["lower"] : []),
+  ];
+  if (banks.length === 0) return undefined;
+  const readings = banks.flatMap((bank) => ["forward", "reverse"].flatMap((way) => PHASES.map((p) => `${bank}-${way}-${p}`)));
+  return { kind: "leads swapped", readings, setAside: readings, words: `Diode check, ${banks.join(" and ")} bank: all three block forward and conduct in reverse, so red and black were swapped. Read the bank again with the leads as shown.` };
+};
+
+const CHECKS: readonly Check[] = [
+  regulatedBand, millivoltRange, crankingAboveRest, restTwice, loadTestRise, speedsSwapped, amountOfDirection,
+  acMeterOnDc, noLoadSpeed, loadedAboveNoLoad, ohmsBelowLeads, diodeRowsSwapped, negativeDrops, outputAgainstBattery,
+];

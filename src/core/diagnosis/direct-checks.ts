@@ -1,0 +1,69 @@
+import type { FaultId } from "./faults";
+import type { Finding, Findings } from "./findings";
+import type { Part } from "../readings/types";
+
+/** What must be seen together before a part may be called faulty for a fault. */
+export interface DirectProof {
+  readonly kind: "direct check" | "exclusion";
+  readonly findings: readonly Finding[];
+  /** In words, for the reader who wants to know on what grounds. */
+  readonly words: string;
+}
+
+const direct = (words: string, ...findings: Finding[]): DirectProof => ({ kind: "direct check", findings, words });
+const exclusion = (words: string, ...findings: Finding[]): DirectProof => ({ kind: "exclusion", findings, words });
+
+const STATOR_GOOD_OUTPUT_LOST = exclusion(
+  "the stator gives full and even AC unplugged, and the running voltage is low with it plugged in",
+  "no-load-full",
+  "no-output-at-speed",
+);
+
+/**
+ * For each fault, what counts as a check of the part itself. Exclusion counts only where it says so:
+ * a regulator that fails only while it works cannot be shown on the bench.
+ */
+export const DIRECT_PROOF: Readonly<Record<FaultId, readonly DirectProof[]>> = {
+  healthy: [],
+  "battery-sulfated": [direct("the load test fails", "load-test-fails")],
+  "battery-shorted-cell": [direct("a cell's voltage is missing at rest", "cell-missing")],
+  "parasitic-drain": [direct("the key-off draw is above what is allowed", "draw-high")],
+  "excessive-load": [direct("the key-on load is far above the nominal", "key-on-high")],
+  "regulator-overcharge": [direct("the voltage at the battery posts runs above the regulated limit", "over-voltage")],
+  "regulator-shunt-stuck-one-phase": [STATOR_GOOD_OUTPUT_LOST, direct("plugged in, the AC shows one phase tied down", "loaded-phase-held-down")],
+  "regulator-shunt-stuck-all-phases": [STATOR_GOOD_OUTPUT_LOST, direct("plugged in, the AC of all phases is held down", "loaded-all-held-down")],
+  "regulator-series-no-fire": [
+    STATOR_GOOD_OUTPUT_LOST,
+    direct("plugged in, the AC stands as high as unplugged while nothing charges", "loaded-as-unplugged", "no-output-at-speed"),
+  ],
+  "diode-open": [direct("a device blocks both ways among conducting sisters", "device-open")],
+  "diode-shorted": [direct("a device conducts both ways", "device-shorted")],
+  "diode-leg-open": [direct("both devices of one phase block both ways", "leg-open")],
+  "stator-turns-shorted": [direct("the no-load AC is uneven", "no-load-uneven"), direct("the windings differ by more than the meter explains", "winding-low-pair")],
+  "stator-phase-open": [direct("the windings show an open one", "winding-open"), direct("pairs are dead with the stator unplugged", "no-load-dead-pair")],
+  "stator-ground-leak": [direct("a winding conducts to ground", "winding-to-ground")],
+  "rotor-demagnetised": [direct("the no-load AC is low on all pairs alike", "no-load-low")],
+  "high-resistance-bplus": [direct("the B+ run drops too much", "bplus-drop-high")],
+  "high-resistance-ground": [direct("the ground run drops too much", "ground-drop-high")],
+  "high-resistance-phase": [direct("one lead reads high at the plug", "winding-high-lead"), direct("a phase connector drops too much", "connector-drop-high")],
+  "main-fuse-blown": [direct("full voltage stands across the B+ run", "bplus-drop-high")],
+  "joint-fails-hot": [direct("a run drops too much", "bplus-drop-high"), direct("a run drops too much", "ground-drop-high"), direct("a phase connector drops too much", "connector-drop-high")],
+};
+
+/** What must have been checked, and found in order, before a part may be called serviceable. */
+export const SOUND_CHECKS: Readonly<Record<Part, readonly (readonly Finding[])[]>> = {
+  battery: [["rest-sound"], ["load-test-passes"]],
+  "regulator-rectifier": [["devices-conduct-and-block"], ["voltage-in-band"]],
+  stator: [["winding-even"], ["no-load-full"], ["winding-clear-of-ground"]],
+  rotor: [["no-load-full"]],
+  wiring: [["bplus-drop-normal"], ["ground-drop-normal"], ["winding-even"], ["voltage-in-band"]],
+  load: [["draw-normal"], ["key-on-normal"]],
+};
+
+export function proofOf(fault: FaultId, findings: Findings): DirectProof | undefined {
+  return DIRECT_PROOF[fault].find((proof) => proof.findings.every((f) => findings.has(f)));
+}
+
+export function allSound(part: Part, findings: Findings): boolean {
+  return SOUND_CHECKS[part].every((alternatives) => alternatives.some((f) => findings.has(f)));
+}

@@ -1,0 +1,259 @@
+import { numberIn, choiceIn } from "../readings/catalogue";
+import { PAIRS, PHASES } from "../readings/entries";
+import type { Job } from "../readings/types";
+import { banksOf, kindsFor } from "./diode-evidence";
+import type { Frame } from "./frame";
+import { noLoadReadings } from "./no-load-evidence";
+import { ohmReadings, ohmReadingSpread } from "./winding-evidence";
+
+/** What a check shows for itself, before any weighing: the stuff that a part may be condemned on. */
+export type Finding =
+  | "device-shorted"
+  | "device-open"
+  | "leg-open"
+  | "devices-conduct-and-block"
+  | "level-unexplained"
+  | "over-voltage"
+  | "voltage-in-band"
+  | "no-output-at-speed"
+  | "loaded-phase-held-down"
+  | "loaded-all-held-down"
+  | "loaded-as-unplugged"
+  | "no-load-full"
+  | "no-load-low"
+  | "no-load-uneven"
+  | "no-load-dead-pair"
+  | "winding-even"
+  | "winding-open"
+  | "winding-low-pair"
+  | "winding-high-lead"
+  | "winding-to-ground"
+  | "winding-clear-of-ground"
+  | "load-test-fails"
+  | "load-test-passes"
+  | "cell-missing"
+  | "rest-sound"
+  | "draw-high"
+  | "draw-normal"
+  | "bplus-drop-high"
+  | "bplus-drop-normal"
+  | "ground-drop-high"
+  | "ground-drop-normal"
+  | "connector-drop-high"
+  | "key-on-high"
+  | "key-on-normal";
+
+export type Findings = ReadonlySet<Finding>;
+
+/** Load-test limit by battery temperature, 12 V scale: the 9.6 V ladder (half the CCA, 15 s). */
+const LOAD_LADDER: readonly (readonly [celsius: number, volts: number])[] = [
+  [-18, 8.5], [-12, 8.7], [-7, 8.9], [-1, 9.1], [4, 9.3], [10, 9.4], [16, 9.5], [21, 9.6],
+];
+
+export function findingsOf(job: Job, frame: Frame, knownGood: readonly Job[] = []): Findings {
+  const found = new Set<Finding>();
+  rectifierFindings(job, frame, knownGood, found);
+  runningFindings(job, frame, found);
+  noLoadFindings(job, frame, found);
+  windingFindings(job, frame, found);
+  groundFindings(job, found);
+  batteryFindings(job, frame, found);
+  wiringFindings(job, frame, found);
+  return found;
+}
+
+function rectifierFindings(job: Job, frame: Frame, knownGood: readonly Job[], found: Set<Finding>): void {
+  const banks = banksOf(job);
+  const all = [...banks.upperForward, ...banks.lowerForward, ...banks.upperReverse, ...banks.lowerReverse];
+  if (all.every((c) => c === "missing")) return;
+  const kinds = kindsFor(frame, knownGood);
+  const conducts = { upper: kinds.some((k) => k.upper !== null), lower: kinds.some((k) => k.lower !== null) };
+  const one = (bank: "upper" | "lower") => {
+    const forward = bank === "upper" ? banks.upperForward : banks.lowerForward;
+    const reverse = bank === "upper" ? banks.upperReverse : banks.lowerReverse;
+    return [0, 1, 2].map((i) => ({
+      shorted: typeof forward[i] === "number" && typeof reverse[i] === "number" && forward[i] < 0.05 && reverse[i] < 0.05,
+      // A bank of which all three block may be made to block; one among conducting sisters is open.
+      open: conducts[bank] && forward[i] === "over" && reverse[i] !== undefined && forward.some((f) => typeof f === "number" && f >= 0.05),
+    }));
+  };
+  const upper = one("upper");
+  const lower = one("lower");
+  if ([...upper, ...lower].some((d) => d.shorted)) found.add("device-shorted");
+  const legs = upper.map((u, i) => u.open && lower[i]!.open);
+  if (legs.some(Boolean)) found.add("leg-open");
+  if (upper.some((u, i) => u.open && !lower[i]!.open) || lower.some((l, i) => l.open && !upper[i]!.open)) found.add("device-open");
+  const level = levelExplained(job, frame, knownGood);
+  if (!level) found.add("level-unexplained");
+  const complete = all.every((c) => c !== "missing");
+  if (complete && level && !["device-shorted", "leg-open", "device-open"].some((f) => found.has(f as Finding))) found.add("devices-conduct-and-block");
+}
+
+/**
+ * True where every bank reads as its circuit must: from the kind of circuit, from a known-good part,
+ * or because it reads as a plain junction. A bank that reads low with none of these is unexplained.
+ */
+function levelExplained(job: Job, frame: Frame, knownGood: readonly Job[]): boolean {
+  const banks = banksOf(job);
+  const kinds = kindsFor(frame, knownGood);
+  const reference = knownGood.length > 0 || frame.bridge !== undefined;
+  const bank = (forward: typeof banks.upperForward, reverse: typeof banks.upperForward, which: "upper" | "lower") => {
+    const values = forward.filter((v): v is number => typeof v === "number");
+    if (values.length > 1 && Math.max(...values) - Math.min(...values) > Math.max(0.06, 0.2 * Math.max(...values))) return false;
+    if (reverse.some((r) => typeof r === "number")) return false;
+    return values.every((v) => {
+      if (!reference) return v >= 0.35 && v <= 0.75;
+      return kinds.some((k) => k[which] !== null && Math.abs(v - k[which].level) <= 3 * k[which].spread + 0.01);
+    });
+  };
+  return bank(banks.upperForward, banks.upperReverse, "upper") && bank(banks.lowerForward, banks.lowerReverse, "lower");
+}
+
+function runningFindings(job: Job, frame: Frame, found: Set<Finding>): void {
+  const s = frame.voltScale;
+  const test = numberIn(job, "test-voltage");
+  if (test !== undefined) {
+    const v = test * s;
+    // A meter of ±(0.5 % + 2 counts) at 15 V: 0.1 V, and a cold machine may sit 0.1 V higher.
+    if (v > frame.regulatedMax + 0.12) found.add("over-voltage");
+    else if (v >= frame.regulatedMin - 0.1) found.add("voltage-in-band");
+    else if (v < frame.regulatedMin - 0.25) found.add("no-output-at-speed");
+  }
+  const loaded = PAIRS.map((p) => numberIn(job, `loaded-${p}`));
+  if (loaded.every((v): v is number => v !== undefined)) {
+    const sorted = [...loaded].map((v) => v * s).sort((a, b) => b - a);
+    const [high, middle, low] = sorted as [number, number, number];
+    if (high < 6) found.add("loaded-all-held-down");
+    // One phase tied to one side: the other pair carries a full bridge's voltage, two pairs less.
+    else if (high < 16 && middle / high < 0.86 && low / high > 0.6) found.add("loaded-phase-held-down");
+    const unplugged = expectedNoLoad(job, frame);
+    if (unplugged !== undefined && low > 0.75 * unplugged && low / high > 0.95) found.add("loaded-as-unplugged");
+  }
+}
+
+/** Line-to-line AC that the unplugged stator gives at the test speed, read or from the plate [V]. */
+export function expectedNoLoad(job: Job, frame: Frame): number | undefined {
+  const testRpm = frame.testRpm;
+  if (testRpm === undefined) return undefined;
+  const read = noLoadReadings(job);
+  const values = read?.pairs.filter((v): v is number => v !== undefined) ?? [];
+  if (read?.rpm !== undefined && read.rpm > 0 && values.length > 0) return (values.reduce((a, b) => a + b, 0) / values.length / read.rpm) * testRpm * frame.voltScale;
+  return frame.emfPerKrpm === undefined ? undefined : (frame.emfPerKrpm * testRpm * frame.voltScale) / 1000;
+}
+
+function noLoadFindings(job: Job, frame: Frame, found: Set<Finding>): void {
+  const read = noLoadReadings(job);
+  const values = read?.pairs.filter((v): v is number => v !== undefined) ?? [];
+  if (!read || values.length === 0) return;
+  const high = Math.max(...values);
+  const low = Math.min(...values);
+  const meanVolts = values.reduce((a, b) => a + b, 0) / values.length;
+  const tolerance = (numberIn(job, "no-load-tolerance") ?? 20) / 100;
+  const expected = frame.emfPerKrpm === undefined || read.rpm === undefined ? undefined : (frame.emfPerKrpm * read.rpm) / 1000;
+  if (high > 3 && low < 0.05 * high) found.add("no-load-dead-pair");
+  else if (values.length === 3 && high - low > Math.max(0.04 * meanVolts, 1)) found.add("no-load-uneven");
+  if (expected === undefined || values.length < 3) return;
+  // 3 % for the speed and 1 % for the meter on top of the maker's own tolerance.
+  if (high < expected * (1 - tolerance - 0.04)) found.add("no-load-low");
+  else if (low > expected * (1 - tolerance) && high - low <= Math.max(0.04 * meanVolts, 1)) found.add("no-load-full");
+}
+
+function windingFindings(job: Job, frame: Frame, found: Set<Finding>): void {
+  const read = ohmReadings(job);
+  if (!read) return;
+  const over = read.pairs.filter((p) => p === "over").length;
+  const values = read.pairs.filter((p): p is number => typeof p === "number").map((p) => p - read.leads);
+  if (over > 0) found.add("winding-open");
+  if (over > 0 || values.length < 3) return;
+  const [low, middle, high] = [...values].sort((a, b) => a - b) as [number, number, number];
+  const noise = 2.5 * Math.SQRT2 * ohmReadingSpread(read.step) + 0.02 * Math.max(middle, 0);
+  const size = Math.max(frame.lineOhms ?? middle, read.step);
+  if (high > 1.6 * middle && high - middle > noise && Math.abs(middle - low) <= noise + 0.1 * middle) found.add("winding-open");
+  else if (middle - low > noise && high - middle <= noise && middle - low > 0.15 * size) found.add(middle > 1.35 * size ? "winding-high-lead" : high < 0.9 * size || low < 0.9 * size ? "winding-low-pair" : "winding-high-lead");
+  else if (high - middle > noise && high - middle > 0.04 * size) found.add("winding-low-pair");
+  else if (high - low <= noise && (frame.lineOhms === undefined || (low > 0.75 * frame.lineOhms - noise && high < 1.5 * frame.lineOhms + noise))) found.add("winding-even");
+}
+
+function groundFindings(job: Job, found: Set<Finding>): void {
+  const leads = numberIn(job, "meter-leads") ?? 0.1;
+  let lowest: number | undefined;
+  for (const phase of PHASES) {
+    const m = job.get(`ground-${phase}`);
+    if (m === undefined || m.kind === "text" || m.kind === "choice") continue;
+    const ohms = m.kind === "overload" ? Infinity : m.value;
+    if (ohms >= leads / 2) lowest = Math.min(lowest ?? Infinity, ohms);
+  }
+  const insulation = job.get("insulation");
+  const megohms = insulation === undefined || insulation.kind === "text" || insulation.kind === "choice" ? undefined : insulation.kind === "overload" ? Infinity : insulation.value;
+  if ((lowest !== undefined && lowest < 1e5) || (megohms !== undefined && megohms < 1)) found.add("winding-to-ground");
+  else if ((lowest === undefined || lowest >= 1e6) && (megohms === undefined || megohms >= 5) && (lowest !== undefined || megohms !== undefined)) found.add("winding-clear-of-ground");
+}
+
+function batteryFindings(job: Job, frame: Frame, found: Set<Finding>): void {
+  const s = frame.voltScale;
+  const rest = numberIn(job, "rested-voltage");
+  const before = numberIn(job, "load-test-rested");
+  const recharged = choiceIn(job, "load-test-recharged") === "yes";
+  const charged = recharged ? before : rest;
+  const missing = (v: number) => v * s < frame.fullRest - (recharged ? 1.3 : 1.75) && v * s > frame.fullRest - 3.2;
+  if (charged !== undefined && missing(charged)) found.add("cell-missing");
+  const gravities = [1, 2, 3, 4, 5, 6].map((c) => numberIn(job, `gravity-${c}`)).filter((g): g is number => g !== undefined);
+  if (gravities.length >= 3 && Math.max(...gravities) - Math.min(...gravities) > 0.1) found.add("cell-missing");
+  const soundAt = frame.fullRest - 0.25;
+  if (((rest !== undefined && rest * s >= soundAt) || (recharged && before !== undefined && before * s >= soundAt)) && !found.has("cell-missing")) found.add("rest-sound");
+  const end = numberIn(job, "load-test-voltage");
+  const amps = numberIn(job, "load-test-current");
+  const start = before ?? rest;
+  if (end === undefined || amps === undefined || amps <= 0 || start === undefined) return;
+  const limit = loadLimit(numberIn(job, "battery-temperature") ?? 21);
+  const halfCca = amps / (frame.cca / 2);
+  const fair = halfCca > 0.75 && halfCca < 1.35;
+  const charge75 = start * s >= frame.fullRest - 0.22;
+  const ohmsTimesCca = (((start - end) * s) / amps) * frame.cca;
+  if (fair && charge75 && end * s < limit - 0.1) found.add("load-test-fails");
+  // The rating itself leaves 5.4 V at full CCA in the cold: nine is far beyond what low charge explains.
+  else if (ohmsTimesCca > 9) found.add("load-test-fails");
+  else if (fair && charge75 && end * s >= limit) found.add("load-test-passes");
+}
+
+function loadLimit(celsius: number): number {
+  const ladder = LOAD_LADDER;
+  if (celsius >= ladder.at(-1)![0]) return ladder.at(-1)![1];
+  if (celsius <= ladder[0]![0]) return ladder[0]![1];
+  for (let i = 1; i < ladder.length; i++) {
+    const [t1, v1] = ladder[i]!;
+    const [t0, v0] = ladder[i - 1]!;
+    if (celsius <= t1) return v0 + ((v1 - v0) * (celsius - t0)) / (t1 - t0);
+  }
+  return 9.6;
+}
+
+function wiringFindings(job: Job, frame: Frame, found: Set<Finding>): void {
+  const s = frame.voltScale;
+  const current = numberIn(job, "drop-current");
+  const judge = (id: "bplus-drop" | "ground-drop", limit: number) => {
+    const drop = numberIn(job, id);
+    if (drop === undefined) return;
+    const volts = Math.abs(drop) * s;
+    // A run is judged at its current: 60 mΩ is several times what a sound run of this size has.
+    const ohms = current !== undefined && current > 2 ? volts / current : undefined;
+    if (volts > limit + 0.35 || (ohms !== undefined && ohms > 0.05 && volts > limit)) found.add(`${id}-high`);
+    else if (volts <= limit && (current === undefined || current > 2)) found.add(`${id}-normal`);
+  };
+  judge("bplus-drop", 0.4);
+  judge("ground-drop", 0.25);
+  if (PHASES.some((p) => (numberIn(job, `phase-drop-${p}`) ?? 0) * s > 0.8)) found.add("connector-drop-high");
+  const draw = numberIn(job, "key-off-draw");
+  if (draw !== undefined) {
+    if (draw > frame.keyOffLimit * (frame.keyOffLimitKnown ? 1.1 : 2.5)) found.add("draw-high");
+    else if (draw <= frame.keyOffLimit) found.add("draw-normal");
+  }
+  const keyOn = numberIn(job, "key-on-load");
+  if (keyOn !== undefined && frame.load !== undefined) {
+    if (keyOn > 1.3 * frame.load + 1) found.add("key-on-high");
+    else if (keyOn < 1.15 * frame.load + 0.5) found.add("key-on-normal");
+  } else if (keyOn !== undefined && frame.ratedKnown) {
+    if (keyOn / s > 0.95 * frame.ratedAmps) found.add("key-on-high");
+    else if (keyOn / s < 0.7 * frame.ratedAmps) found.add("key-on-normal");
+  }
+}

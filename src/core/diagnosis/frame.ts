@@ -1,0 +1,87 @@
+import { choiceIn, numberIn } from "../readings/catalogue";
+import type { Job } from "../readings/types";
+
+/**
+ * What the machine's own data leads one to expect, the same for every fault: the frame in which its
+ * readings are looked at. Where the plate is silent a wide value stands in, and the field says so.
+ */
+export interface Frame {
+  /** Volts are looked at as on a 12 V system: readings of a 6 V system are doubled. */
+  readonly voltScale: number;
+  readonly batteryType: "flooded" | "calcium" | "agm" | "gel" | "lithium";
+  /** Rested voltage of this type fully charged, on the 12 V scale [V]. */
+  readonly fullRest: number;
+  /** Rated output at 14 V, 12 V scale [A]; from battery capacity where the plate is silent. */
+  readonly ratedAmps: number;
+  readonly ratedKnown: boolean;
+  readonly cca: number;
+  readonly regulatedMin: number;
+  readonly regulatedMax: number;
+  /** Lights-on load, with what was added [A]. */
+  readonly load?: number;
+  readonly keyOffLimit: number;
+  readonly keyOffLimitKnown: boolean;
+  readonly regulator?: "shunt" | "series" | "field" | "none";
+  readonly bridge?: string;
+  readonly connection?: "delta" | "wye";
+  /** No-load AC between lines, healthy, per 1000 rpm [V/krpm]. */
+  readonly emfPerKrpm?: number;
+  /** Winding resistance between lines at 20 °C, healthy [Ω]. */
+  readonly lineOhms?: number;
+  readonly idleRpm?: number;
+  readonly testRpm?: number;
+}
+
+/** Rated output in watt per ampere-hour of battery where the plate is silent: common practice, within a factor of 1.5. */
+const WATTS_PER_AH = 23;
+/** Cold cranking amperes per ampere-hour of a powersports battery: common practice. */
+const CCA_PER_AH = 14.5;
+
+const FULL_REST: Record<Frame["batteryType"], number> = { flooded: 12.65, calcium: 12.75, agm: 12.85, gel: 12.9, lithium: 13.35 };
+
+export function frameOf(job: Job): Frame {
+  const nominal = numberIn(job, "battery-nominal");
+  const voltScale = nominal === 6 ? 2 : 1;
+  const typed = choiceIn(job, "battery-type");
+  const batteryType = typed !== undefined && typed in FULL_REST ? (typed as Frame["batteryType"]) : "flooded";
+  const capacity = numberIn(job, "battery-capacity");
+  const cca = numberIn(job, "battery-cca");
+  const watts = numberIn(job, "rated-output");
+  const ah = capacity ?? (cca === undefined ? 14 : cca / CCA_PER_AH);
+  const ratedAmps = (watts ?? ah * WATTS_PER_AH) / 14;
+  const lights = numberIn(job, "lights-load");
+  const added = numberIn(job, "added-load");
+  const load = lights === undefined ? undefined : lights + (added ?? 0) / 13.5;
+  const keyOffLimit = numberIn(job, "key-off-limit");
+  const nominalVolts = numberIn(job, "no-load-nominal");
+  const nominalRpm = numberIn(job, "no-load-nominal-rpm");
+  const low = numberIn(job, "stator-ohms-min");
+  const high = numberIn(job, "stator-ohms-max");
+  const statedAt = numberIn(job, "stator-ohms-temp") ?? 20;
+  const lineOhms = low !== undefined && high !== undefined ? (low + high) / 2 / (1 + 0.00393 * (statedAt - 20)) : undefined;
+  const regulator = choiceIn(job, "regulator-kind") as Frame["regulator"];
+  const bridge = choiceIn(job, "bridge-kind");
+  const connection = choiceIn(job, "stator-connection");
+  const idleRpm = numberIn(job, "idle-rpm");
+  const testRpm = numberIn(job, "test-rpm");
+  return {
+    voltScale,
+    batteryType,
+    fullRest: FULL_REST[batteryType],
+    ratedAmps,
+    ratedKnown: watts !== undefined,
+    cca: cca ?? ah * CCA_PER_AH,
+    regulatedMin: (numberIn(job, "regulated-min") ?? 13.5 / voltScale) * voltScale,
+    regulatedMax: (numberIn(job, "regulated-max") ?? 15 / voltScale) * voltScale,
+    keyOffLimit: keyOffLimit ?? 20,
+    keyOffLimitKnown: keyOffLimit !== undefined,
+    ...(load === undefined || load <= 0 ? {} : { load }),
+    ...(regulator === undefined ? {} : { regulator }),
+    ...(bridge === undefined || bridge === "unknown" ? {} : { bridge }),
+    ...(connection === "delta" || connection === "wye" ? { connection } : {}),
+    ...(nominalVolts !== undefined && nominalRpm !== undefined && nominalRpm > 0 ? { emfPerKrpm: (nominalVolts / nominalRpm) * 1000 } : {}),
+    ...(lineOhms !== undefined && lineOhms > 0 ? { lineOhms } : {}),
+    ...(idleRpm === undefined ? {} : { idleRpm }),
+    ...(testRpm === undefined ? {} : { testRpm }),
+  };
+}

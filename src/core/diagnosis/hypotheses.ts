@@ -1,0 +1,81 @@
+import type { OutputState } from "./no-load-evidence";
+import type { RectifierState } from "./diode-evidence";
+import type { FaultId, FaultKey } from "./faults";
+import type { WindingState } from "./winding-evidence";
+
+/**
+ * One way in which a fault can be: its size or place where that matters. Each check sees a hypothesis
+ * as one of the few states that it can tell apart.
+ */
+export interface Hypothesis {
+  readonly fault: FaultKey;
+  readonly variant: string;
+  /** Share among the variants of its fault. */
+  readonly share: number;
+  readonly rectifier: RectifierState;
+  readonly winding: WindingState;
+  readonly output: OutputState;
+  readonly ground: "clear" | "leak";
+  readonly draw: "normal" | "high";
+  readonly connector: "sound" | "burnt";
+  /** Name of the signature of battery and running readings. */
+  readonly running: string;
+  /** Kinds of regulator it can happen on; both where not given. */
+  readonly regulator?: "shunt" | "series";
+}
+
+type Changes = Partial<Omit<Hypothesis, "fault">>;
+
+const SOUND = { rectifier: "good", winding: "good", output: "good", ground: "clear", draw: "normal", connector: "sound" } as const;
+
+function variants(fault: FaultId, list: readonly (Changes & { readonly variant: string; readonly share: number })[]): readonly Hypothesis[] {
+  return list.map((changes) => ({ ...SOUND, fault, running: changes.variant === "" ? fault : `${fault}/${changes.variant}`, ...changes }));
+}
+const only = (fault: FaultId, changes: Changes = {}) => variants(fault, [{ variant: "", share: 1, ...changes }]);
+
+const SINGLE: readonly Hypothesis[] = [
+  ...only("healthy"),
+  ...only("battery-sulfated"),
+  ...only("battery-shorted-cell"),
+  ...only("parasitic-drain", { draw: "high" }),
+  ...only("excessive-load"),
+  ...only("regulator-overcharge"),
+  ...only("regulator-shunt-stuck-one-phase", { regulator: "shunt" }),
+  ...only("regulator-shunt-stuck-all-phases", { regulator: "shunt" }),
+  ...only("regulator-series-no-fire", { regulator: "series" }),
+  ...variants("diode-open", [
+    { variant: "upper", share: 0.45, rectifier: "upper-open", running: "diode-open" },
+    { variant: "lower", share: 0.5, rectifier: "lower-open", running: "diode-open" },
+    { variant: "masked", share: 0.05, rectifier: "open-masked", running: "diode-open" },
+  ]),
+  ...variants("diode-shorted", [
+    { variant: "upper", share: 0.5, rectifier: "upper-shorted" },
+    { variant: "lower", share: 0.5, rectifier: "lower-shorted" },
+  ]),
+  ...only("diode-leg-open", { rectifier: "leg-open" }),
+  ...variants("stator-turns-shorted", [
+    { variant: "few", share: 0.34, winding: "turns-few", output: "turns-few" },
+    { variant: "some", share: 0.33, winding: "turns-some", output: "turns-some" },
+    { variant: "many", share: 0.33, winding: "turns-many", output: "turns-many" },
+  ]),
+  ...variants("stator-phase-open", [
+    { variant: "lead", share: 0.65, winding: "lead-open", output: "lead-open" },
+    { variant: "delta-winding", share: 0.35, winding: "delta-winding-open" },
+  ]),
+  ...only("stator-ground-leak", { ground: "leak" }),
+  ...variants("rotor-demagnetised", [
+    { variant: "little", share: 0.2, output: "weak-little" },
+    { variant: "half", share: 0.45, output: "weak-half" },
+    { variant: "much", share: 0.35, output: "weak-much" },
+  ]),
+  ...only("high-resistance-bplus"),
+  ...only("high-resistance-ground"),
+  ...variants("high-resistance-phase", [
+    { variant: "stator-side", share: 0.5, winding: "joint", connector: "burnt", running: "high-resistance-phase" },
+    { variant: "regulator-side", share: 0.5, connector: "burnt", running: "high-resistance-phase" },
+  ]),
+  ...only("main-fuse-blown"),
+  ...only("joint-fails-hot"),
+];
+
+export const HYPOTHESES: readonly Hypothesis[] = SINGLE;

@@ -1,0 +1,142 @@
+import { normalChance } from "../judgement/normal";
+import type { Frame } from "./frame";
+import type { Finding } from "./findings";
+import type { Hypothesis } from "./hypotheses";
+import { runningCentre } from "./posterior";
+import type { Feature } from "./running-features";
+
+/** One thing that a check can show, coarse enough to be said in a sentence. */
+export interface Outcome {
+  readonly words: string;
+  /** What it shows for itself, where that can prove or clear a part. */
+  readonly findings: readonly Finding[];
+}
+
+export interface CheckOutcomes {
+  readonly check: string;
+  readonly outcomes: readonly Outcome[];
+  /** Chance of each outcome under a hypothesis; they sum to 1. */
+  readonly chances: (h: Hypothesis, frame: Frame) => readonly number[];
+}
+
+const outcome = (words: string, ...findings: Finding[]): Outcome => ({ words, findings });
+/** A clear-cut state shows itself nearly always; what slips is spread over the other outcomes. */
+const clear = (index: number, count: number, sure = 0.97) => Array.from({ length: count }, (_, i) => (i === index ? sure : (1 - sure) / (count - 1)));
+
+const below = (h: Hypothesis, feature: Feature, frame: Frame, value: number) => {
+  const { centre, spread } = runningCentre(h, feature, frame);
+  return normalChance((value - centre) / spread);
+};
+const bins = (h: Hypothesis, feature: Feature, frame: Frame, edges: readonly number[]) => {
+  const cumulative = [...edges.map((e) => below(h, feature, frame, e)), 1];
+  return cumulative.map((c, i) => Math.max(1e-4, c - (i === 0 ? 0 : cumulative[i - 1]!)));
+};
+
+const RECTIFIER_INDEX: Readonly<Record<Hypothesis["rectifier"], number>> = { good: 0, "open-masked": 0, "upper-open": 1, "lower-open": 1, "upper-shorted": 2, "lower-shorted": 2, "leg-open": 3 };
+
+/** How often three resistances show each state: even, open, one winding low, one lead high. */
+const WINDING_SHOWS: Readonly<Record<Hypothesis["winding"], readonly number[]>> = {
+  good: [0.96, 0.005, 0.02, 0.015],
+  "turns-few": [0.75, 0.005, 0.23, 0.015],
+  "turns-some": [0.4, 0.005, 0.58, 0.015],
+  "turns-many": [0.1, 0.01, 0.87, 0.02],
+  "lead-open": [0.01, 0.98, 0.005, 0.005],
+  "delta-winding-open": [0.02, 0.95, 0.01, 0.02],
+  joint: [0.1, 0.03, 0.02, 0.85],
+};
+/** How often the no-load AC shows each state: full and even, low, uneven, dead pairs. */
+const OUTPUT_SHOWS: Readonly<Record<Hypothesis["output"], readonly number[]>> = {
+  good: [0.97, 0.01, 0.015, 0.005],
+  "weak-little": [0.3, 0.68, 0.015, 0.005],
+  "weak-half": [0.03, 0.95, 0.015, 0.005],
+  "weak-much": [0.01, 0.97, 0.015, 0.005],
+  "turns-few": [0.25, 0.01, 0.735, 0.005],
+  "turns-some": [0.02, 0.01, 0.96, 0.01],
+  "turns-many": [0.01, 0.02, 0.96, 0.01],
+  "lead-open": [0.01, 0.01, 0.02, 0.96],
+};
+
+export const CHECK_OUTCOMES: readonly CheckOutcomes[] = [
+  {
+    check: "battery-at-rest",
+    outcomes: [outcome("about 2 V missing", "cell-missing"), outcome("discharged"), outcome("charged", "rest-sound")],
+    chances: (h, f) => bins(h, "rest", f, [-1.75, -0.25]),
+  },
+  {
+    check: "load-test",
+    outcomes: [outcome("holds its voltage", "load-test-passes", "rest-sound"), outcome("collapses", "load-test-fails"), outcome("2 V missing after charging", "cell-missing")],
+    chances: (h, f) => {
+      const cell = below(h, "recharged-rest", f, -1.3);
+      const fails = (1 - cell) * (1 - below(h, "load-resistance", f, Math.log(9)));
+      return [Math.max(1e-4, 1 - cell - fails), Math.max(1e-4, fails), Math.max(1e-4, cell)];
+    },
+  },
+  {
+    check: "cranking",
+    outcomes: [outcome("under 8.5 V"), outcome("8.5 to 9.6 V"), outcome("over 9.6 V")],
+    chances: (h, f) => bins(h, "cranking", f, [8.5, 9.6]),
+  },
+  {
+    check: "key-off-draw",
+    outcomes: [outcome("within what is allowed", "draw-normal"), outcome("above what is allowed", "draw-high")],
+    chances: (h) => clear(h.draw === "normal" ? 0 : 1, 2),
+  },
+  {
+    check: "running-idle",
+    outcomes: [outcome("hardly above the battery's own voltage"), outcome("below the regulated band"), outcome("in the regulated band")],
+    chances: (h, f) => bins(h, "idle", f, [12.4, f.regulatedMin]),
+  },
+  {
+    check: "running-test",
+    outcomes: [outcome("no charging voltage", "no-output-at-speed"), outcome("below the band", "no-output-at-speed"), outcome("in the band", "voltage-in-band"), outcome("above the band", "over-voltage")],
+    chances: (h, f) => bins(h, "test", f, [12.6, f.regulatedMin - 0.25, f.regulatedMax + 0.12]),
+  },
+  {
+    check: "no-load-ac",
+    outcomes: [outcome("full and even", "no-load-full"), outcome("low on all pairs alike", "no-load-low"), outcome("uneven", "no-load-uneven"), outcome("dead pairs", "no-load-dead-pair")],
+    chances: (h) => OUTPUT_SHOWS[h.output],
+  },
+  {
+    check: "winding-ohms",
+    outcomes: [outcome("three alike", "winding-even"), outcome("an open winding or lead", "winding-open"), outcome("one winding low", "winding-low-pair"), outcome("one lead high", "winding-high-lead")],
+    chances: (h) => WINDING_SHOWS[h.winding],
+  },
+  {
+    check: "winding-to-ground",
+    outcomes: [outcome("clear", "winding-clear-of-ground"), outcome("a path to ground", "winding-to-ground")],
+    chances: (h) => clear(h.ground === "clear" ? 0 : 1, 2, 0.99),
+  },
+  {
+    check: "loaded-ac",
+    outcomes: [outcome("held down on all phases", "loaded-all-held-down"), outcome("uneven"), outcome("even")],
+    chances: (h, f) => {
+      const down = below(h, "loaded-highest", f, Math.log(6));
+      const uneven = (1 - down) * below(h, "loaded-lowest", f, Math.log(0.86));
+      return [down, uneven, Math.max(0, 1 - down - uneven)].map((c) => Math.max(1e-4, c));
+    },
+  },
+  {
+    check: "diode-check",
+    outcomes: [outcome("all six in order", "devices-conduct-and-block"), outcome("one device open", "device-open"), outcome("one device shorted", "device-shorted"), outcome("one leg open", "leg-open")],
+    chances: (h) => clear(RECTIFIER_INDEX[h.rectifier], 4, 0.985),
+  },
+  {
+    check: "voltage-drops",
+    outcomes: [outcome("both runs small", "bplus-drop-normal", "ground-drop-normal"), outcome("large in the B+ run", "bplus-drop-high"), outcome("large in the ground run", "ground-drop-high")],
+    chances: (h, f) => {
+      const bplus = 1 - below(h, "bplus-drop", f, Math.log(0.75));
+      const ground = (1 - bplus) * (1 - below(h, "ground-drop", f, Math.log(0.6)));
+      return [Math.max(1e-4, 1 - bplus - ground), Math.max(1e-4, bplus), Math.max(1e-4, ground)];
+    },
+  },
+  {
+    check: "phase-drops",
+    outcomes: [outcome("all small"), outcome("volts across one connector", "connector-drop-high")],
+    chances: (h) => clear(h.connector === "sound" ? 0 : 1, 2, 0.98),
+  },
+  {
+    check: "key-on-load",
+    outcomes: [outcome("as expected", "key-on-normal"), outcome("far above what is expected", "key-on-high")],
+    chances: (h, f) => bins(h, "key-on-load", f, [f.load === undefined ? Math.log(0.85) : Math.log((1.3 * f.load) / f.ratedAmps)]),
+  },
+];

@@ -1,0 +1,100 @@
+import { choiceIn, numberIn } from "../readings/catalogue";
+import { PAIRS } from "../readings/entries";
+import type { Job } from "../readings/types";
+import type { Frame } from "./frame";
+
+/**
+ * Readings of the battery and of the running machine, brought to one scale for all machines: volts
+ * on the 12 V scale, amperes against the rated output, small positive quantities as logarithms. Each
+ * feature comes from readings of one check, so leaving a check out leaves the others as they are.
+ */
+export const FEATURES = [
+  "rest",
+  "load-resistance",
+  "recharged-rest",
+  "cranking",
+  "idle",
+  "test",
+  "battery-current",
+  "key-on-load",
+  "bplus-drop",
+  "ground-drop",
+  "drop-current",
+  "ripple",
+  "loaded-highest",
+  "loaded-middle",
+  "loaded-lowest",
+] as const;
+export type Feature = (typeof FEATURES)[number];
+
+/** Which checks of the catalogue a feature comes from. */
+export const CHECK_OF_FEATURE: Readonly<Record<Feature, string>> = {
+  rest: "battery-at-rest",
+  "load-resistance": "load-test",
+  "recharged-rest": "load-test",
+  cranking: "cranking",
+  idle: "running-idle",
+  test: "running-test",
+  "battery-current": "running-test",
+  "key-on-load": "key-on-load",
+  "bplus-drop": "voltage-drops",
+  "ground-drop": "voltage-drops",
+  "drop-current": "voltage-drops",
+  ripple: "running-test",
+  "loaded-highest": "loaded-ac",
+  "loaded-middle": "loaded-ac",
+  "loaded-lowest": "loaded-ac",
+};
+
+/** Not read: NaN. Nothing else of a feature is ever NaN. */
+export type FeatureVector = Float64Array;
+
+const floored = (value: number, least: number) => Math.log(Math.max(Math.abs(value), least));
+
+export function runningFeatures(job: Job, frame: Frame): FeatureVector {
+  const x = new Float64Array(FEATURES.length).fill(Number.NaN);
+  const s = frame.voltScale;
+  const put = (feature: Feature, value: number | undefined) => {
+    if (value !== undefined && Number.isFinite(value)) x[FEATURES.indexOf(feature)] = value;
+  };
+  const volts = (id: string) => {
+    const v = numberIn(job, id);
+    return v === undefined ? undefined : v * s;
+  };
+  const rest = volts("rested-voltage");
+  const loadRest = volts("load-test-rested");
+  const recharged = choiceIn(job, "load-test-recharged") === "yes";
+  if (rest !== undefined) put("rest", rest - frame.fullRest);
+  if (loadRest !== undefined && recharged) put("recharged-rest", loadRest - frame.fullRest);
+  const end = volts("load-test-voltage");
+  const amps = numberIn(job, "load-test-current");
+  const before = loadRest ?? rest;
+  if (end !== undefined && amps !== undefined && amps > 0 && before !== undefined) {
+    put("load-resistance", floored(((before - end) / amps) * frame.cca, 0.5));
+  }
+  put("cranking", volts("cranking-voltage"));
+  put("idle", volts("idle-voltage"));
+  put("test", volts("test-voltage"));
+  const perRated = (id: string) => {
+    const a = numberIn(job, id);
+    return a === undefined ? undefined : a / s / frame.ratedAmps;
+  };
+  put("battery-current", perRated("battery-current"));
+  const keyOn = perRated("key-on-load");
+  if (keyOn !== undefined) put("key-on-load", floored(keyOn, 0.02));
+  const bplus = volts("bplus-drop");
+  if (bplus !== undefined) put("bplus-drop", floored(bplus, 0.005));
+  const ground = volts("ground-drop");
+  if (ground !== undefined) put("ground-drop", floored(ground, 0.005));
+  put("drop-current", perRated("drop-current"));
+  const ripple = volts("battery-ripple");
+  if (ripple !== undefined) put("ripple", floored(ripple, 0.004));
+  const loaded = PAIRS.map((p) => volts(`loaded-${p}`));
+  if (loaded.every((v): v is number => v !== undefined)) {
+    const sorted = loaded.map((v) => floored(v, 0.3)).sort((a, b) => b - a);
+    put("loaded-highest", sorted[0]);
+    put("loaded-middle", sorted[1]! - sorted[0]!);
+    put("loaded-lowest", sorted[2]! - sorted[0]!);
+  }
+  return x;
+}

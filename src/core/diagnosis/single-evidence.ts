@@ -1,0 +1,66 @@
+import { numberIn } from "../readings/catalogue";
+import { PHASES } from "../readings/entries";
+import type { Job } from "../readings/types";
+import { logNormal, logSum } from "./gaussian";
+import type { Frame } from "./frame";
+
+/** Checks that settle one question by one reading each: ground, draw, phase connectors. */
+
+export const GROUND_STATES = ["clear", "leak"] as const;
+export const DRAW_STATES = ["normal", "high"] as const;
+export const CONNECTOR_STATES = ["sound", "burnt"] as const;
+
+/** Below this nothing is isolation any more, above it nothing conducts [Ω]. */
+const CLEAR_ABOVE = 1e6;
+
+/** Stator to ground: `OL` or many megohms when clear; a leak shows ohms to some thousand ohms. */
+export function groundEvidence(job: Job): readonly number[] | undefined {
+  const leads = numberIn(job, "meter-leads") ?? 0.1;
+  let clear = 0;
+  let leak = 0;
+  let any = false;
+  let lowest = Infinity;
+  for (const phase of PHASES) {
+    const m = job.get(`ground-${phase}`);
+    if (m === undefined) continue;
+    const ohms = m.kind === "overload" ? Infinity : m.kind === "number" || m.kind === "above" || m.kind === "below" ? m.value : undefined;
+    // Less than the meter's own leads is no reading of a winding.
+    if (ohms === undefined || ohms < leads / 2) continue;
+    any = true;
+    lowest = Math.min(lowest, ohms);
+  }
+  if (any) {
+    clear += lowest >= CLEAR_ABOVE ? Math.log(0.997) : Math.log(0.003) - Math.log(14);
+    leak += lowest >= CLEAR_ABOVE ? Math.log(0.01) : Math.log(0.99) + logNormal(Math.log(lowest / 12), 2.4);
+  }
+  const megohms = job.get("insulation");
+  if (megohms !== undefined && megohms.kind !== "text" && megohms.kind !== "choice") {
+    const good = megohms.kind === "overload" || megohms.kind === "above" || (megohms.kind === "number" && megohms.value >= 5);
+    const bad = megohms.kind === "below" || (megohms.kind === "number" && megohms.value < 1);
+    any = true;
+    clear += Math.log(good ? 0.97 : bad ? 0.004 : 0.03);
+    leak += Math.log(good ? 0.01 : bad ? 0.94 : 0.05);
+  }
+  return any ? [clear, leak] : undefined;
+}
+
+/** Key-off draw against what the manual (or practice) allows. */
+export function drawEvidence(job: Job, frame: Frame): readonly number[] | undefined {
+  const milliamps = numberIn(job, "key-off-draw");
+  if (milliamps === undefined) return undefined;
+  const x = Math.log(Math.max(milliamps, 0.05) / frame.keyOffLimit);
+  // Above the limit: drain; how sharp the border is depends on whether the limit is the machine's own.
+  const border = frame.keyOffLimitKnown ? 0.08 : 0.5;
+  const over = 1 / (1 + Math.exp(-x / border));
+  const normal = logNormal(x + 2.1, 1.1) + Math.log(1 - over + 1e-3);
+  const high = logNormal(x - 2.4, 1.5) + Math.log(over + 1e-3);
+  return [normal, high];
+}
+
+/** AC drop across the phase connectors under load; sound ones show a few hundredths of a volt. */
+export function connectorEvidence(job: Job): readonly number[] | undefined {
+  const drops = PHASES.map((p) => numberIn(job, `phase-drop-${p}`)).filter((v): v is number => v !== undefined);
+  if (drops.length === 0) return undefined;
+  const worst = Math.log(Math.max(...drops, 0.005));
+  return [logNormal(worst - Math.log(0.08), 0.7), logSum([logNormal(worst - Math.log(3), 1.2)])];
+}

@@ -1,0 +1,123 @@
+import type { Block, Cell } from "../cell";
+import { jobFromCells, jobsFromTable } from "../readings/from-cells";
+import type { Job } from "../readings/types";
+import { fail, ok, type Result } from "../result";
+import { diagnose, type DiagnosisOptions } from "./diagnose";
+import { evidenceFor, type EvidenceItem } from "./evidence";
+import { faultOf, faultsOfKey, type FaultKey } from "./faults";
+import { nextChecks } from "./next-check";
+import { SHIPPED_CHANCES } from "./starting-chances";
+import { explain, whyLines } from "./why";
+
+/** Verdicts as blocks of cells: what the worksheet functions spill. */
+
+export interface Given {
+  readonly readings: Block;
+  /** Machine data, where it stands apart from the readings. */
+  readonly machine: Block;
+  /** Known-good parts: a header row with a part a row, or one part as a list. */
+  readonly knownGood: Block;
+  /** Settings: two columns, name and value. */
+  readonly settings: Block;
+}
+
+type Rows = readonly (readonly Cell[])[];
+const NOT_READ: Rows = [["not read"]];
+
+/** One row: part, state, chance, sentence. */
+export function verdictCells(given: Given): Result<Rows> {
+  return withJob(given, (job, options) => {
+    const verdict = diagnose(job, options)?.verdict;
+    return verdict ? [[verdict.part, verdict.state, verdict.chance, verdict.sentence]] : NOT_READ;
+  });
+}
+
+/** Header-less rows: fault, part, chance, for, against; at most `most`. */
+export function causeCells(given: Given, most = 5): Result<Rows> {
+  return withJob(given, (job, options) => {
+    const diagnosis = diagnose(job, options);
+    if (!diagnosis) return NOT_READ;
+    const leading = diagnosis.faults.slice(0, most);
+    const evidence = evidenceFor(job, leading.map((f) => f.fault), options);
+    return leading.map((f, i) => [f.label, partWords(f.fault), f.chance, sentence(evidence[i]!.for), sentence(evidence[i]!.against)]);
+  });
+}
+
+/** Rows: check, minutes, what each outcome would mean; the best first. */
+export function nextCheckCells(given: Given): Result<Rows> {
+  return withJob(given, (job, options) => {
+    if (!diagnose(job, options)) return NOT_READ;
+    const best = nextChecks(job, options)[0];
+    return best ? [[best.label, best.minutes, best.why]] : [["none", 0, "No further check could change this verdict."]];
+  });
+}
+
+/** Rows: what the line is about, the sentence. */
+export function whyCells(given: Given): Result<Rows> {
+  return withJob(given, (job, options) => {
+    const answer = explain(job, options);
+    return answer ? whyLines(answer).map((line) => [line.about, line.words]) : NOT_READ;
+  });
+}
+
+function partWords(fault: FaultKey): string {
+  const parts = [...new Set(faultsOfKey(fault).map((id) => faultOf(id).part ?? "none"))];
+  return parts.join(" and ");
+}
+
+function sentence(items: readonly EvidenceItem[]): string {
+  return items.map((i) => i.words).join(". ");
+}
+
+function withJob(given: Given, answer: (job: Job, options: DiagnosisOptions) => Rows): Result<Rows> {
+  const readings = jobFromCells(given.readings);
+  if (!readings.ok) return readings;
+  const machine = jobFromCells(given.machine);
+  if (!machine.ok) return machine;
+  const bad = [...readings.value.issues, ...machine.value.issues].find((issue) => issue.kind === "fault" && issue.fault);
+  if (bad?.fault) return fail(bad.fault);
+  const options = optionsOf(given);
+  if (!options.ok) return options;
+  // What was read of this machine wins over the shop's data of its model.
+  return ok(answer(new Map([...machine.value.job, ...readings.value.job]), options.value));
+}
+
+function optionsOf({ knownGood, settings }: Given): Result<DiagnosisOptions> {
+  const known = knownGoodJobs(knownGood);
+  if (!known.ok) return known;
+  const options: { -readonly [K in keyof DiagnosisOptions]: DiagnosisOptions[K] } = {};
+  if (known.value.length > 0) options.knownGood = known.value;
+  const values = settingValues(settings);
+  if (!values.ok) return values;
+  const { faulty, serviceable } = values.value;
+  if (faulty !== undefined || serviceable !== undefined) options.thresholds = { faulty: faulty ?? 0.9, serviceable: serviceable ?? 0.05 };
+  options.startingChances = SHIPPED_CHANCES;
+  return ok(options);
+}
+
+function knownGoodJobs(block: Block): Result<readonly Job[]> {
+  if (block.length > 2 && (block[0]?.length ?? 0) > 3) return ok(jobsFromTable(block).map(({ job }) => job).filter((job) => job.size > 0));
+  const one = jobFromCells(block);
+  if (!one.ok) return one;
+  return ok(one.value.job.size > 0 ? [one.value.job] : []);
+}
+
+/** Names of settings as they stand in a sheet. */
+const SETTINGS: Readonly<Record<string, { readonly key: "faulty" | "serviceable"; readonly min: number; readonly max: number }>> = {
+  "faulty from": { key: "faulty", min: 0.5, max: 1 },
+  "serviceable up to": { key: "serviceable", min: 0, max: 0.5 },
+};
+
+function settingValues(block: Block): Result<{ faulty?: number; serviceable?: number }> {
+  const out: { faulty?: number; serviceable?: number } = {};
+  for (const [name, value] of block) {
+    const setting = typeof name === "string" ? SETTINGS[name.trim().toLowerCase()] : undefined;
+    if (!setting || value === null || value === undefined || value === "") continue;
+    const share = typeof value === "number" ? value : Number.parseFloat(String(value)) / (String(value).includes("%") ? 100 : 1);
+    if (!(share >= setting.min && share <= setting.max)) {
+      return fail({ code: "not-understood", what: `setting "${String(name).trim()}"`, came: String(value), expected: `a share from ${setting.min} to ${setting.max}` });
+    }
+    out[setting.key] = share;
+  }
+  return ok(out);
+}

@@ -1,0 +1,70 @@
+/* eslint-disable @typescript-eslint/no-explicit-any -- the metadata generator wants any[][] for what may be one cell or a range */
+import { causeCells, nextCheckCells, verdictCells, whyCells } from "../core/diagnosis/to-cells";
+import { andThen } from "../core/result";
+import { number, readOne, toBlock } from "./arguments";
+import type { FunctionTable } from "./function-table";
+import { blockOrFault } from "./over-cells";
+
+const given = (readings: unknown, machine: unknown, knownGood: unknown, settings: unknown) => ({
+  readings: toBlock(readings),
+  machine: toBlock(machine),
+  knownGood: toBlock(knownGood),
+  settings: toBlock(settings),
+});
+
+const count = number("number of causes", { unit: "1", min: 1, max: 30 });
+
+/**
+ * The part at fault and its state, from all readings of one machine: faulty, suspect, unproven or serviceable.
+ * @customfunction VERDICT
+ * @param readings Readings of the job: two columns (label, value), or a header row and one row
+ * @param [machine] Machine data in the same form, where it stands apart
+ * @param [knownGood] Readings of known-good parts of the same number: one list, or a table with a part a row
+ * @param [settings] Settings, two columns: faulty from (0.9), serviceable up to (0.05)
+ * @returns Part, state, chance and a sentence, side by side; "not read" where nothing was read
+ */
+export function verdict(readings: any[][], machine?: any[][], knownGood?: any[][], settings?: any[][]): any[][] {
+  return blockOrFault(verdictCells(given(readings, machine, knownGood, settings)));
+}
+
+/**
+ * The likeliest causes, one a row: fault, part, chance, what speaks for it, what speaks against it.
+ * @customfunction CAUSES
+ * @param readings Readings of the job: two columns (label, value), or a header row and one row
+ * @param [n] How many causes to list (5)
+ * @param [machine] Machine data in the same form, where it stands apart
+ * @param [knownGood] Readings of known-good parts of the same number
+ * @param [settings] Settings, two columns
+ * @returns Rows of fault, part, chance, for and against
+ */
+export function causes(readings: any[][], n?: any, machine?: any[][], knownGood?: any[][], settings?: any[][]): any[][] {
+  return blockOrFault(andThen(readOne(n, count), (most) => causeCells(given(readings, machine, knownGood, settings), most)));
+}
+
+/**
+ * The check to do next: the one that tells most for each minute of work.
+ * @customfunction NEXTCHECK
+ * @param readings Readings of the job: two columns (label, value), or a header row and one row
+ * @param [machine] Machine data in the same form, where it stands apart
+ * @param [knownGood] Readings of known-good parts of the same number
+ * @param [settings] Settings, two columns
+ * @returns Check, minutes, and what each outcome would mean; "none" where no answer could change the verdict
+ */
+export function nextCheck(readings: any[][], machine?: any[][], knownGood?: any[][], settings?: any[][]): any[][] {
+  return blockOrFault(nextCheckCells(given(readings, machine, knownGood, settings)));
+}
+
+/**
+ * Why the verdict is what it is: what speaks for and against, what contradicts itself, what would change it.
+ * @customfunction WHY
+ * @param readings Readings of the job: two columns (label, value), or a header row and one row
+ * @param [machine] Machine data in the same form, where it stands apart
+ * @param [knownGood] Readings of known-good parts of the same number
+ * @param [settings] Settings, two columns
+ * @returns Rows of two: what the line is about, and the sentence
+ */
+export function why(readings: any[][], machine?: any[][], knownGood?: any[][], settings?: any[][]): any[][] {
+  return blockOrFault(whyCells(given(readings, machine, knownGood, settings)));
+}
+
+export const verdictFunctions = { VERDICT: verdict, CAUSES: causes, NEXTCHECK: nextCheck, WHY: why } satisfies FunctionTable;
