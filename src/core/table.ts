@@ -15,7 +15,8 @@ export function readTable(rows: readonly Row[], x: number): number {
   const i = rows.findIndex(([at]) => at >= x);
   const [x0, y0] = rows[i - 1]!;
   const [x1, y1] = rows[i]!;
-  return y0 + ((y1 - y0) * (x - x0)) / (x1 - x0);
+  // Twelve digits: a printed row reads as printed, whatever the arithmetic of its unit left behind.
+  return Number((y0 + ((y1 - y0) * (x - x0)) / (x1 - x0)).toPrecision(12));
 }
 
 /** The table read the other way; its y must rise as well. */

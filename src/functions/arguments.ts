@@ -30,6 +30,12 @@ export function measured(name: string, spec: Omit<QuantitySpec, "what" | "overlo
   return { name, read: (cell) => parseQuantity(cell, full) };
 }
 
+/** An argument that keeps the last digit written, for judging; over-range means nothing here. */
+export function reading(name: string, spec: Omit<QuantitySpec, "what" | "overload">): Argument<Measured> {
+  const full: QuantitySpec = { ...spec, what: name };
+  return { name, read: (cell) => parseQuantity(cell, full) };
+}
+
 /** An argument that is one of a few words. */
 export function choice<V extends string>(
   name: string,
