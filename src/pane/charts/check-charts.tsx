@@ -1,0 +1,118 @@
+/** @jsxImportSource preact */
+import type { JSX } from "preact";
+import type { Judged } from "../../core/judgement/types";
+import { numberWords } from "../../core/judgement/words";
+import { numberIn, quantityById } from "../../core/readings/catalogue";
+import { PAIRS, PHASES } from "../../core/readings/entries";
+import type { Job, Measured } from "../../core/readings/types";
+import { useWords, type Words } from "../words/words";
+import { DeviceMap, type DeviceReading } from "./device-map";
+import { DotRows, type DotRow } from "./dot-rows";
+
+interface ChartProps {
+  readonly job: Job;
+  readonly judged: ReadonlyMap<string, Judged>;
+}
+
+/** The chart that belongs to a check; nothing where it has none or nothing was read. */
+export function CheckChart({ checkId, job, judged }: ChartProps & { readonly checkId: string }): JSX.Element | null {
+  const words = useWords();
+  switch (checkId) {
+    case "running-idle":
+    case "running-test":
+      return <RunningChart job={job} judged={judged} />;
+    case "no-load-ac":
+      return <PairsChart job={job} judged={judged} prefix="no-load-" title={words.chart.noLoad} />;
+    case "loaded-ac":
+      return <PairsChart job={job} judged={judged} prefix="loaded-" title={words.chart.loaded} />;
+    case "winding-ohms":
+      return <PairsChart job={job} judged={judged} prefix="winding-" title={words.chart.ohms} />;
+    case "diode-check":
+      return <BridgeChart job={job} judged={judged} />;
+    default:
+      return null;
+  }
+}
+
+/** Battery voltage at rest, at idle and at test speed on one scale, each with its band. */
+export function RunningChart({ job, judged }: ChartProps): JSX.Element | null {
+  const words = useWords();
+  if (numberIn(job, "idle-voltage") === undefined && numberIn(job, "test-voltage") === undefined) return null;
+  const speed = (id: string, name: string) => {
+    const rpm = numberIn(job, id);
+    return rpm === undefined ? name : words.chart.at(rpm);
+  };
+  const rows = [
+    rowOf("rested-voltage", words.chart.rest, job, judged, words),
+    rowOf("idle-voltage", speed("idle-rpm", words.chart.idle), job, judged, words),
+    rowOf("test-voltage", speed("test-rpm", words.chart.test), job, judged, words),
+  ];
+  return <DotRows title={words.chart.running} unit="V" rows={rows} />;
+}
+
+/** Three pairs side by side with their mean: what an even stator looks like, and what not. */
+function PairsChart({ job, judged, prefix, title }: ChartProps & { readonly prefix: string; readonly title: string }): JSX.Element | null {
+  const words = useWords();
+  const ids = PAIRS.map((pair) => `${prefix}${pair}`);
+  const values = ids.map((id) => numberIn(job, id)).filter((v): v is number => v !== undefined);
+  if (values.length < 2) return null;
+  const entry = quantityById(ids[0]!);
+  const mean = values.reduce((sum, v) => sum + v, 0) / values.length;
+  const rows = PAIRS.map((pair, i) => rowOf(ids[i]!, pairName(pair), job, judged, words));
+  return <DotRows title={title} unit={entry.unit} rows={rows} mean={{ value: mean, label: words.chart.mean(numberWords(mean, entry)) }} />;
+}
+
+/** All devices of the bridge, once one of them was read. */
+function BridgeChart({ job, judged }: ChartProps): JSX.Element | null {
+  const words = useWords();
+  const phases = PHASES.filter((phase) => ["upper", "lower"].some((bank) => ["forward", "reverse"].some((way) => job.has(`${bank}-${way}-${phase}`))));
+  if (phases.length === 0) return null;
+  const shown = phases.length === 1 ? PHASES : PHASES.slice(0, Math.max(2, PHASES.indexOf(phases.at(-1)!) + 1));
+  const devices = (["upper", "lower"] as const).flatMap((bank) =>
+    shown.map((phase): DeviceReading => {
+      const [forward, reverse] = [`${bank}-forward-${phase}`, `${bank}-reverse-${phase}`];
+      const states = [forward, reverse].map((id) => judged.get(id)?.state ?? "not read");
+      return {
+        bank,
+        phase,
+        forward: bare(job.get(forward), words),
+        reverse: bare(job.get(reverse), words),
+        state: (["fail", "unsure", "not read", "pass"] as const).find((state) => states.includes(state))!,
+      };
+    }),
+  );
+  return <DeviceMap devices={devices} />;
+}
+
+function rowOf(id: string, label: string, job: Job, judged: ReadonlyMap<string, Judged>, words: Words): DotRow {
+  const entry = quantityById(id);
+  const measured = job.get(id);
+  const verdict = judged.get(id);
+  return {
+    label,
+    value: measured?.kind === "number" ? measured.value : undefined,
+    text: measured?.kind === "number" ? numberWords(measured.value, entry) : measured ? bare(measured, words) : words.state["not read"],
+    low: verdict?.limit?.low,
+    high: verdict?.limit?.high,
+    state: verdict?.state ?? (measured ? "unsure" : "not read"),
+  };
+}
+
+function bare(measured: Measured | undefined, words: Words): string {
+  switch (measured?.kind) {
+    case "number":
+      return measured.value.toFixed(3);
+    case "overload":
+      return "OL";
+    case "above":
+      return `> ${measured.value}`;
+    case "below":
+      return `< ${measured.value}`;
+    default:
+      return words.map.blank;
+  }
+}
+
+function pairName(pair: string): string {
+  return `${pair[0]!.toUpperCase()}–${pair[1]!.toUpperCase()}`;
+}

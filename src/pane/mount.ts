@@ -1,0 +1,37 @@
+import { h, render } from "preact";
+import type { Workbook } from "../workbook/port";
+import "./pane.css";
+import type { Keeper, Language } from "./settings";
+import { Pane } from "./views/pane";
+
+export interface MountOptions {
+  /** Where settings and unsaved texts are kept; the browser's local storage where it is allowed. */
+  readonly keeper?: Keeper;
+  /** Language until the user chooses one; the browser's otherwise. */
+  readonly language?: Language;
+}
+
+/**
+ * Shows the pane in `root` and lets it follow `workbook`.
+ *
+ * @returns The way to take it down; nothing that was typed is lost by it
+ */
+export function mountPane(root: HTMLElement, workbook: Workbook, options: MountOptions = {}): () => void {
+  root.classList.add("cw-pane");
+  const keeper = options.keeper ?? localKeeper();
+  const language = options.language ?? (navigator.language.toLowerCase().startsWith("es") ? "es" : "en");
+  render(h(Pane, { workbook, keeper, language }), root);
+  return () => {
+    render(null, root);
+    root.classList.remove("cw-pane");
+  };
+}
+
+function localKeeper(): Keeper | undefined {
+  try {
+    return window.localStorage;
+  } catch {
+    // Some hosts forbid storage to embedded pages.
+    return undefined;
+  }
+}

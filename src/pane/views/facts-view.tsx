@@ -1,0 +1,55 @@
+/** @jsxImportSource preact */
+import type { JSX } from "preact";
+import { useEffect, useRef } from "preact/hooks";
+import { CATALOGUE } from "../../core/readings/catalogue";
+import { cellOf, writeReading, type OpenJob } from "../open-job";
+import { usePane } from "../pane-context";
+import { useWords } from "../words/words";
+import { ReadingField } from "./reading-field";
+
+/** Intake and machine data of the job, as far as its sheet has cells for them. */
+export function FactsView({ open, onBack, onWritten }: { readonly open: OpenJob; readonly onBack: () => void; readonly onWritten: () => Promise<void> }): JSX.Element {
+  const { workbook, attempt } = usePane();
+  const words = useWords();
+  const heading = useRef<HTMLHeadingElement>(null);
+  const list = useRef<HTMLElement>(null);
+  useEffect(() => heading.current?.focus(), []);
+  const focusAfter = (id: string) => {
+    const fields = [...(list.current?.querySelectorAll<HTMLElement>("[data-entry]") ?? [])];
+    fields[fields.findIndex((field) => field.dataset["entry"] === id) + 1]?.focus();
+  };
+  return (
+    <article class="cw-check" ref={list}>
+      <button type="button" class="cw-quiet cw-back" onClick={onBack}>
+        ← {words.nav.back}
+      </button>
+      <h2 tabIndex={-1} ref={heading}>
+        {words.checks.machineData}
+      </h2>
+      <p class="cw-meta">{words.checks.machineDataHint}</p>
+      {(["intake", "machine"] as const).map((stage) => (
+        <section key={stage} aria-label={words.stage[stage]}>
+          <h3>{words.stage[stage]}</h3>
+          {CATALOGUE.filter((entry) => entry.stage === stage && cellOf(open, "before", entry.id)).map((entry) => (
+            <ReadingField
+              key={entry.id}
+              entry={entry}
+              draftKey={`${open.sheet}|${entry.id}`}
+              cell={open.before.typed.get(entry.id)}
+              fault={open.before.faults.get(entry.id)}
+              write={async (write) => {
+                const done = await attempt(async () => {
+                  await writeReading(workbook, open, "before", entry.id, write);
+                  return true;
+                });
+                if (done) await onWritten();
+                return done === true;
+              }}
+              moveOn={() => focusAfter(entry.id)}
+            />
+          ))}
+        </section>
+      ))}
+    </article>
+  );
+}

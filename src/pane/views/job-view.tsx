@@ -1,0 +1,80 @@
+/** @jsxImportSource preact */
+import type { JSX } from "preact";
+import { useEffect, useMemo, useRef, useState } from "preact/hooks";
+import { assess, previewOf } from "../assess";
+import type { OpenJob } from "../open-job";
+import { checksInOrder } from "../working-order";
+import { useWords } from "../words/words";
+import { Answer } from "./answer";
+import { checkButtonId, CheckList } from "./check-list";
+import { CheckView } from "./check-view";
+import { FactsView } from "./facts-view";
+
+type View = { readonly at: "overview" } | { readonly at: "facts" } | { readonly at: "check"; readonly id: string };
+
+/** One job: the answer on top, the checks below; a check opens in their place. */
+export function JobView({ open, onWritten }: { readonly open: OpenJob; readonly onWritten: () => Promise<void> }): JSX.Element {
+  const words = useWords();
+  const [view, setView] = useState<View>({ at: "overview" });
+  const returnTo = useRef<string | undefined>(undefined);
+  const { job, faults } = open.before;
+  const options = useMemo(() => ({ knownGood: [] }), []);
+  const assessment = useMemo(() => assess(job, options), [job, options]);
+  const checks = useMemo(() => checksInOrder(job, assessment.judged), [job, assessment]);
+  const suggested = assessment.nextChecks[0]?.check;
+
+  useEffect(() => {
+    if (view.at !== "overview" || returnTo.current === undefined) return;
+    document.getElementById(returnTo.current)?.focus();
+    returnTo.current = undefined;
+  }, [view]);
+  const back = (id: string) => () => {
+    returnTo.current = id;
+    setView({ at: "overview" });
+  };
+
+  if (view.at === "facts") return <FactsView open={open} onBack={back("cw-open-facts")} onWritten={onWritten} />;
+  if (view.at === "check") {
+    const inUse = checks.filter((check) => check.applies || check.check.id === view.id);
+    const at = inUse.findIndex((check) => check.check.id === view.id);
+    const progress = inUse[at];
+    if (progress) {
+      return (
+        <>
+          <CompactAnswer assessment={assessment} />
+          <CheckView
+            open={open}
+            progress={progress}
+            judged={assessment.judged}
+            preview={(id, measured) => previewOf(job, id, measured, options)}
+            previous={inUse[at - 1]}
+            next={inUse[at + 1]}
+            onOpen={(id) => setView({ at: "check", id })}
+            onBack={back(checkButtonId(view.id))}
+            onWritten={onWritten}
+          />
+        </>
+      );
+    }
+  }
+  return (
+    <>
+      <Answer assessment={assessment} unreadable={faults.size} onOpenCheck={(id) => setView({ at: "check", id })} />
+      <button type="button" class="cw-row cw-facts" id="cw-open-facts" onClick={() => setView({ at: "facts" })}>
+        <span class="cw-row-name">{words.checks.machineData}</span>
+      </button>
+      <CheckList checks={checks} suggested={suggested} onOpen={(id) => setView({ at: "check", id })} />
+    </>
+  );
+}
+
+/** The verdict in one line while a check is open. */
+function CompactAnswer({ assessment }: { readonly assessment: ReturnType<typeof assess> }): JSX.Element {
+  const words = useWords();
+  const verdict = assessment.explained?.diagnosis.verdict;
+  return (
+    <p class="cw-compact" role="status" aria-live="polite">
+      {verdict ? verdict.sentence : words.answer.nothingRead}
+    </p>
+  );
+}

@@ -1,0 +1,153 @@
+/** @jsxImportSource preact */
+import type { JSX } from "preact";
+import { useCallback, useEffect, useMemo, useRef, useState } from "preact/hooks";
+import { WorkbookFault, type Workbook } from "../../workbook/port";
+import { jobSheets } from "../../workbook/job-sheet";
+import { PaneContext, type PaneTools } from "../pane-context";
+import { keepSettings, loadSettings, Drafts, type Keeper, type Language, type PaneSettings } from "../settings";
+import { useJob } from "../use-job";
+import { ENGLISH } from "../words/english";
+import { SPANISH } from "../words/spanish";
+import { WordsContext, type Words } from "../words/words";
+import { JobBar } from "./job-bar";
+import { JobView } from "./job-view";
+import { SettingsView } from "./settings-view";
+
+export interface PaneProps {
+  readonly workbook: Workbook;
+  readonly keeper: Keeper | undefined;
+  readonly language: Language;
+}
+
+type Section = "job" | "settings";
+const WORDS: Readonly<Record<Language, Words>> = { en: ENGLISH, es: SPANISH };
+
+/** The whole pane: which job, which view, what went wrong. */
+export function Pane({ workbook, keeper, language }: PaneProps): JSX.Element {
+  const [settings, setSettings] = useState(() => loadSettings(keeper, language));
+  const drafts = useMemo(() => new Drafts(keeper), [keeper]);
+  const [section, setSection] = useState<Section>("job");
+  const [said, setSaid] = useState("");
+  const [failure, setFailure] = useState<string | undefined>(undefined);
+  const words = WORDS[settings.language];
+
+  const attempt = useCallback(async <T,>(work: () => Promise<T>): Promise<T | undefined> => {
+    try {
+      const result = await work();
+      setFailure(undefined);
+      return result;
+    } catch (error) {
+      setFailure(failureWords(error));
+      return undefined;
+    }
+  }, []);
+  const announce = useCallback((text: string) => setSaid(text), []);
+  const tools = useMemo<PaneTools>(() => ({ workbook, settings, drafts, announce, attempt }), [workbook, settings, drafts, announce, attempt]);
+  const jobs = useJobSheets(workbook, attempt);
+  const watch = useJob(workbook, jobs.sheet);
+
+  useEffect(() => {
+    if (watch.failure !== undefined) setFailure(failureWords(watch.failure));
+  }, [watch.failure]);
+
+  const changeSettings = (next: PaneSettings) => {
+    setSettings(next);
+    keepSettings(keeper, next);
+  };
+
+  return (
+    <WordsContext.Provider value={words}>
+      <PaneContext.Provider value={tools}>
+        <div class="cw-body" lang={words.language.code}>
+          <nav class="cw-nav" aria-label={words.nav.label}>
+            {(["job", "settings"] as const).map((name) => (
+              <button key={name} type="button" aria-current={section === name ? "page" : undefined} onClick={() => setSection(name)}>
+                {words.nav[name]}
+              </button>
+            ))}
+          </nav>
+          {failure === undefined ? null : (
+            <div class="cw-failure" role="alert">
+              <strong>{words.fault.heading}.</strong> {failure}
+            </div>
+          )}
+          <main>
+            {section === "job" ? (
+              <>
+                <JobBar
+                  sheets={jobs.sheets}
+                  sheet={jobs.sheet}
+                  about={aboutJob(watch.open)}
+                  starting={false}
+                  onPick={jobs.pick}
+                  onStart={() => undefined}
+                  onShow={() => void attempt(async () => jobs.sheet !== undefined && (await workbook.activateSheet(jobs.sheet)))}
+                />
+                {watch.open ? <JobView key={watch.open.sheet} open={watch.open} onWritten={watch.refresh} /> : null}
+              </>
+            ) : null}
+            {section === "settings" ? <SettingsView settings={settings} onChange={changeSettings} /> : null}
+          </main>
+          <p class="cw-hidden" role="status" aria-live="polite">
+            {said}
+          </p>
+        </div>
+      </PaneContext.Provider>
+    </WordsContext.Provider>
+  );
+}
+
+interface JobSheets {
+  readonly sheets: readonly string[] | undefined;
+  readonly sheet: string | undefined;
+  pick(sheet: string): void;
+  look(prefer?: string): Promise<void>;
+}
+
+/** Job sheets of the workbook; the active one is picked when the pane opens. */
+function useJobSheets(workbook: Workbook, attempt: PaneTools["attempt"]): JobSheets {
+  const [sheets, setSheets] = useState<readonly string[] | undefined>(undefined);
+  const [sheet, setSheet] = useState<string | undefined>(undefined);
+  const known = useRef<readonly string[]>([]);
+  const look = useCallback(
+    async (prefer?: string) => {
+      const found = await attempt(async () => {
+        const names = await jobSheets(workbook);
+        return { names, active: await workbook.activeSheet() };
+      });
+      if (!found) {
+        setSheets((before) => before ?? []);
+        return;
+      }
+      known.current = found.names;
+      setSheets(found.names);
+      setSheet((before) => {
+        const wanted = [prefer, before, found.active, found.names[0]];
+        return wanted.find((name) => name !== undefined && found.names.includes(name));
+      });
+    },
+    [workbook, attempt],
+  );
+  useEffect(() => {
+    void look();
+    // A sheet that was added, renamed or removed shows up when the selection moves to another sheet.
+    let last: string | undefined;
+    return workbook.onSelection((at) => {
+      if (at.sheet === last) return;
+      last = at.sheet;
+      if (known.current.includes(at.sheet)) setSheet(at.sheet);
+      else void look();
+    });
+  }, [workbook, look]);
+  return { sheets, sheet, pick: setSheet, look };
+}
+
+function aboutJob(open: ReturnType<typeof useJob>["open"]): string {
+  const text = (id: string) => String(open?.before.typed.get(id) ?? "").trim();
+  return [text("job-number"), text("machine-name"), text("complaint")].filter(Boolean).join(" · ");
+}
+
+function failureWords(error: unknown): string {
+  if (error instanceof WorkbookFault) return error.message;
+  return error instanceof Error ? error.message : String(error);
+}

@@ -1,0 +1,127 @@
+import { useEffect, useState } from "preact/hooks";
+import { isBlank, isCellError, type Cell } from "../../core/cell";
+import type { Judged } from "../../core/judgement/types";
+import type { Entry, Measured } from "../../core/readings/types";
+import { faultMessage, type Fault } from "../../core/result";
+import type { CellWrite } from "../../workbook/port";
+import { readTyped, selectedText, shownCell } from "../open-job";
+import { usePane } from "../pane-context";
+import { useWords } from "../words/words";
+
+/** One reading as its field needs it. */
+export interface FieldProps {
+  readonly entry: Entry;
+  /** Key of the text kept while it cannot be read; stable over visits. */
+  readonly draftKey: string;
+  /** What the sheet's cell holds now. */
+  readonly cell: Cell;
+  /** Why the sheet's cell cannot be read. */
+  readonly fault?: Fault | undefined;
+  readonly judged?: Judged | undefined;
+  /** How the reading would be judged if this were its value. */
+  readonly preview?: ((measured: Measured) => Judged | undefined) | undefined;
+  /** Writes to the sheet; resolves to false where it did not work (the pane has said why). */
+  readonly write: (write: CellWrite) => Promise<boolean>;
+  /** Called once a value stands in the sheet and Enter asked to go on. */
+  readonly moveOn?: (() => void) | undefined;
+}
+
+export interface Field {
+  readonly text: string;
+  readonly error: string | undefined;
+  /** What the sheet holds, where it differs from an unsaved text. */
+  readonly sheetHolds: string | undefined;
+  readonly judged: Judged | undefined;
+  input(text: string): void;
+  commit(moveOn: boolean): Promise<void>;
+  revert(): void;
+  take(): Promise<void>;
+}
+
+/** Typing into a field: kept as typed, written when it can be read, explained when it cannot. */
+export function useField({ entry, draftKey, cell, fault, judged, preview, write, moveOn }: FieldProps): Field {
+  const { settings, drafts, workbook, announce, attempt } = usePane();
+  const words = useWords();
+  const inSheet = shownCell(cell, entry, settings.temperatures);
+  const [text, setText] = useState(() => drafts.get(draftKey) ?? inSheet);
+  const [error, setError] = useState<string | undefined>(undefined);
+  const dirty = text !== inSheet;
+  // The sheet changed under an untouched field: show the sheet.
+  const [shown, setShown] = useState(inSheet);
+  useEffect(() => {
+    if (shown === inSheet) return;
+    if (text === shown) {
+      setText(inSheet);
+      setError(undefined);
+    }
+    setShown(inSheet);
+  }, [inSheet, shown, text]);
+  useEffect(() => {
+    if (drafts.get(draftKey) !== undefined) explain(text);
+    // Only when a field comes up with a text that was kept from before.
+  }, [draftKey]);
+
+  const explain = (typed: string) => {
+    const read = readTyped(typed, entry, settings.temperatures);
+    setError(read.ok ? undefined : faultMessage(read.fault));
+    return read;
+  };
+
+  const commitText = async (typed: string, move: boolean) => {
+    if (typed === inSheet) {
+      drafts.set(draftKey, undefined);
+      if (move && (fault === undefined || isBlank(cell))) moveOn?.();
+      return;
+    }
+    const read = explain(typed);
+    if (!read.ok) {
+      drafts.set(draftKey, typed);
+      return;
+    }
+    if (!(await write(read.value.write))) {
+      drafts.set(draftKey, typed);
+      return;
+    }
+    drafts.set(draftKey, undefined);
+    const written = shownCell(read.value.write, entry, settings.temperatures);
+    setText(written);
+    setShown(written);
+    const state = read.value.measured ? preview?.(read.value.measured)?.state : undefined;
+    announce(words.field.saved(entry.label, state ? words.state[state] : read.value.measured ? written : words.state["not read"]));
+    if (move) moveOn?.();
+  };
+
+  const live = (): Judged | undefined => {
+    if (!dirty) return judged;
+    const read = readTyped(text, entry, settings.temperatures);
+    return read.ok && read.value.measured ? preview?.(read.value.measured) : undefined;
+  };
+
+  const cellError = fault && !dirty ? (isCellError(cell) ? `${entry.label}: ${cell.error}` : faultMessage(fault)) : undefined;
+  return {
+    text,
+    error: error ?? cellError,
+    sheetHolds: dirty && error !== undefined && !isBlank(cell) ? inSheet : undefined,
+    judged: live(),
+    input: (typed) => {
+      setText(typed);
+      setError(undefined);
+    },
+    commit: (move) => commitText(text, move),
+    revert: () => {
+      drafts.set(draftKey, undefined);
+      setText(inSheet);
+      setError(undefined);
+    },
+    take: async () => {
+      const taken = await attempt(() => selectedText(workbook));
+      if (!taken) return;
+      if (!taken.ok) {
+        setError(faultMessage(taken.fault));
+        return;
+      }
+      setText(taken.value.text);
+      await commitText(taken.value.text, false);
+    },
+  };
+}
