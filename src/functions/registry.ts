@@ -3,6 +3,7 @@ import { fleetFunctions } from "./fleet";
 import type { FunctionTable } from "./function-table";
 import { quoteFunctions } from "./quote";
 import { verdictFunctions } from "./verdict";
+import { wiringFunctions } from "./wiring";
 
 export type { FunctionTable, WorksheetFunction } from "./function-table";
 
@@ -10,4 +11,4 @@ export type { FunctionTable, WorksheetFunction } from "./function-table";
 export const NAMESPACE = "CHG";
 
 /** Every worksheet function by its name after the dot; the one list that all hosts register. */
-export const FUNCTIONS: FunctionTable = { ...batteryFunctions, ...quoteFunctions, ...fleetFunctions, ...verdictFunctions };
+export const FUNCTIONS: FunctionTable = { ...batteryFunctions, ...wiringFunctions, ...quoteFunctions, ...fleetFunctions, ...verdictFunctions };
