@@ -1,4 +1,13 @@
-import { ICommandService, LocaleType, LogLevel, Univer, type Injector, type IWorkbookData } from "@univerjs/core";
+import {
+  ICommandService,
+  LocaleType,
+  LogLevel,
+  Univer,
+  type Injector,
+  type IWorkbookData,
+  type Plugin,
+  type PluginCtor,
+} from "@univerjs/core";
 import { FUniver } from "@univerjs/core/facade";
 import {
   FormulaExecutedStateType,
@@ -8,13 +17,9 @@ import {
   type ISetFormulaCalculationNotificationMutation,
 } from "@univerjs/engine-formula";
 import { UniverSheetsPlugin } from "@univerjs/sheets";
-import { UniverSheetsConditionalFormattingPlugin } from "@univerjs/sheets-conditional-formatting";
-import { UniverSheetsDataValidationPlugin } from "@univerjs/sheets-data-validation";
 import { CalculationMode, UniverSheetsFormulaPlugin } from "@univerjs/sheets-formula";
-import { UniverSheetsNumfmtPlugin } from "@univerjs/sheets-numfmt";
-import { UniverSheetsTablePlugin } from "@univerjs/sheets-table";
 import "@univerjs/sheets/facade";
-import { FUNCTIONS } from "../../functions/registry";
+import type { FunctionTable } from "../../functions/registry";
 import { engineFunctions } from "./functions";
 import { guardInterpreter } from "./guard";
 import { clearSpentMessages } from "./messages";
@@ -28,25 +33,28 @@ export interface Headless {
   close(): void;
 }
 
+export interface HeadlessOptions {
+  /** The worksheet functions to offer besides the engine's own. */
+  readonly functions?: FunctionTable;
+  /** What the workbook holds besides cells; calculation needs none of it. */
+  readonly plugins?: readonly PluginCtor<Plugin>[];
+}
+
 /**
  * Opens a workbook in the engine, without calculating it.
  *
  * @param data - The workbook; without it there is none yet
- * @param functions - The worksheet functions to offer besides the engine's own
  */
-export function openHeadless(data?: Partial<IWorkbookData>, functions = FUNCTIONS): Headless {
+export function openHeadless(data?: Partial<IWorkbookData>, options: HeadlessOptions = {}): Headless {
   const univer = new Univer({
     logLevel: LogLevel.ERROR,
     locale: LocaleType.EN_US,
     locales: { [LocaleType.EN_US]: {} },
   });
-  univer.registerPlugin(UniverFormulaEnginePlugin, { function: engineFunctions(functions) });
+  univer.registerPlugin(UniverFormulaEnginePlugin, { function: engineFunctions(options.functions) });
   univer.registerPlugin(UniverSheetsPlugin);
-  univer.registerPlugin(UniverSheetsNumfmtPlugin);
   univer.registerPlugin(UniverSheetsFormulaPlugin, { initialFormulaComputing: CalculationMode.NO_CALCULATION });
-  univer.registerPlugin(UniverSheetsDataValidationPlugin);
-  univer.registerPlugin(UniverSheetsConditionalFormattingPlugin);
-  univer.registerPlugin(UniverSheetsTablePlugin);
+  for (const plugin of options.plugins ?? []) univer.registerPlugin(plugin);
   const api = FUniver.newAPI(univer);
   const injector = univer.__getInjector();
   if (data) api.createWorkbook(data);
