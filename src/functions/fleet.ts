@@ -1,4 +1,5 @@
 /* eslint-disable @typescript-eslint/no-explicit-any -- the metadata generator knows ranges of any cell as any[][] only */
+import { auditCells } from "../core/fleet/audit-cells";
 import { trendFromCells } from "../core/fleet/trend-from-cells";
 import { number, optional, optionalOrAbsent, readOne, toBlock } from "./arguments";
 import { andThen } from "../core/result";
@@ -30,4 +31,17 @@ export function trend(dates: any[][], values: any[][], limit?: any[][], temperat
   );
 }
 
-export const fleetFunctions = { TREND: trend } satisfies FunctionTable;
+/**
+ * Audits a fleet: a row of results beside each row of the table, in one call. Part, state, chance, next check, days until flat, order in which to bring machines in, verdict.
+ * @customfunction AUDIT
+ * @param table The fleet's table with its header row, a machine a row: machine, readings, machine data, any order
+ * @param [machines] Machine data by machine name, with its header row
+ * @param [knownGood] Readings of known-good parts of the same number
+ * @param [settings] Settings, two columns: faulty from (0.9), serviceable up to (0.05)
+ * @returns Header row and a row for each row of the table; blank beside a blank row
+ */
+export function audit(table: any[][], machines?: any[][], knownGood?: any[][], settings?: any[][]): any[][] {
+  return blockOrFault(auditCells(toBlock(table), toBlock(machines), toBlock(knownGood), toBlock(settings)));
+}
+
+export const fleetFunctions = { TREND: trend, AUDIT: audit } satisfies FunctionTable;

@@ -76,13 +76,14 @@ function withJob(given: Given, answer: (job: Job, options: DiagnosisOptions) => 
   if (!machine.ok) return machine;
   const bad = [...readings.value.issues, ...machine.value.issues].find((issue) => issue.kind === "fault" && issue.fault);
   if (bad?.fault) return fail(bad.fault);
-  const options = optionsOf(given);
+  const options = optionsFromCells(given.knownGood, given.settings);
   if (!options.ok) return options;
   // What was read of this machine wins over the shop's data of its model.
   return ok(answer(new Map([...machine.value.job, ...readings.value.job]), options.value));
 }
 
-function optionsOf({ knownGood, settings }: Given): Result<DiagnosisOptions> {
+/** Known-good parts and settings as their ranges hold them. */
+export function optionsFromCells(knownGood: Block, settings: Block): Result<DiagnosisOptions> {
   const known = knownGoodJobs(knownGood);
   if (!known.ok) return known;
   const options: { -readonly [K in keyof DiagnosisOptions]: DiagnosisOptions[K] } = {};

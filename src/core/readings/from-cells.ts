@@ -20,6 +20,11 @@ export interface JobRead {
   readonly issues: readonly CellIssue[];
 }
 
+/** A job of a table; `row` is its place in the block, header row = 0. */
+export interface RowRead extends JobRead {
+  readonly row: number;
+}
+
 /**
  * Reads one job from cells: two columns (label or id, value; a third column may hold a unit), or a
  * header row with one row below it. Order does not matter; blank values are simply not read.
@@ -48,7 +53,7 @@ export function jobFromCells(block: Block): Result<JobRead> {
 }
 
 /** Reads a table, header row first: a job for every row below that is not blank. */
-export function jobsFromTable(block: Block): readonly JobRead[] {
+export function jobsFromTable(block: Block): readonly RowRead[] {
   const headers = (block[0] ?? []).map((cell) => (isBlank(cell) ? undefined : matchLabel(String(cell))));
   const headerIssues: CellIssue[] = [];
   const seen = new Set<string>();
@@ -60,7 +65,7 @@ export function jobsFromTable(block: Block): readonly JobRead[] {
     else seen.add(match.entry.id);
   });
   const doubled = new Set(headerIssues.filter((i) => i.kind === "doubled label").map((i) => i.column));
-  const jobs: JobRead[] = [];
+  const jobs: RowRead[] = [];
   for (let r = 1; r < block.length; r++) {
     const row = block[r]!;
     if (row.every(isBlank)) continue;
@@ -69,7 +74,7 @@ export function jobsFromTable(block: Block): readonly JobRead[] {
     headers.forEach((match, column) => {
       if (match && !doubled.has(column)) put(job, issues, match, row[column], match.unit, r, column);
     });
-    jobs.push({ job, issues });
+    jobs.push({ row: r, job, issues });
   }
   return jobs;
 }

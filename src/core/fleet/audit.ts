@@ -1,0 +1,104 @@
+import type { Block } from "../cell";
+import { diagnose, type Diagnosis, type DiagnosisOptions } from "../diagnosis/diagnose";
+import { nextChecks } from "../diagnosis/next-check";
+import type { PartState } from "../judgement/types";
+import { jobsFromTable, type CellIssue, type RowRead } from "../readings/from-cells";
+import type { Job, Part } from "../readings/types";
+import { faultMessage } from "../result";
+import { daysUntilFlat } from "./days-until-flat";
+
+/** What the audit says of one row of the fleet's table. */
+export interface AuditRow {
+  /** Place in the block, header row = 0. */
+  readonly row: number;
+  readonly machine: string;
+  /** `not read` without a single reading, `not understood` where a cell cannot be read. */
+  readonly state: PartState | "not read" | "not understood";
+  readonly part: Part | "none" | "";
+  readonly chance?: number;
+  readonly nextCheck: string;
+  /** Days until it is not counted on to start [d]. */
+  readonly days?: number;
+  readonly sentence: string;
+}
+
+export interface Audit {
+  readonly rows: readonly AuditRow[];
+  /** Place of each row in the order of risk, from 1; same length as `rows`. */
+  readonly order: readonly number[];
+  /** Headers and cells that were not understood: nothing is dropped silently. */
+  readonly issues: readonly CellIssue[];
+}
+
+export interface AuditOptions extends DiagnosisOptions {
+  /** Machine data by machine name, in lower case; the row's own data goes before. */
+  readonly machines?: ReadonlyMap<string, Job>;
+}
+
+/**
+ * Goes through a fleet's table, a machine a row: what `VERDICT` says of each, the next check, the
+ * days until it will not start, and who to bring in first.
+ *
+ * @param block - Cells, header row first; headers as the catalogue knows them
+ */
+export function auditTable(block: Block, options: AuditOptions = {}): Audit {
+  const read = jobsFromTable(block);
+  const rows = read.map((one) => auditRow(one, options));
+  const headers = (read[0]?.issues ?? []).filter((issue) => issue.kind !== "fault");
+  const cells = read.flatMap((one) => one.issues.filter((issue) => issue.kind === "fault"));
+  return { rows, order: riskOrder(rows), issues: [...headers, ...cells] };
+}
+
+/** One row; the same computation as the worksheet's VERDICT and NEXTCHECK of the same cells. */
+export function auditRow({ row, job: own, issues }: RowRead, options: AuditOptions = {}): AuditRow {
+  const name = own.get("machine-name");
+  const machine = name?.kind === "text" ? name.value : "";
+  const data = options.machines?.get(machine.toLowerCase());
+  const job: Job = data ? new Map([...data, ...own]) : own;
+  const bad = issues.find((issue) => issue.kind === "fault" && issue.fault);
+  if (bad?.fault) {
+    return { row, machine, state: "not understood", part: "", nextCheck: "", sentence: faultMessage(bad.fault) };
+  }
+  const diagnosis = diagnose(job, options);
+  if (!diagnosis) return { row, machine, state: "not read", part: "", nextCheck: "", sentence: "Nothing was read." };
+  const { verdict } = diagnosis;
+  const days = daysUntilFlat(job);
+  return {
+    row,
+    machine,
+    state: verdict.state,
+    part: verdict.part,
+    chance: verdict.chance,
+    nextCheck: settled(diagnosis) ? "none" : (nextChecks(job, options)[0]?.label ?? "none"),
+    ...(days === undefined ? {} : { days }),
+    sentence: verdict.sentence,
+  };
+}
+
+function settled({ verdict }: Diagnosis): boolean {
+  return verdict.state === "faulty" || verdict.state === "serviceable";
+}
+
+/** Worst first: proven before suspect before open questions; then who is flat first, then the chance. */
+const URGENCY: Readonly<Record<AuditRow["state"], number>> = { faulty: 0, suspect: 1, unproven: 3, "not understood": 4, "not read": 5, serviceable: 6 };
+
+function riskOrder(rows: readonly AuditRow[]): number[] {
+  const urgency = (r: AuditRow) => {
+    // A machine that will be flat within the week goes with the suspects, whatever is at fault.
+    const soon = r.days !== undefined && r.days <= 7;
+    return Math.min(URGENCY[r.state] + (r.part === "none" && r.state === "unproven" ? 0.5 : 0), soon ? 2 : Infinity);
+  };
+  const places = rows.map((_, i) => i);
+  places.sort((a, b) => {
+    const [ra, rb] = [rows[a]!, rows[b]!];
+    return urgency(ra) - urgency(rb) || (ra.days ?? Infinity) - (rb.days ?? Infinity) || faultChance(rb) - faultChance(ra) || a - b;
+  });
+  const order = new Array<number>(rows.length);
+  places.forEach((at, place) => (order[at] = place + 1));
+  return order;
+}
+
+function faultChance(row: AuditRow): number {
+  if (row.chance === undefined) return 0;
+  return row.part === "none" ? 1 - row.chance : row.chance;
+}
