@@ -31,6 +31,7 @@ export const SOURCES = define({
   "tm-5-4210-230-14": { title: "US Army TM 5-4210-230-14&P-1, load-test table for 12 V and 6 V batteries", standing: "published" },
   "tm-9-6115-730-24": { title: "US Army TM 9-6115-730-24, testing absorbed-glass-mat batteries", standing: "published" },
   "tm-9-2320-211-20": { title: "US Army TM 9-2320-211-20, cranking and cable tests", standing: "published" },
+  "tm-9-2330-356-14": { title: "US Army TM 9-2330-356-14, regulated voltage of a 12 V alternator", standing: "published" },
   "tm-10-3930-671-24": { title: "US Army TM 10-3930-671-24, voltage-drop tests", standing: "published" },
   "navedtra-14273": { title: "US Navy NAVEDTRA 14273, Construction Mechanic Basic, charging-circuit resistance", standing: "published" },
   "lfp-cell-curve": { title: "Open-circuit curve of a lithium iron phosphate cell, default of an open-source device tree (2024)", standing: "published" },
@@ -38,6 +39,11 @@ export const SOURCES = define({
   "larminie-lowry": { title: "Larminie and Lowry, Electric Vehicle Technology Explained, Peukert's rule", standing: "from memory" },
   "astm-b258": { title: "ASTM B258, diameters of American Wire Gage sizes", standing: "from memory" },
   "iso6722": { title: "ISO 6722-1, road vehicles, single-core cables, conductor resistance", standing: "from memory" },
+  "iso16269-6": { title: "ISO 16269-6:2014, statistical tolerance intervals, normal distribution", standing: "published, secondary copy" },
+  "abramowitz-stegun": { title: "Abramowitz and Stegun, Handbook of Mathematical Functions, chapter 6", standing: "published" },
+  "diode-check-band": { title: "Instruction sheets of general-purpose meters: forward drop on the diode check", standing: "published, secondary copy" },
+  "kuphaldt-semi": { title: "Kuphaldt, Lessons in Electric Circuits III, Semiconductors, chapter 3", standing: "published" },
+  "shockley1949": { title: "Shockley, The Theory of p-n Junctions (1949), ideal diode equation", standing: "published, secondary copy" },
 });
 
 export type SourceId = keyof typeof SOURCES;

@@ -56,6 +56,24 @@ export function text(name: string): Argument<string> {
   };
 }
 
+/** A number in whatever unit its neighbours have: no unit is written with it. */
+export function bareNumber(name: string): Argument<number> {
+  const { read } = number(name, { unit: "1", min: -1e12, max: 1e12 });
+  return {
+    name,
+    read: (cell) => {
+      const parsed = read(cell);
+      if (parsed.ok || parsed.fault.code !== "not-understood") return parsed;
+      return fail({ ...parsed.fault, expected: "a number without a unit, in the same unit as the other arguments" });
+    },
+  };
+}
+
+/** An argument that is handed on as it stands in its cell, for a computation that knows its kind. */
+export function asTyped(name: string): Argument<Cell> {
+  return { name, read: (cell) => ok(isBlank(cell) ? null : cell) };
+}
+
 /** Makes an argument optional: blank or omitted stands for `value`. */
 export function optional<T>(argument: Argument<T>, value: T): Argument<T> {
   return { ...argument, whenBlank: { value } };

@@ -1,6 +1,7 @@
 import { batteryFunctions } from "./battery";
 import { fleetFunctions } from "./fleet";
 import type { FunctionTable } from "./function-table";
+import { judgementFunctions } from "./judgement";
 import { quoteFunctions } from "./quote";
 import { verdictFunctions } from "./verdict";
 import { wiringFunctions } from "./wiring";
@@ -11,4 +12,4 @@ export type { FunctionTable, WorksheetFunction } from "./function-table";
 export const NAMESPACE = "CHG";
 
 /** Every worksheet function by its name after the dot; the one list that all hosts register. */
-export const FUNCTIONS: FunctionTable = { ...batteryFunctions, ...wiringFunctions, ...quoteFunctions, ...fleetFunctions, ...verdictFunctions };
+export const FUNCTIONS: FunctionTable = { ...batteryFunctions, ...judgementFunctions, ...wiringFunctions, ...quoteFunctions, ...fleetFunctions, ...verdictFunctions };

@@ -102,7 +102,7 @@ export function surfaceCharge(type: BatteryType, hoursRested: number | undefined
 export function restedVoltage(charge: number, type: BatteryType, nominal: NominalVolts = 12): Result<Volt> {
   const refused = outside("state of charge", charge, 0, 1, "") ?? refuseLithiumOf6(type, nominal);
   if (refused) return refused;
-  return ok(((readTable(swapped(REST_TABLES[type].rows), charge) * nominal) / 12) as Volt);
+  return ok((readTable(swapped(REST_TABLES[type].rows), charge) * (nominal / 12)) as Volt);
 }
 
 function voltsAt12(volts: number, type: BatteryType, { nominal, temperature, hoursRested }: RestConditions): Result<number> {

@@ -1,0 +1,24 @@
+import { judge, NOT_READ, unsure } from "../judgement/judge";
+import { uncertaintyOf } from "../judgement/meter";
+import type { Judged } from "../judgement/types";
+import { quantityById } from "../readings/catalogue";
+import type { Measured } from "../readings/types";
+import { allowedDrop, LEAST_AMPS, type Run } from "../wiring/run-limits";
+import type { Frame } from "./frame";
+
+/** Drop of a run of the harness at the current that flowed. */
+export function judgeDrop({ job, judging, ratedAmps }: Frame, id: string, run: Run): Judged {
+  const measured = job.get(id);
+  if (measured?.kind !== "number") return NOT_READ;
+  const entry = quantityById(id);
+  const current = entry.unit === "V" ? job.get("drop-current") : undefined;
+  const amps = current?.kind === "number" ? current.value : undefined;
+  if (amps !== undefined && Math.abs(amps) < LEAST_AMPS) {
+    return unsure(`${entry.label}: with ${amps} A flowing a drop says nothing.`);
+  }
+  const limit = allowedDrop(run, amps, ratedAmps);
+  const size: Measured = { ...measured, value: Math.abs(measured.value) };
+  const perAmp = amps === undefined ? 0 : limit.high! / Math.abs(amps);
+  const u = current ? perAmp * uncertaintyOf(current, judging.meter, "clamp amps") : 0;
+  return judge(entry, size, { ...limit, u }, judging);
+}

@@ -1,0 +1,79 @@
+import { judge, NOT_READ, unsure } from "../judgement/judge";
+import type { Judged, Limit } from "../judgement/types";
+import { CATALOGUE, entryOf, isReading } from "../readings/catalogue";
+import type { Job, QuantityEntry } from "../readings/types";
+import { allowedKeyOffDraw, crankingLimit, judgeBatteryTemperature, judgeGravity, judgeLoadTestVoltage, judgeRested, usualKeyOffDraw } from "./battery-limits";
+import { CONDITIONS } from "./conditions";
+import { customaryBand } from "./customary";
+import { judgeDrop } from "./drop-limits";
+import { frameOf, type Frame, type LimitOptions } from "./frame";
+import { knownGoodLimit } from "./known-good-limit";
+import { atIdle, batteryCurrentLimit, chemistryBand, keyOnLoadLimit, machineBand } from "./running-limits";
+
+export type { LimitOptions } from "./frame";
+
+/** Where the limit of a reading may come from, besides known-good machines; asked in this order. */
+interface Origins {
+  readonly machine?: (frame: Frame) => Limit | undefined;
+  readonly otherwise?: (frame: Frame) => Limit | undefined;
+}
+
+const LIMITS: Readonly<Record<string, Origins>> = {
+  "cranking-voltage": { otherwise: crankingLimit },
+  "key-off-draw": { machine: allowedKeyOffDraw, otherwise: usualKeyOffDraw },
+  "idle-voltage": { machine: (frame) => atIdle(machineBand(frame)), otherwise: (frame) => atIdle(chemistryBand(frame)) },
+  "test-voltage": { machine: machineBand, otherwise: chemistryBand },
+  "battery-current": { otherwise: batteryCurrentLimit },
+  "battery-ripple": {},
+  "key-on-load": { machine: keyOnLoadLimit },
+};
+
+/** Readings that a room judges as a whole. */
+const ROOMS: Readonly<Record<string, (frame: Frame, id: string) => Judged | undefined>> = {
+  "rested-voltage": judgeRested,
+  "load-test-rested": judgeRested,
+  "load-test-voltage": judgeLoadTestVoltage,
+  "battery-temperature": judgeBatteryTemperature,
+  "bplus-drop": (frame, id) => judgeDrop(frame, id, "B+ run"),
+  "ground-drop": (frame, id) => judgeDrop(frame, id, "ground run"),
+  ...Object.fromEntries(["a", "b", "c"].map((p) => [`phase-drop-${p}`, (frame: Frame, id: string) => judgeDrop(frame, id, "phase connector")])),
+  ...Object.fromEntries([1, 2, 3, 4, 5, 6].map((cell) => [`gravity-${cell}`, judgeGravity])),
+};
+
+/**
+ * Judges one reading of a job. Its limit comes from the machine's data, else from known-good parts,
+ * else from what can be computed, else from a published default; without one it is `unsure`.
+ *
+ * @param id - Quantity of the catalogue
+ * @param job - All readings and machine data of the job
+ * @param options - Meter, decision rule, known-good jobs
+ */
+export function judgeReading(id: string, job: Job, options: LimitOptions = {}): Judged {
+  const entry = entryOf(id);
+  if (entry?.kind !== "quantity") throw new Error(`No quantity "${id}" in the catalogue.`);
+  return judgeEntry(entry, frameOf(job, options));
+}
+
+/** Judges every reading of the catalogue, in its order; what was not read is `not read`. */
+export function judgeJob(job: Job, options: LimitOptions = {}): ReadonlyMap<string, Judged> {
+  const frame = frameOf(job, options);
+  return new Map(READINGS.map((entry) => [entry.id, judgeEntry(entry, frame)]));
+}
+
+const READINGS = CATALOGUE.filter((entry): entry is QuantityEntry => entry.kind === "quantity" && isReading(entry));
+
+function judgeEntry(entry: QuantityEntry, frame: Frame): Judged {
+  const { id, label } = entry;
+  const measured = frame.job.get(id);
+  if (!measured) return NOT_READ;
+  if (!isReading(entry)) return unsure(`${label} is machine data: other readings are judged against it.`);
+  const judged = ROOMS[id]?.(frame, id) ?? (CONDITIONS.has(id) ? unsure(`${label} says how another reading was taken and has no limit of its own.`) : judgeSimply(entry, frame));
+  const customary = customaryBand(id, frame);
+  return customary ? { ...judged, customary } : judged;
+}
+
+function judgeSimply(entry: QuantityEntry, frame: Frame): Judged {
+  const origins = LIMITS[entry.id];
+  const limit = origins?.machine?.(frame) ?? knownGoodLimit(frame, entry.id) ?? origins?.otherwise?.(frame);
+  return judge(entry, frame.job.get(entry.id), limit, frame.judging);
+}

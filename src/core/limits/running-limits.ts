@@ -1,0 +1,65 @@
+import type { Interval, Limit } from "../judgement/types";
+import { numberIn } from "../readings/catalogue";
+import type { Frame } from "./frame";
+
+/**
+ * At idle the upper end of a band holds as at any speed. Whether the machine can reach the lower end
+ * is a matter of its speed and load, so below it nothing fails by this alone.
+ */
+export function atIdle(band: Limit | undefined): Limit | undefined {
+  if (!band) return undefined;
+  const high = band.lenient ? band.lenient.high : band.high;
+  return {
+    ...band,
+    lenient: high === undefined ? {} : { high },
+    origin: { ...band.origin, words: `${band.origin.words}; what it makes at idle depends on speed and load` },
+  };
+}
+
+/** The regulated voltage that the machine's own data state. */
+export function machineBand({ job }: Frame): Limit | undefined {
+  const low = numberIn(job, "regulated-min");
+  const high = numberIn(job, "regulated-max");
+  if (low === undefined && high === undefined) return undefined;
+  return { ...ends(low, high), origin: { from: "machine data", words: "regulated voltage of this machine" } };
+}
+
+/** Running voltage without machine data: what the battery needs and what it bears, at 25 °C. */
+export function chemistryBand({ type, scale }: Frame): Limit {
+  if (type === "lithium") {
+    return {
+      low: 13.6 * scale,
+      high: 14.6 * scale,
+      lenient: { low: 13.4 * scale, high: 14.8 * scale },
+      origin: { from: "published", source: "common-practice", words: "above its resting voltage, at most 14.6 V for four lithium cells; machine data not given" },
+    };
+  }
+  return {
+    low: 13.6 * scale,
+    high: 15 * scale,
+    lenient: { low: 13 * scale, high: 15.5 * scale },
+    origin: {
+      from: "published",
+      source: "tm-9-2330-356-14",
+      words: "at least 13.6 V, US Army TM 9-2330-356-14, and below 13.0 V no float; at most 15.0 V, and above 15.5 V the battery gasses away; machine data not given",
+    },
+  };
+}
+
+/** At test speed the machine carries its own loads: the battery must not be drawn down. */
+export function batteryCurrentLimit(): Limit {
+  return { low: 0, origin: { from: "computed", words: "at test speed the machine carries its loads and the battery gains" } };
+}
+
+/** What is drawn with the key on against the machine's own figure. */
+export function keyOnLoadLimit({ job, scale }: Frame): Limit | undefined {
+  const nominal = numberIn(job, "lights-load");
+  if (nominal === undefined) return undefined;
+  const added = (numberIn(job, "added-load") ?? 0) / (12.5 * scale);
+  const words = added > 0 ? "lights-on load of this machine with the added accessories, and a tenth more" : "lights-on load of this machine, and a tenth more";
+  return { high: 1.1 * (nominal + added), origin: { from: "machine data", words } };
+}
+
+function ends(low: number | undefined, high: number | undefined): Interval {
+  return { ...(low === undefined ? {} : { low }), ...(high === undefined ? {} : { high }) };
+}
