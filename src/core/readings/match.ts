@@ -14,7 +14,8 @@ export interface LabelMatch {
 
 interface Name {
   readonly entry: Entry;
-  readonly words: readonly string[];
+  /** Letters and numbers that tell the name from its neighbours, in order. */
+  readonly telltales: string;
   readonly joined: string;
 }
 
@@ -35,6 +36,18 @@ for (const name of NAMES) if (!EXACT.has(name.joined)) EXACT.set(name.joined, na
  * @returns The match, or `undefined` where no entry or more than one is meant
  */
 export function matchLabel(text: string): LabelMatch | undefined {
+  if (SEEN.has(text)) return SEEN.get(text);
+  if (SEEN.size >= MOST_SEEN) SEEN.clear();
+  const found = recognise(text);
+  SEEN.set(text, found);
+  return found;
+}
+
+/** The labels of a sheet come again with every formula that reads them, and always mean the same. */
+const SEEN = new Map<string, LabelMatch | undefined>();
+const MOST_SEEN = 5_000;
+
+function recognise(text: string): LabelMatch | undefined {
   const whole = match(text);
   if (whole?.confidence === 1) return whole;
   const split = /^(.*?)\s*(?:[([{]\s*([^)\]}]+?)\s*[)\]}]|,\s*([^\s,]+)|\s([^\s]+))\s*[:.]?\s*$/su.exec(text);
@@ -64,13 +77,13 @@ function nearest(words: readonly string[], joined: string): LabelMatch | undefin
   // Short names are too close to each other to be guessed.
   if (joined.length < 6) return undefined;
   const allowed = joined.length >= 12 ? 3 : joined.length >= 8 ? 2 : 1;
-  const telltales = words.filter((w) => TELLTALE.test(w)).join(" ");
+  const telltales = telltalesOf(words);
   let best: Name | undefined;
   let bestDistance = allowed + 1;
   let tied = false;
   for (const name of NAMES) {
     if (Math.abs(name.joined.length - joined.length) > allowed) continue;
-    if (name.words.filter((w) => TELLTALE.test(w)).join(" ") !== telltales) continue;
+    if (name.telltales !== telltales) continue;
     const d = distance(name.joined, joined);
     if (d < bestDistance) [best, bestDistance, tied] = [name, d, false];
     else if (d === bestDistance && best && name.entry !== best.entry) tied = true;
@@ -81,7 +94,11 @@ function nearest(words: readonly string[], joined: string): LabelMatch | undefin
 
 function nameOf(entry: Entry, text: string): Name {
   const words = wordsOf(text);
-  return { entry, words, joined: words.join("") };
+  return { entry, telltales: telltalesOf(words), joined: words.join("") };
+}
+
+function telltalesOf(words: readonly string[]): string {
+  return words.filter((word) => TELLTALE.test(word)).join(" ");
 }
 
 /** Words without case, accents and marks; the pair A–B reads as `ab` however it is written. */
