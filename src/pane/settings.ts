@@ -7,7 +7,22 @@ export interface PaneSettings {
   readonly language: Language;
   readonly temperatures: TemperatureUnit;
   readonly rule: RuleName;
+  /** Accuracy of the shop's own meter; a function left out is taken as on a typical one. */
+  readonly meter: OwnMeter;
 }
+
+/** Functions whose accuracy a shop can enter. */
+export const METER_FUNCTIONS = ["dc volts", "ac volts", "ohms", "diode", "clamp amps", "milliamps"] as const;
+export type OwnMeterFunction = (typeof METER_FUNCTIONS)[number];
+export interface Accuracy {
+  /** ± of the reading [%], 0 to 20. */
+  readonly percent?: number;
+  /** ± steps of the last digit, 0 to 200. */
+  readonly counts?: number;
+}
+export type OwnMeter = Readonly<Partial<Record<OwnMeterFunction, Accuracy>>>;
+export const MOST: Readonly<Record<keyof Accuracy, number>> = { percent: 20, counts: 200 };
+
 
 /** A place that keeps small texts between visits; `localStorage` is one. */
 export interface Keeper {
@@ -15,7 +30,7 @@ export interface Keeper {
   setItem(key: string, value: string): void;
 }
 
-export const DEFAULTS: PaneSettings = { language: "en", temperatures: "°C", rule: "guarded" };
+export const DEFAULTS: PaneSettings = { language: "en", temperatures: "°C", rule: "guarded", meter: {} };
 
 const KEY = "chargewright.settings";
 const DRAFTS = "chargewright.drafts";
@@ -28,7 +43,22 @@ export function loadSettings(keeper: Keeper | undefined, language: Language): Pa
     language: oneOf(chosen.language, ["en", "es"], language),
     temperatures: oneOf(chosen.temperatures, ["°C", "°F"], DEFAULTS.temperatures),
     rule: oneOf(chosen.rule, ["guarded", "strict", "simple"], DEFAULTS.rule),
+    meter: keptMeter(chosen.meter),
   };
+}
+
+function keptMeter(kept: unknown): OwnMeter {
+  const meter: Partial<Record<OwnMeterFunction, Accuracy>> = {};
+  for (const of of METER_FUNCTIONS) {
+    const entry = (kept as Record<string, Record<string, unknown> | undefined> | undefined)?.[of];
+    const figure = (name: keyof Accuracy) => {
+      const value = entry?.[name];
+      return typeof value === "number" && value >= 0 && value <= MOST[name] ? { [name]: value } : {};
+    };
+    const accuracy: Accuracy = { ...figure("percent"), ...figure("counts") };
+    if (Object.keys(accuracy).length > 0) meter[of] = accuracy;
+  }
+  return meter;
 }
 
 export function keepSettings(keeper: Keeper | undefined, settings: PaneSettings): void {

@@ -3,8 +3,11 @@ import type { JSX } from "preact";
 import type { Judged } from "../../core/judgement/types";
 import { numberWords } from "../../core/judgement/words";
 import { numberIn, quantityById } from "../../core/readings/catalogue";
-import { PAIRS, PHASES } from "../../core/readings/entries";
+import { PAIRS } from "../../core/readings/entries";
 import type { Job, Measured } from "../../core/readings/types";
+import { BLOCK_ROW, deviceWord, judgedDiodes, type DiodeRow } from "../diode-block";
+import { StateMark } from "../views/state-mark";
+import { drawnMachine } from "../working-order";
 import { useWords, type Words } from "../words/words";
 import { DeviceMap, type DeviceReading } from "./device-map";
 import { DotRows, type DotRow } from "./dot-rows";
@@ -12,23 +15,24 @@ import { DotRows, type DotRow } from "./dot-rows";
 interface ChartProps {
   readonly job: Job;
   readonly judged: ReadonlyMap<string, Judged>;
+  readonly knownGood: readonly Job[];
 }
 
 /** The chart that belongs to a check; nothing where it has none or nothing was read. */
-export function CheckChart({ checkId, job, judged }: ChartProps & { readonly checkId: string }): JSX.Element | null {
+export function CheckChart({ checkId, ...props }: ChartProps & { readonly checkId: string }): JSX.Element | null {
   const words = useWords();
   switch (checkId) {
     case "running-idle":
     case "running-test":
-      return <RunningChart job={job} judged={judged} />;
+      return <RunningChart {...props} />;
     case "no-load-ac":
-      return <PairsChart job={job} judged={judged} prefix="no-load-" title={words.chart.noLoad} />;
+      return <PairsChart {...props} prefix="no-load-" title={words.chart.noLoad} />;
     case "loaded-ac":
-      return <PairsChart job={job} judged={judged} prefix="loaded-" title={words.chart.loaded} />;
+      return <PairsChart {...props} prefix="loaded-" title={words.chart.loaded} />;
     case "winding-ohms":
-      return <PairsChart job={job} judged={judged} prefix="winding-" title={words.chart.ohms} />;
+      return <PairsChart {...props} prefix="winding-" title={words.chart.ohms} />;
     case "diode-check":
-      return <BridgeChart job={job} judged={judged} />;
+      return <BridgeChart {...props} />;
     default:
       return null;
   }
@@ -63,14 +67,15 @@ function PairsChart({ job, judged, prefix, title }: ChartProps & { readonly pref
 }
 
 /** All devices of the bridge, once one of them was read. */
-function BridgeChart({ job, judged }: ChartProps): JSX.Element | null {
+function BridgeChart({ job, judged, knownGood }: ChartProps): JSX.Element | null {
   const words = useWords();
-  const phases = PHASES.filter((phase) => ["upper", "lower"].some((bank) => ["forward", "reverse"].some((way) => job.has(`${bank}-${way}-${phase}`))));
-  if (phases.length === 0) return null;
-  const shown = phases.length === 1 ? PHASES : PHASES.slice(0, Math.max(2, PHASES.indexOf(phases.at(-1)!) + 1));
+  const { phases } = drawnMachine(job);
+  const check = judgedDiodes(job, phases, knownGood);
+  if (!check) return null;
   const devices = (["upper", "lower"] as const).flatMap((bank) =>
-    shown.map((phase): DeviceReading => {
+    phases.map((phase, i): DeviceReading => {
       const [forward, reverse] = [`${bank}-forward-${phase}`, `${bank}-reverse-${phase}`];
+      const shows = (row: DiodeRow) => check.readings[BLOCK_ROW[row]][i] ?? "not read";
       const states = [forward, reverse].map((id) => judged.get(id)?.state ?? "not read");
       return {
         bank,
@@ -78,10 +83,31 @@ function BridgeChart({ job, judged }: ChartProps): JSX.Element | null {
         forward: bare(job.get(forward), words),
         reverse: bare(job.get(reverse), words),
         state: (["fail", "unsure", "not read", "pass"] as const).find((state) => states.includes(state))!,
+        shows: deviceWord(shows(`${bank}-forward`), shows(`${bank}-reverse`)),
       };
     }),
   );
-  return <DeviceMap devices={devices} />;
+  return (
+    <>
+      <DeviceMap devices={devices} />
+      <p>
+        <strong>{words.map.devices}:</strong> <StateMark state={check.state} />
+      </p>
+      <p>
+        {check.reason} {check.next}
+      </p>
+      {check.hidden.length > 0 ? (
+        <details>
+          <summary>{words.map.hidden}</summary>
+          <ul>
+            {check.hidden.map((line) => (
+              <li key={line}>{line}</li>
+            ))}
+          </ul>
+        </details>
+      ) : null}
+    </>
+  );
 }
 
 function rowOf(id: string, label: string, job: Job, judged: ReadonlyMap<string, Judged>, words: Words): DotRow {

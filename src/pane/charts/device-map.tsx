@@ -2,6 +2,7 @@
 import type { JSX } from "preact";
 import { useId } from "preact/hooks";
 import type { ReadingState } from "../../core/judgement/types";
+import type { DiodeState } from "../../core/rectifier/types";
 import type { Phase } from "../drawings/placements";
 import { ShapePaths, toneOf } from "../views/state-mark";
 import { useWords } from "../words/words";
@@ -13,6 +14,8 @@ export interface DeviceReading {
   readonly forward: string;
   readonly reverse: string;
   readonly state: ReadingState;
+  /** What the two readings show: conducts, short, open, parallel path … */
+  readonly shows: DiodeState;
 }
 
 const TOP = 22;
@@ -24,10 +27,10 @@ export function DeviceMap({ devices }: { readonly devices: readonly DeviceReadin
   const words = useWords();
   const id = useId();
   const phases = [...new Set(devices.map((device) => device.phase))];
-  const column = (phase: Phase) => 34 + phases.indexOf(phase) * (phases.length > 2 ? 92 : 130);
-  const right = column(phases.at(-1)!) + 62;
+  const column = (phase: Phase) => 30 + phases.indexOf(phase) * (phases.length > 2 ? 95 : 130);
+  const right = column(phases.at(-1)!) + 72;
   const description = devices
-    .map(({ bank, phase, forward, reverse, state }) => words.map.device(bank, phase.toUpperCase(), forward, reverse, words.state[state]))
+    .map(({ bank, phase, forward, reverse, shows }) => words.map.device(bank, phase.toUpperCase(), forward, reverse, words.map.shows[shows]))
     .join("; ");
   return (
     <svg class="cw-chart cw-map" viewBox="0 0 300 190" role="img" aria-labelledby={`${id}-t ${id}-d`}>
@@ -57,13 +60,17 @@ export function DeviceMap({ devices }: { readonly devices: readonly DeviceReadin
 }
 
 function Device({ device, x, y }: { readonly device: DeviceReading; readonly x: number; readonly y: number }): JSX.Element {
+  const words = useWords();
   return (
     <g data-device={`${device.bank} ${device.phase}`} data-state={device.state}>
       <path class={`cw-triangle cw-${toneOf(device.state)}`} d={`M${x - 9} ${y + 8}h18l-9 -16z`} />
       <path class="cw-bar" d={`M${x - 9} ${y - 8}h18`} />
-      <svg class={`cw-shape cw-${toneOf(device.state)}`} x={x + 16} y={y - 24} width="13" height="13" viewBox="0 0 16 16">
+      <svg class={`cw-shape cw-${toneOf(device.state)}`} x={x + 13} y={y - 24} width="13" height="13" viewBox="0 0 16 16">
         <ShapePaths state={device.state} />
       </svg>
+      <text class="cw-shows" x={x + 29} y={y - 13.500}>
+        {words.map.shows[device.shows]}
+      </text>
       <text class="cw-row-value" x={x + 16} y={y + 3}>
         → {device.forward}
       </text>

@@ -1,9 +1,9 @@
 /** @jsxImportSource preact */
 import type { JSX } from "preact";
 import { useEffect, useRef, useState } from "preact/hooks";
-import type { Judged } from "../../core/judgement/types";
+import type { Judged, Limit } from "../../core/judgement/types";
 import { CAUTIONS } from "../../core/readings/cautions";
-import type { Entry, Measured } from "../../core/readings/types";
+import type { Entry, Job, Measured } from "../../core/readings/types";
 import { CheckChart } from "../charts/check-charts";
 import { KeyOffClampDrawing } from "../drawings/battery-drawings";
 import { PLACEMENTS, type Placement } from "../drawings/placements";
@@ -21,6 +21,9 @@ interface CheckViewProps {
   readonly progress: CheckProgress;
   readonly judged: ReadonlyMap<string, Judged>;
   readonly preview: (id: string, measured: Measured) => Judged | undefined;
+  readonly knownGood: readonly Job[];
+  /** The limit of a reading that was not taken yet. */
+  readonly expected: (id: string) => Limit | undefined;
   readonly previous: CheckProgress | undefined;
   readonly next: CheckProgress | undefined;
   readonly onOpen: (id: string) => void;
@@ -59,9 +62,9 @@ export function CheckView(props: CheckViewProps): JSX.Element {
           <li key={step}>{step}</li>
         ))}
       </ol>
-      <Figure checkId={check.id} focused={focused} open={open} judged={judged} entries={progress.entries} />
+      <Figure checkId={check.id} focused={focused} open={open} judged={judged} expected={props.expected} entries={progress.entries} />
       <Readings {...props} onFocus={setFocused} />
-      <CheckChart checkId={check.id} job={open.before.job} judged={judged} />
+      <CheckChart checkId={check.id} job={open.before.job} judged={judged} knownGood={props.knownGood} />
       <Onward {...props} />
     </article>
   );
@@ -88,12 +91,12 @@ export function Cautions({ ids, words }: { readonly ids: CheckProgress["check"][
 }
 
 /** The drawing of the reading in hand, its leads placed and the display showing what to expect. */
-function Figure({ checkId, focused, open, judged, entries }: { readonly checkId: string; readonly focused: string | undefined; readonly open: OpenJob; readonly judged: ReadonlyMap<string, Judged>; readonly entries: readonly Entry[] }): JSX.Element | null {
+function Figure({ checkId, focused, open, judged, expected, entries }: { readonly checkId: string; readonly focused: string | undefined; readonly open: OpenJob; readonly judged: ReadonlyMap<string, Judged>; readonly expected: CheckViewProps["expected"]; readonly entries: readonly Entry[] }): JSX.Element | null {
   const words = useWords();
   const drawn = drawnReading(checkId, focused ?? entries.find((entry) => !open.before.job.has(entry.id) && drawnReading(checkId, entry.id) === entry.id)?.id ?? entries[0]?.id);
   const entry = entries.find((e) => e.id === drawn);
   if (drawn === undefined || !entry) return null;
-  const shows = expectedDisplay(entry, judged.get(drawn), PLACEMENTS.get(drawn), words);
+  const shows = expectedDisplay(entry, judged.get(drawn)?.limit ?? expected(drawn), PLACEMENTS.get(drawn), words);
   return (
     <figure class="cw-figure" data-drawn={drawn}>
       <ReadingDrawing readingId={drawn} shows={shows} machine={drawnMachine(open.before.job)} />
@@ -111,8 +114,8 @@ function Figure({ checkId, focused, open, judged, entries }: { readonly checkId:
 }
 
 /** What a healthy part should show: the limit, or what the direction of the leads makes a device do. */
-function expectedDisplay(entry: Entry, judged: Judged | undefined, placement: Placement | undefined, words: Words): string {
-  if (judged?.limit) return limitRange(judged.limit, entry);
+function expectedDisplay(entry: Entry, limit: Limit | undefined, placement: Placement | undefined, words: Words): string {
+  if (limit) return limitRange(limit, entry);
   if (placement?.forward !== undefined) return placement.forward ? words.drawing.conducts : words.drawing.blocks;
   return "– – –";
 }
@@ -125,7 +128,7 @@ export function leadWords(placement: Placement | undefined, words: Words): strin
   return `${d.leadsGo(d.place[placement.red], d.place[placement.black])}${placement.eitherWay ? ` (${d.eitherWay})` : ""}`;
 }
 
-function Readings({ open, progress, judged, preview, next, onWritten, onFocus }: CheckViewProps & { readonly onFocus: (id: string) => void }): JSX.Element {
+function Readings({ open, progress, judged, preview, expected, next, onWritten, onFocus }: CheckViewProps & { readonly onFocus: (id: string) => void }): JSX.Element {
   const { workbook, attempt } = usePane();
   const words = useWords();
   const list = useRef<HTMLElement>(null);
@@ -135,6 +138,7 @@ function Readings({ open, progress, judged, preview, next, onWritten, onFocus }:
     cell: open.before.typed.get(entry.id),
     fault: open.before.faults.get(entry.id),
     judged: judged.get(entry.id),
+    expected: () => expected(entry.id),
     preview: (measured) => preview(entry.id, measured),
     write: async (write) => {
       const done = await attempt(async () => {

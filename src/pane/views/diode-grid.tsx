@@ -2,12 +2,12 @@
 import type { JSX } from "preact";
 import { useEffect, useId, useState } from "preact/hooks";
 import { PHASES } from "../../core/readings/entries";
+import { DIODE_ROWS } from "../diode-block";
 import { useWords } from "../words/words";
 import { Control } from "./reading-field";
 import { StateShape } from "./state-mark";
 import { useField, type FieldProps } from "./use-field";
 
-const ROWS = ["upper-forward", "upper-reverse", "lower-forward", "lower-reverse"] as const;
 
 /**
  * The twelve readings of a diode check as a grid: a row for each bank and direction, a column for
@@ -40,7 +40,7 @@ export function DiodeGrid({ fieldOf, ids, onFocus }: { readonly fieldOf: (id: st
           ))}
         </tr>
       </thead>
-      {ROWS.map((row) => {
+      {DIODE_ROWS.map((row) => {
         const wrong = phases.map((phase) => errors.get(`${row}-${phase}`)).filter((e): e is string => e !== undefined);
         return (
           <tbody key={row}>

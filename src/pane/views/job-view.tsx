@@ -1,24 +1,40 @@
 /** @jsxImportSource preact */
 import type { JSX } from "preact";
 import { useEffect, useMemo, useRef, useState } from "preact/hooks";
-import { assess, previewOf } from "../assess";
+import { assess, expectedLimit, previewOf, type AssessOptions } from "../assess";
+import { partNumberOf, partsOfNumber, type KnownGoodSheet } from "../../workbook/known-good-sheet";
 import type { OpenJob } from "../open-job";
+import { usePane } from "../pane-context";
 import { checksInOrder } from "../working-order";
 import { useWords } from "../words/words";
 import { Answer } from "./answer";
 import { checkButtonId, CheckList } from "./check-list";
 import { CheckView } from "./check-view";
 import { FactsView } from "./facts-view";
+import { ProofView } from "./proof-view";
 
-type View = { readonly at: "overview" } | { readonly at: "facts" } | { readonly at: "check"; readonly id: string };
+type View = { readonly at: "overview" } | { readonly at: "facts" } | { readonly at: "proof" } | { readonly at: "check"; readonly id: string };
+
+interface JobViewProps {
+  readonly open: OpenJob;
+  readonly knownGood: KnownGoodSheet | undefined;
+  /** Which job this is and how to change it; out of the way while a check is open. */
+  readonly bar: JSX.Element;
+  readonly onWritten: () => Promise<void>;
+}
 
 /** One job: the answer on top, the checks below; a check opens in their place. */
-export function JobView({ open, onWritten }: { readonly open: OpenJob; readonly onWritten: () => Promise<void> }): JSX.Element {
+export function JobView({ open, knownGood, bar, onWritten }: JobViewProps): JSX.Element {
   const words = useWords();
+  const { settings } = usePane();
   const [view, setView] = useState<View>({ at: "overview" });
   const returnTo = useRef<string | undefined>(undefined);
   const { job, faults } = open.before;
-  const options = useMemo(() => ({ knownGood: [] }), []);
+  const partNumber = partNumberOf(job);
+  const options = useMemo(
+    (): AssessOptions => ({ knownGood: partsOfNumber(knownGood?.parts ?? [], partNumber).map((part) => part.job), rule: settings.rule, meter: settings.meter }),
+    [knownGood, partNumber, settings.rule, settings.meter],
+  );
   const assessment = useMemo(() => assess(job, options), [job, options]);
   const checks = useMemo(() => checksInOrder(job, assessment.judged), [job, assessment]);
   const suggested = assessment.nextChecks[0]?.check;
@@ -34,6 +50,7 @@ export function JobView({ open, onWritten }: { readonly open: OpenJob; readonly 
   };
 
   if (view.at === "facts") return <FactsView open={open} onBack={back("cw-open-facts")} onWritten={onWritten} />;
+  if (view.at === "proof") return <ProofView open={open} options={options} onBack={back("cw-open-proof")} onWritten={onWritten} />;
   if (view.at === "check") {
     const inUse = checks.filter((check) => check.applies || check.check.id === view.id);
     const at = inUse.findIndex((check) => check.check.id === view.id);
@@ -47,6 +64,8 @@ export function JobView({ open, onWritten }: { readonly open: OpenJob; readonly 
             progress={progress}
             judged={assessment.judged}
             preview={(id, measured) => previewOf(job, id, measured, options)}
+            knownGood={options.knownGood}
+            expected={(id) => expectedLimit(job, id, options)}
             previous={inUse[at - 1]}
             next={inUse[at + 1]}
             onOpen={(id) => setView({ at: "check", id })}
@@ -59,11 +78,15 @@ export function JobView({ open, onWritten }: { readonly open: OpenJob; readonly 
   }
   return (
     <>
+      {bar}
       <Answer assessment={assessment} unreadable={faults.size} onOpenCheck={(id) => setView({ at: "check", id })} />
       <button type="button" class="cw-row cw-facts" id="cw-open-facts" onClick={() => setView({ at: "facts" })}>
         <span class="cw-row-name">{words.checks.machineData}</span>
       </button>
       <CheckList checks={checks} suggested={suggested} onOpen={(id) => setView({ at: "check", id })} />
+      <button type="button" class="cw-row cw-facts" id="cw-open-proof" onClick={() => setView({ at: "proof" })}>
+        <span class="cw-row-name">{words.proof.open}</span>
+      </button>
     </>
   );
 }

@@ -9,8 +9,11 @@ import { useJob } from "../use-job";
 import { ENGLISH } from "../words/english";
 import { SPANISH } from "../words/spanish";
 import { WordsContext, type Words } from "../words/words";
+import { startJob } from "../start-job";
+import { useKnownGood } from "../use-known-good";
 import { JobBar } from "./job-bar";
 import { JobView } from "./job-view";
+import { KnownGoodView } from "./known-good-view";
 import { SettingsView } from "./settings-view";
 
 export interface PaneProps {
@@ -19,7 +22,8 @@ export interface PaneProps {
   readonly language: Language;
 }
 
-type Section = "job" | "settings";
+const SECTIONS = ["job", "knownGood", "settings"] as const;
+type Section = (typeof SECTIONS)[number];
 const WORDS: Readonly<Record<Language, Words>> = { en: ENGLISH, es: SPANISH };
 
 /** The whole pane: which job, which view, what went wrong. */
@@ -45,6 +49,8 @@ export function Pane({ workbook, keeper, language }: PaneProps): JSX.Element {
   const tools = useMemo<PaneTools>(() => ({ workbook, settings, drafts, announce, attempt }), [workbook, settings, drafts, announce, attempt]);
   const jobs = useJobSheets(workbook, attempt);
   const watch = useJob(workbook, jobs.sheet);
+  const knownGood = useKnownGood(workbook);
+  const [starting, setStarting] = useState(false);
 
   useEffect(() => {
     if (watch.failure !== undefined) setFailure(failureWords(watch.failure));
@@ -55,12 +61,38 @@ export function Pane({ workbook, keeper, language }: PaneProps): JSX.Element {
     keepSettings(keeper, next);
   };
 
+  const start = async () => {
+    setStarting(true);
+    const sheet = await attempt(() => startJob(workbook));
+    if (sheet !== undefined) {
+      await jobs.look(sheet);
+      await knownGood.refresh();
+      announce(words.jobs.started(sheet));
+    }
+    setStarting(false);
+  };
+  const show = () =>
+    attempt(async () => {
+      if (jobs.sheet !== undefined) await workbook.activateSheet(jobs.sheet);
+    });
+  const bar = (
+    <JobBar
+      sheets={jobs.sheets}
+      sheet={jobs.sheet}
+      about={aboutJob(watch.open)}
+      starting={starting}
+      onPick={jobs.pick}
+      onStart={() => void start()}
+      onShow={() => void show()}
+    />
+  );
+
   return (
     <WordsContext.Provider value={words}>
       <PaneContext.Provider value={tools}>
         <div class="cw-body" lang={words.language.code}>
           <nav class="cw-nav" aria-label={words.nav.label}>
-            {(["job", "settings"] as const).map((name) => (
+            {SECTIONS.map((name) => (
               <button key={name} type="button" aria-current={section === name ? "page" : undefined} onClick={() => setSection(name)}>
                 {words.nav[name]}
               </button>
@@ -73,19 +105,13 @@ export function Pane({ workbook, keeper, language }: PaneProps): JSX.Element {
           )}
           <main>
             {section === "job" ? (
-              <>
-                <JobBar
-                  sheets={jobs.sheets}
-                  sheet={jobs.sheet}
-                  about={aboutJob(watch.open)}
-                  starting={false}
-                  onPick={jobs.pick}
-                  onStart={() => undefined}
-                  onShow={() => void attempt(async () => jobs.sheet !== undefined && (await workbook.activateSheet(jobs.sheet)))}
-                />
-                {watch.open ? <JobView key={watch.open.sheet} open={watch.open} onWritten={watch.refresh} /> : null}
-              </>
+              watch.open ? (
+                <JobView key={watch.open.sheet} open={watch.open} knownGood={knownGood.list} bar={bar} onWritten={watch.refresh} />
+              ) : (
+                bar
+              )
             ) : null}
+            {section === "knownGood" ? <KnownGoodView watch={knownGood} open={watch.open} /> : null}
             {section === "settings" ? <SettingsView settings={settings} onChange={changeSettings} /> : null}
           </main>
           <p class="cw-hidden" role="status" aria-live="polite">

@@ -120,7 +120,7 @@ function FieldNotes({ field, id, entry, leads }: { readonly field: Field; readon
 
 /** The reading against its limit and where the limit comes from; before a reading, what to expect. */
 function LimitWords({ judged, entry, words }: { readonly judged: Judged; readonly entry: Entry; readonly words: Words }): JSX.Element | null {
-  const quoted = judged.customary ? `${words.field.customary}: ${judged.customary.words}` : undefined;
+  const quoted = judged.customary ? `${limitRange(judged.customary, entry)} ${judged.customary.words}.` : undefined;
   if (judged.state !== "not read") {
     return (
       <p class="cw-limit">

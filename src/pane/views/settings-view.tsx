@@ -1,10 +1,12 @@
 /** @jsxImportSource preact */
 import type { JSX } from "preact";
-import type { Language, PaneSettings } from "../settings";
+import { useId, useState } from "preact/hooks";
+import { rangeFor, TYPICAL_HANDHELD } from "../../core/judgement/meter";
+import { METER_FUNCTIONS, MOST, type Accuracy, type Language, type OwnMeter, type OwnMeterFunction, type PaneSettings, type RuleName } from "../settings";
 import type { TemperatureUnit } from "../open-job";
 import { useWords } from "../words/words";
 
-/** Language and units of the pane. */
+/** Language, units, rule and meter of the pane. */
 export function SettingsView({ settings, onChange }: { readonly settings: PaneSettings; readonly onChange: (next: PaneSettings) => void }): JSX.Element {
   const words = useWords();
   return (
@@ -30,7 +32,21 @@ export function SettingsView({ settings, onChange }: { readonly settings: PaneSe
         ]}
         onChange={(temperatures) => onChange({ ...settings, temperatures })}
       />
-      <p class="cw-meta">{words.settings.kept}</p>
+      <Choice<RuleName>
+        legend={words.settings.rule}
+        name="cw-rule"
+        value={settings.rule}
+        options={[
+          ["guarded", words.settings.ruleGuarded],
+          ["strict", words.settings.ruleStrict],
+          ["simple", words.settings.ruleSimple],
+        ]}
+        onChange={(rule) => onChange({ ...settings, rule })}
+      />
+      <MeterTable meter={settings.meter} onChange={(meter) => onChange({ ...settings, meter })} />
+      <p class="cw-meta">
+        {words.settings.scope} {words.settings.kept}
+      </p>
     </section>
   );
 }
@@ -45,5 +61,73 @@ function Choice<T extends string>({ legend, name, value, options, onChange }: { 
         </label>
       ))}
     </fieldset>
+  );
+}
+
+/** Accuracy of the shop's own meter, function by function. */
+function MeterTable({ meter, onChange }: { readonly meter: OwnMeter; readonly onChange: (meter: OwnMeter) => void }): JSX.Element {
+  const words = useWords();
+  return (
+    <fieldset class="cw-choice">
+      <legend>{words.settings.meter}</legend>
+      <p class="cw-meta">{words.settings.meterAbout}</p>
+      <table class="cw-grid-table">
+        <thead>
+          <tr>
+            <th scope="col">{words.settings.meterFunction}</th>
+            <th scope="col">{words.settings.percent}</th>
+            <th scope="col">{words.settings.counts}</th>
+          </tr>
+        </thead>
+        <tbody>
+          {METER_FUNCTIONS.map((of) => (
+            <tr key={of}>
+              <th scope="row">{words.settings.meters[of]}</th>
+              <Figure of={of} name="percent" label={`${words.settings.meters[of]}, ${words.settings.percent}`} meter={meter} onChange={onChange} />
+              <Figure of={of} name="counts" label={`${words.settings.meters[of]}, ${words.settings.counts}`} meter={meter} onChange={onChange} />
+            </tr>
+          ))}
+        </tbody>
+      </table>
+    </fieldset>
+  );
+}
+
+function Figure({ of, name, label, meter, onChange }: { readonly of: OwnMeterFunction; readonly name: keyof Accuracy; readonly label: string; readonly meter: OwnMeter; readonly onChange: (meter: OwnMeter) => void }): JSX.Element {
+  const words = useWords();
+  const id = useId();
+  const [text, setText] = useState(() => String(meter[of]?.[name] ?? ""));
+  const [wrong, setWrong] = useState(false);
+  const commit = () => {
+    const value = text.trim() === "" ? undefined : Number(text.trim().replace(",", "."));
+    const bad = value !== undefined && !(value >= 0 && value <= MOST[name]);
+    setWrong(bad);
+    if (bad) return;
+    const { [name]: _before, ...rest } = meter[of] ?? {};
+    const accuracy: Accuracy = value === undefined ? rest : { ...rest, [name]: value };
+    const { [of]: _old, ...others } = meter;
+    onChange(Object.keys(accuracy).length === 0 ? others : { ...others, [of]: accuracy });
+  };
+  return (
+    <td>
+      <input
+        class="cw-input cw-number"
+        type="text"
+        inputMode="decimal"
+        aria-label={label}
+        aria-invalid={wrong}
+        aria-describedby={wrong ? `${id}-error` : undefined}
+        placeholder={String(rangeFor(TYPICAL_HANDHELD, of, 0)[name])}
+        value={text}
+        onInput={(event) => setText(event.currentTarget.value)}
+        onBlur={commit}
+        onKeyDown={(event) => event.key === "Enter" && commit()}
+      />
+      {wrong ? (
+        <p class="cw-error" id={`${id}-error`} role="alert">
+          {words.settings.meterRefused(label, MOST[name])}
+        </p>
+      ) : null}
+    </td>
   );
 }

@@ -1,6 +1,6 @@
 import { useEffect, useState } from "preact/hooks";
 import { isBlank, isCellError, type Cell } from "../../core/cell";
-import type { Judged } from "../../core/judgement/types";
+import type { Judged, Limit } from "../../core/judgement/types";
 import type { Entry, Measured } from "../../core/readings/types";
 import { faultMessage, type Fault } from "../../core/result";
 import type { CellWrite } from "../../workbook/port";
@@ -18,6 +18,8 @@ export interface FieldProps {
   /** Why the sheet's cell cannot be read. */
   readonly fault?: Fault | undefined;
   readonly judged?: Judged | undefined;
+  /** The limit that a reading not taken yet will be held against. */
+  readonly expected?: (() => Limit | undefined) | undefined;
   /** How the reading would be judged if this were its value. */
   readonly preview?: ((measured: Measured) => Judged | undefined) | undefined;
   /** Writes to the sheet; resolves to false where it did not work (the pane has said why). */
@@ -39,7 +41,7 @@ export interface Field {
 }
 
 /** Typing into a field: kept as typed, written when it can be read, explained when it cannot. */
-export function useField({ entry, draftKey, cell, fault, judged, preview, write, moveOn }: FieldProps): Field {
+export function useField({ entry, draftKey, cell, fault, judged, expected, preview, write, moveOn }: FieldProps): Field {
   const { settings, drafts, workbook, announce, attempt } = usePane();
   const words = useWords();
   const inSheet = shownCell(cell, entry, settings.temperatures);
@@ -92,7 +94,7 @@ export function useField({ entry, draftKey, cell, fault, judged, preview, write,
   };
 
   const live = (): Judged | undefined => {
-    if (!dirty) return judged;
+    if (!dirty) return judged && judged.state === "not read" ? withLimit(judged, expected?.()) : judged;
     const read = readTyped(text, entry, settings.temperatures);
     return read.ok && read.value.measured ? preview?.(read.value.measured) : undefined;
   };
@@ -124,4 +126,8 @@ export function useField({ entry, draftKey, cell, fault, judged, preview, write,
       await commitText(taken.value.text, false);
     },
   };
+}
+
+function withLimit(judged: Judged, limit: Limit | undefined): Judged {
+  return limit ? { ...judged, limit } : judged;
 }

@@ -1,0 +1,111 @@
+/** @jsxImportSource preact */
+import type { JSX } from "preact";
+import { useEffect, useMemo, useRef } from "preact/hooks";
+import type { Judged, ReadingState } from "../../core/judgement/types";
+import { entryOf, isReading } from "../../core/readings/catalogue";
+import { CHECKS } from "../../core/readings/checks";
+import type { Entry, Job } from "../../core/readings/types";
+import { judgeAll, previewOf, type AssessOptions } from "../assess";
+import { shownCell, writeReading, type OpenJob } from "../open-job";
+import { usePane } from "../pane-context";
+import { useWords, type Words } from "../words/words";
+import { Cautions } from "./check-view";
+import { ReadingField } from "./reading-field";
+import { StateShape } from "./state-mark";
+
+interface ProofProps {
+  readonly open: OpenJob;
+  readonly options: AssessOptions;
+  readonly onBack: () => void;
+  readonly onWritten: () => Promise<void>;
+}
+
+/** The repair counts as proven only once this reading passes. */
+const MUST = "test-voltage";
+
+/** The readings taken once more after the repair, beside what they were before. */
+export function ProofView({ open, options, onBack, onWritten }: ProofProps): JSX.Element {
+  const { workbook, attempt, settings } = usePane();
+  const words = useWords();
+  const heading = useRef<HTMLHeadingElement>(null);
+  const list = useRef<HTMLElement>(null);
+  useEffect(() => heading.current?.focus(), []);
+  const entries = proofEntries(open);
+  const job = useMemo(() => jobAfter(open), [open]);
+  const judged = useMemo(() => judgeAll(job, options), [job, options]);
+  const outcome = proofOutcome(entries, judged);
+  const cautions = [...new Set(CHECKS.filter((check) => entries.some((entry) => entry.check === check.id)).flatMap((check) => check.cautions))];
+  const moveOn = (id: string) => {
+    const fields = [...(list.current?.querySelectorAll<HTMLElement>("[data-entry]") ?? [])];
+    fields[fields.findIndex((field) => field.dataset["entry"] === id) + 1]?.focus();
+  };
+  return (
+    <article class="cw-check" data-check="proof">
+      <button type="button" class="cw-quiet cw-back" onClick={onBack}>
+        ← {words.nav.back}
+      </button>
+      <h2 tabIndex={-1} ref={heading}>
+        {words.proof.heading}
+      </h2>
+      <p role="status" class="cw-headline" data-outcome={outcome.key}>
+        <StateShape state={outcome.state} size={20} />
+        <span>{words.proof[outcome.key]}</span>
+      </p>
+      <Cautions ids={cautions} words={words} />
+      <p>{words.proof.how}</p>
+      {entries.length === 0 ? <p class="cw-warning">{words.proof.noCells}</p> : null}
+      <section ref={list} aria-label={words.check.readings}>
+        {entries.map((entry) => (
+          <ReadingField
+            key={entry.id}
+            entry={entry}
+            draftKey={`${open.sheet}|after|${entry.id}`}
+            cell={open.after.typed.get(entry.id)}
+            fault={open.after.faults.get(entry.id)}
+            judged={judged.get(entry.id)}
+            preview={(measured) => previewOf(job, entry.id, measured, options)}
+            leads={beforeWords(open, entry, settings.temperatures, words)}
+            write={async (write) => {
+              const done = await attempt(async () => {
+                await writeReading(workbook, open, "after", entry.id, write);
+                return true;
+              });
+              if (done) await onWritten();
+              return done === true;
+            }}
+            moveOn={() => moveOn(entry.id)}
+          />
+        ))}
+      </section>
+    </article>
+  );
+}
+
+export function proofEntries(open: OpenJob): readonly Entry[] {
+  return [...open.place.proof.keys()].map(entryOf).filter((entry): entry is Entry => entry !== undefined && isReading(entry));
+}
+
+/** Machine data as before, readings only those of after the repair. */
+function jobAfter(open: OpenJob): Job {
+  const facts = [...open.before.job].filter(([id]) => {
+    const entry = entryOf(id);
+    return entry !== undefined && !isReading(entry);
+  });
+  return new Map([...facts, ...open.after.job]);
+}
+
+type OutcomeKey = "notRead" | "notCured" | "proven" | "unproven";
+
+/** Same rule as the sheet's own line: nothing fails, and the voltage at test speed passes. */
+export function proofOutcome(entries: readonly Entry[], judged: ReadonlyMap<string, Judged>): { readonly key: OutcomeKey; readonly state: ReadingState } {
+  const states = entries.map((entry) => judged.get(entry.id)?.state ?? "not read");
+  if (states.every((state) => state === "not read")) return { key: "notRead", state: "not read" };
+  if (states.includes("fail")) return { key: "notCured", state: "fail" };
+  if (judged.get(MUST)?.state === "pass") return { key: "proven", state: "pass" };
+  return { key: "unproven", state: "unsure" };
+}
+
+function beforeWords(open: OpenJob, entry: Entry, temperatures: "°C" | "°F", words: Words): string | undefined {
+  const shown = shownCell(open.before.typed.get(entry.id), entry, temperatures);
+  return shown === "" ? undefined : `${words.proof.before}: ${shown}`;
+}
