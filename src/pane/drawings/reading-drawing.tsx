@@ -13,24 +13,6 @@ export interface DrawnMachine {
   readonly phases: readonly Phase[];
 }
 
-/** The reading that stands for a check when none of its own fields can be drawn. */
-const OF_CHECK: Readonly<Record<string, string>> = {
-  "battery-at-rest": "rested-voltage",
-  "cell-gravities": "gravity-1",
-  "load-test": "load-test-voltage",
-  "running-idle": "idle-voltage",
-  "running-test": "test-voltage",
-  "no-load-ac": "no-load-ab",
-  "winding-ohms": "winding-ab",
-  insulation: "insulation",
-};
-
-/** The reading whose drawing is shown for `readingId` of `checkId`; `undefined` where there is none. */
-export function drawnReading(checkId: string, readingId: string | undefined): string | undefined {
-  if (readingId !== undefined && (PLACEMENTS.has(readingId) || readingId.startsWith("gravity-"))) return readingId;
-  return OF_CHECK[checkId];
-}
-
 const SITUATIONS: Readonly<Record<string, Situation>> = {
   "rested-voltage": "at rest",
   "load-test-rested": "at rest",
