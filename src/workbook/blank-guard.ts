@@ -1,0 +1,12 @@
+/**
+ * Blank cells of a range, handed to a function, may arrive as zeros; with this they arrive as text of
+ * nothing in every host.
+ */
+export function guarded(range: string): string {
+  return `IF(${range}="","",${range})`;
+}
+
+/** Shows another cell; blank where that is blank, instead of zero. */
+export function shown(cell: string): string {
+  return `=IF(${cell}="","",${cell})`;
+}

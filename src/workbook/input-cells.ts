@@ -1,0 +1,68 @@
+import { CAUTIONS } from "../core/readings/cautions";
+import { checkOf, entryOf } from "../core/readings/catalogue";
+import type { Entry } from "../core/readings/types";
+import type { ValidationRule } from "./port";
+
+/** What one cell for a catalogue entry shows and accepts; everything here comes from the catalogue. */
+
+/** Hosts cut longer hints off. */
+const HINT_LENGTH = 255;
+const TITLE_LENGTH = 32;
+
+export function entryById(id: string): Entry {
+  const entry = entryOf(id);
+  if (!entry) throw new Error(`No catalogue entry "${id}".`);
+  return entry;
+}
+
+/** The unit as a sheet shows it; shares and specific gravity carry none. */
+export function unitOf(entry: Entry): string {
+  return entry.kind === "quantity" && entry.unit !== "1" ? entry.unit : "";
+}
+
+/** A column's header: the label, and the unit in brackets where there is one. */
+export function headerOf(entry: Entry): string {
+  const unit = unitOf(entry);
+  return unit === "" ? entry.label : `${entry.label} [${unit}]`;
+}
+
+export function numberFormatOf(entry: Entry): string {
+  if (entry.id === "visit-date") return "yyyy-mm-dd";
+  if (entry.kind !== "quantity") return "General";
+  return entry.decimals === 0 ? "0" : `0.${"0".repeat(entry.decimals)}`;
+}
+
+/** A pick list for a choice; a hint beside the cell for a reading; nothing for text. */
+export function ruleOf(entry: Entry): ValidationRule | undefined {
+  if (entry.kind === "text") return undefined;
+  if (entry.kind === "choice") {
+    return {
+      kind: "list",
+      choices: entry.choices.map((choice) => choice.value),
+      message: clip(`${entry.label}: ${entry.choices.map((choice) => `${choice.value} = ${choice.label}`).join("; ")}`, HINT_LENGTH),
+    };
+  }
+  const unit = unitOf(entry);
+  const range = `${entry.min} to ${entry.max > 1e6 ? "over-range" : entry.max}${unit && ` ${unit}`}`;
+  const accepts = entry.overload ? `${range}; OL where the meter shows over-range.` : `${range}.`;
+  const check = entry.check === undefined ? undefined : checkOf(entry.check);
+  return {
+    kind: "hint",
+    title: clip(entry.label, TITLE_LENGTH),
+    message: sentences([accepts, ...(check?.cautions ?? []).map((id) => CAUTIONS[id]), ...(check?.steps ?? [])]),
+  };
+}
+
+/** As many whole sentences as a hint holds. */
+function sentences(all: readonly string[]): string {
+  let text = "";
+  for (const sentence of all) {
+    const longer = text === "" ? sentence : `${text} ${sentence}`;
+    if (longer.length <= HINT_LENGTH) text = longer;
+  }
+  return text;
+}
+
+function clip(text: string, length: number): string {
+  return text.length <= length ? text : `${text.slice(0, length - 1)}…`;
+}

@@ -1,0 +1,39 @@
+import type { CellFormat, ColourRule } from "./port";
+
+/** One calm look for every sheet: one accent, tinted input cells, states as words with a colour behind. */
+export const LOOK = {
+  title: { bold: true, size: 15, colour: "1F4E5F" },
+  note: { size: 9, colour: "555555", wrap: true, vertical: "top" },
+  heading: { bold: true, size: 10, colour: "FFFFFF", fill: "1F4E5F", vertical: "middle" },
+  columnHead: { bold: true, size: 9, fill: "DCE6EA", wrap: true, vertical: "middle", border: "bottom" },
+  step: { bold: true, size: 10, fill: "EEF3F5", vertical: "top" },
+  how: { size: 8, colour: "444444", fill: "EEF3F5", wrap: true, vertical: "top" },
+  caution: { size: 8, colour: "8A3B00", fill: "FDF1E3", wrap: true, vertical: "top" },
+  label: { size: 10, vertical: "middle" },
+  input: { size: 10, fill: "FFFBE8", border: "all", vertical: "middle" },
+  quiet: { size: 9, colour: "666666", vertical: "middle" },
+  answer: { size: 10, vertical: "middle" },
+  headline: { size: 14, bold: true, colour: "1F4E5F", wrap: true, vertical: "middle" },
+  prose: { size: 9, wrap: true, vertical: "top" },
+  oneLine: { size: 9, vertical: "middle" },
+  working: { size: 8, colour: "9AA5AA" },
+  line: { border: "bottom", vertical: "bottom" },
+} as const satisfies Record<string, CellFormat>;
+
+/** Shape of a state, so that it prints in grey and reads without colour. */
+export const MARKS = { pass: "✓", fail: "✗", unsure: "?" } as const;
+
+const GOOD = { fill: "DDF0E0", colour: "14532D" };
+const BAD = { fill: "F8D7D4", colour: "7F1D1D" };
+const OPEN = { fill: "FCEFC9", colour: "6B4E00" };
+const NEUTRAL = { fill: "ECEFF1", colour: "37474F" };
+
+export const STATE_COLOURS: ColourRule["words"] = [
+  { equals: "pass", ...GOOD },
+  { equals: "fail", ...BAD },
+  { equals: "unsure", ...OPEN },
+  { equals: "serviceable", ...GOOD },
+  { equals: "faulty", ...BAD },
+  { equals: "suspect", ...OPEN },
+  { equals: "unproven", ...NEUTRAL },
+];

@@ -1,0 +1,240 @@
+import { CONDITIONS } from "../core/limits/conditions";
+import { CAUTIONS } from "../core/readings/cautions";
+import { checkOf } from "../core/readings/catalogue";
+import type { Check } from "../core/readings/types";
+import { cellName, fixedCell, fixedRange, rangeName } from "./address";
+import { guarded, shown } from "./blank-guard";
+import { entryById, numberFormatOf, ruleOf, unitOf } from "./input-cells";
+import { listColumn, type ListLayout } from "./list-layout";
+import { LOOK, MARKS, STATE_COLOURS } from "./look";
+import { CHECK, COLUMN, LAST, pageLayout, rowOfFact, rowsOf, WIDTHS, type CheckRows, type FactRows, type PageLayout, type PageSetting, type StageRows } from "./page-layout";
+import { drawVerdict } from "./page-verdict";
+import { linesOf, SheetDraft, stretch } from "./sheet-draft";
+import type { PageTemplate } from "./template-schema";
+
+const ROW = 13;
+const widthFrom = (column: number) => WIDTHS.slice(column, LAST + 1).reduce((sum, width) => sum + width, 0);
+const PAGE_WIDTH = widthFrom(0);
+
+/** Draws a technician's page for one machine: facts and verdict on top, checks in working order, proof, signature. */
+export function drawPage(setting: PageSetting): SheetDraft {
+  const { template, sheet } = setting;
+  const layout = pageLayout(template);
+  const draft = new SheetDraft(sheet);
+  WIDTHS.forEach((width, column) => draft.width(column, width));
+  draft.put(0, 0, template.title).format(stretch(0, 0, 1), LOOK.title).height(0, 22);
+  template.note.forEach((line, i) => {
+    const at = stretch(layout.notes + i, 0, LAST + 1);
+    draft.put(at.row, 0, line).merge(at).format(at, LOOK.note).height(at.row, 12 * linesOf(line, PAGE_WIDTH, 9) + 2);
+  });
+  template.facts.forEach((facts, i) => drawFacts(draft, setting, layout, layout.facts[i]!, facts.title, facts.lookUp));
+  drawVerdict(draft, setting, layout);
+  drawColumnHeads(draft, template, layout);
+  for (const stage of layout.stages) {
+    drawStage(draft, template, stage);
+    for (const rows of stage.checks) drawCheck(draft, setting, layout, rows);
+  }
+  drawProof(draft, setting, layout);
+  drawSignature(draft, template, layout);
+  draft.step({ do: "freeze", sheet, rows: 1, columns: 0 });
+  draft.step({
+    do: "print",
+    at: draft.area(stretch(0, 0, LAST + 1, layout.signature + 2)),
+    setup: { orientation: "portrait", fitWidthPages: 1, fitHeightPages: 2, footer: `${template.title.replaceAll("&", "&&")}   &P / &N` },
+  });
+  return draft;
+}
+
+function drawFacts(
+  draft: SheetDraft,
+  { lists, values }: PageSetting,
+  layout: PageLayout,
+  rows: FactRows,
+  title: string,
+  lookUp: PageTemplate["facts"][number]["lookUp"],
+): void {
+  draft.put(rows.title, 0, title).format(stretch(rows.title, 0, COLUMN.mark), LOOK.heading).height(rows.title, ROW + 2);
+  const list = lookUp && lists.get(lookUp.list);
+  const keyRow = lookUp && rowOfFact(layout, lookUp.by);
+  rows.entries.forEach((id, i) => {
+    const row = rows.first + i;
+    drawInput(draft, row, id);
+    // Words need more room than a number and its unit.
+    if (entryById(id).kind !== "quantity") draft.merge(stretch(row, COLUMN.value, 2)).format(stretch(row, COLUMN.value, 2), LOOK.input);
+    const value = values[id];
+    if (value !== undefined) draft.put(row, COLUMN.value, value);
+    else if (list && keyRow !== undefined) {
+      const fetched = lookUpFormula(list, lookUp.by, id, fixedCell(keyRow, COLUMN.value));
+      if (fetched) draft.put(row, COLUMN.value, { formula: fetched });
+    }
+  });
+}
+
+/** Fetches a value from a list's row; blank stays blank, and an unknown name fetches nothing. */
+function lookUpFormula(list: ListLayout, by: string, id: string, key: string): string | undefined {
+  const [keys, cells] = [listColumn(list, by), listColumn(list, id)];
+  if (!keys || !cells) return undefined;
+  const found = `INDEX(${cells},MATCH(${key},${keys},0))`;
+  return `=IF(${key}="","",IFERROR(IF(${found}="","",${found}),""))`;
+}
+
+function drawInput(draft: SheetDraft, row: number, id: string): void {
+  const entry = entryById(id);
+  draft.put(row, COLUMN.label, entry.label).format(stretch(row, COLUMN.label, 1), LOOK.label).height(row, ROW);
+  draft.format(stretch(row, COLUMN.value, 1), {
+    ...LOOK.input,
+    align: entry.kind === "quantity" ? "right" : "left",
+    number: numberFormatOf(entry),
+  });
+  const unit = unitOf(entry);
+  if (unit) draft.put(row, COLUMN.unit, unit).format(stretch(row, COLUMN.unit, 1), LOOK.quiet);
+  const rule = ruleOf(entry);
+  if (rule) draft.validate(stretch(row, COLUMN.value, 1), rule);
+}
+
+function drawColumnHeads(draft: SheetDraft, { columns }: PageTemplate, { head }: PageLayout): void {
+  const heads: [number, string][] = [
+    [COLUMN.label, columns.reading],
+    [COLUMN.value, columns.value],
+    [COLUMN.unit, columns.unit],
+    [COLUMN.state, columns.state],
+    [COLUMN.low, columns.low],
+    [COLUMN.high, columns.high],
+    [COLUMN.reason, columns.reason],
+  ];
+  for (const [column, text] of heads) draft.put(head, column, text);
+  draft.format(stretch(head, 0, LAST + 1), LOOK.columnHead).height(head, 26);
+}
+
+/**
+ * A stage's name, and beside it every caution of its steps, each once. Titles are numbered: several
+ * checks share their name with a reading, and a label column must say each reading only once.
+ */
+function drawStage(draft: SheetDraft, template: PageTemplate, { stage, number, title: row, checks }: StageRows): void {
+  const cautions = [...new Set(checks.flatMap(({ check }) => (check ? checkFor(check).cautions : [])))].map((id) => CAUTIONS[id]);
+  const text = `${template.caution}: ${cautions.join(" ")}`;
+  draft.put(row, COLUMN.label, `${number}  ${sentenceCase(stage)}`).put(row, COLUMN.unit, text);
+  draft.format(stretch(row, COLUMN.label, 2), { ...LOOK.heading, vertical: "top" });
+  const at = stretch(row, COLUMN.unit, LAST + 1 - COLUMN.unit);
+  draft.merge(at).format(at, LOOK.caution).height(row, Math.max(ROW + 3, 10.5 * linesOf(text, widthFrom(COLUMN.unit), 8.3) + 3));
+}
+
+function drawCheck(draft: SheetDraft, setting: PageSetting, layout: PageLayout, { check, number, title, first, entries }: CheckRows): void {
+  if (check && title !== undefined) {
+    const { label, minutes, tools, steps } = checkFor(check);
+    const text = [...steps, `(${minutes} min; ${tools.join(", ")})`].join(" ");
+    draft.put(title, COLUMN.label, `${number}  ${label}`).put(title, COLUMN.unit, text);
+    draft.format(stretch(title, COLUMN.label, 2), LOOK.step);
+    const at = stretch(title, COLUMN.unit, LAST + 1 - COLUMN.unit);
+    draft.merge(at).format(at, LOOK.how).height(title, Math.max(ROW, 10.5 * linesOf(text, widthFrom(COLUMN.unit), 8.5) + 2));
+  }
+  const readings = guarded(fixedRange(stretch(layout.readingRows.first, COLUMN.label, 2, rowsOf(layout.readingRows))));
+  drawReadings(draft, layout, first, entries, readings, setting.values);
+}
+
+/** Readings in rows, and beside those that can be judged what CHECK says of them. */
+function drawReadings(
+  draft: SheetDraft,
+  layout: PageLayout,
+  first: number,
+  entries: readonly string[],
+  conditions: string,
+  values: Readonly<Record<string, string | number>>,
+): void {
+  entries.forEach((id, i) => {
+    const row = first + i;
+    drawInput(draft, row, id);
+    const value = values[id];
+    if (value !== undefined) draft.put(row, COLUMN.value, value);
+  });
+  for (const run of judgedRuns(entries)) drawStates(draft, layout, first + run.from, entries.slice(run.from, run.to), conditions);
+}
+
+/** Stretches of readings that have a limit of their own; what says how they were taken lies between. */
+function judgedRuns(entries: readonly string[]): { from: number; to: number }[] {
+  const runs: { from: number; to: number }[] = [];
+  entries.forEach((id, i) => {
+    if (entryById(id).kind !== "quantity" || CONDITIONS.has(id)) return;
+    const last = runs.at(-1);
+    if (last?.to === i) last.to = i + 1;
+    else runs.push({ from: i, to: i + 1 });
+  });
+  return runs;
+}
+
+/**
+ * States, limits and reasons of some readings in one call. It spills into the workings, where nobody
+ * types; plain cells show it on the page, and carry the colours: rules may never apply on the cell of
+ * an add-in's function, and programs without the add-in keep the last values of plain cells only.
+ */
+function drawStates(draft: SheetDraft, layout: PageLayout, first: number, entries: readonly string[], conditions: string): void {
+  const rows = entries.length;
+  const ids = rangeName(stretch(first, COLUMN.label, 1, rows));
+  const machine = guarded(fixedRange(stretch(layout.factRows.first, COLUMN.label, 2, rowsOf(layout.factRows))));
+  draft.put(first, COLUMN.workings, {
+    formula: `=CHG.CHECK(${ids},${guarded(rangeName(stretch(first, COLUMN.value, 1, rows)))},${machine},${conditions})`,
+    spills: { rows, columns: CHECK.columns },
+  });
+  draft.format(stretch(first, COLUMN.workings, CHECK.columns, rows), LOOK.working);
+  entries.forEach((id, i) => {
+    const row = first + i;
+    const show = (column: number, answer: number) =>
+      draft.put(row, column, { formula: shown(cellName(row, COLUMN.workings + answer)) });
+    show(COLUMN.state, CHECK.state);
+    show(COLUMN.low, CHECK.low);
+    show(COLUMN.high, CHECK.high);
+    show(COLUMN.reason, CHECK.reason);
+    const state = cellName(row, COLUMN.state);
+    draft.put(row, COLUMN.mark, {
+      formula: `=IF(${state}="pass","${MARKS.pass}",IF(${state}="fail","${MARKS.fail}",IF(${state}="unsure","${MARKS.unsure}","")))`,
+    });
+    draft.format(stretch(row, COLUMN.low, 2), { ...LOOK.answer, number: numberFormatOf(entryById(id)), align: "right" });
+  });
+  draft.format(stretch(first, COLUMN.mark, 1, rows), { ...LOOK.answer, bold: true, align: "center" });
+  draft.format(stretch(first, COLUMN.state, 1, rows), { ...LOOK.answer, bold: true });
+  draft.format(stretch(first, COLUMN.reason, 1, rows), { ...LOOK.quiet, size: 8, align: "left" });
+  draft.colour(stretch(first, COLUMN.value, 1, rows), { words: STATE_COLOURS, decidedBy: { rows: 0, columns: COLUMN.state - COLUMN.value } });
+  draft.colour(stretch(first, COLUMN.mark, 1, rows), { words: STATE_COLOURS, decidedBy: { rows: 0, columns: COLUMN.state - COLUMN.mark } });
+  draft.colour(stretch(first, COLUMN.state, 1, rows), { words: STATE_COLOURS });
+}
+
+function drawProof(draft: SheetDraft, setting: PageSetting, layout: PageLayout): void {
+  const { proof } = setting.template;
+  const rows = layout.proof;
+  draft.put(rows.title, COLUMN.label, proof.title);
+  draft.format(stretch(rows.title, 0, LAST + 1), LOOK.heading).height(rows.title, ROW + 2);
+  const how = stretch(rows.how, 0, LAST + 1);
+  draft.put(rows.how, 0, proof.how).merge(how).format(how, LOOK.how).height(rows.how, ROW);
+  const readings = guarded(fixedRange(stretch(rows.first, COLUMN.label, 2, rows.entries.length)));
+  drawReadings(draft, layout, rows.first, rows.entries, readings, {});
+  const states = rangeName(stretch(rows.first, COLUMN.state, 1, rows.entries.length));
+  const typed = rangeName(stretch(rows.first, COLUMN.value, 1, rows.entries.length));
+  const must = proof.must.map((id) => `${cellName(rows.first + rows.entries.indexOf(id), COLUMN.state)}="pass"`);
+  draft.put(rows.answer, COLUMN.label, proof.answer).format(stretch(rows.answer, 0, 1), { ...LOOK.label, bold: true });
+  draft.put(rows.answer, COLUMN.value, {
+    formula: `=IF(COUNTA(${typed})=0,"${proof.notRead}",IF(COUNTIF(${states},"fail")>0,"${proof.notCured}",IF(AND(${must.join(",")}),"${proof.proven}","${proof.unproven}")))`,
+  });
+  draft.format(stretch(rows.answer, COLUMN.value, 1), { ...LOOK.label, bold: true }).height(rows.answer, ROW + 3);
+}
+
+function drawSignature(draft: SheetDraft, { signature }: PageTemplate, layout: PageLayout): void {
+  const row = layout.signature;
+  draft.height(row, ROW * 2);
+  const [first, second, third] = signature;
+  // Three lines across the page: over the label, over the states, over the reasons.
+  const places: [number, string | undefined][] = [[COLUMN.label, first], [COLUMN.state, second], [COLUMN.reason, third]];
+  draft.format(stretch(row, COLUMN.label, 2), LOOK.line).format(stretch(row, COLUMN.state, 3), LOOK.line).format(stretch(row, COLUMN.reason, 1), LOOK.line);
+  for (const [column, text] of places) {
+    if (text) draft.put(row + 1, column, text).format(stretch(row + 1, column, 1), LOOK.quiet);
+  }
+}
+
+function checkFor(id: string): Check {
+  const check = checkOf(id);
+  if (!check) throw new Error(`No check "${id}" in the catalogue.`);
+  return check;
+}
+
+function sentenceCase(text: string): string {
+  return text.charAt(0).toUpperCase() + text.slice(1);
+}

@@ -1,0 +1,121 @@
+import { cellName, fixedCell, fixedRange } from "./address";
+import { guarded } from "./blank-guard";
+import { listColumnWithHeader, listRange, type ListLayout } from "./list-layout";
+import { LOOK, STATE_COLOURS } from "./look";
+import { COLUMN, LAST, rowOfFact, rowsOf, type PageLayout, type PageSetting } from "./page-layout";
+import type { CellFormat } from "./port";
+import { stretch, type SheetDraft } from "./sheet-draft";
+
+/** What the functions of the verdict answer, in columns. */
+const VERDICT = { part: 0, state: 1, chance: 2, sentence: 3, columns: 4 } as const;
+const NEXT = { check: 0, minutes: 1, why: 2, columns: 3 } as const;
+const WHY = { about: 0, words: 1, columns: 2 } as const;
+const CAUSE = { fault: 0, part: 1, chance: 2, for: 3, against: 4, columns: 5 } as const;
+
+const PART_NUMBER = "regulator-part-number";
+const LEFT = COLUMN.state;
+const COLUMNS = LAST + 1 - LEFT;
+
+/**
+ * Draws the verdict beside the facts: the answer first, the next check, what fits, why. The functions
+ * spill into cells at the right of the printed page, where nothing can stand in their way; the page
+ * shows them through plain formulas, which may be merged, wrapped and coloured in every host.
+ */
+export function drawVerdict(draft: SheetDraft, setting: PageSetting, layout: PageLayout): void {
+  const { template, lists } = setting;
+  const { verdict } = template;
+  const top = layout.factRows.first;
+  const readings = guarded(fixedRange(stretch(layout.readingRows.first, COLUMN.label, 2, rowsOf(layout.readingRows))));
+  const machine = guarded(fixedRange(stretch(layout.factRows.first, COLUMN.label, 2, rowsOf(layout.factRows))));
+  const reference = lists.get(verdict.knownGood);
+  const partRow = rowOfFact(layout, PART_NUMBER);
+  const given = [readings, machine, ...(reference && partRow !== undefined ? [sameNumber(reference, fixedCell(partRow, COLUMN.value))] : [])];
+  const working = drawWorkings(draft, setting, top, given);
+
+  draft.put(top, LEFT, verdict.title).format(stretch(top, LEFT, COLUMNS), LOOK.heading);
+  const part = cellName(working.verdict, COLUMN.workings + VERDICT.part);
+  const state = cellName(working.verdict, COLUMN.workings + VERDICT.state);
+  const chance = cellName(working.verdict, COLUMN.workings + VERDICT.chance);
+  let row = top + 1;
+  const show = (rows: number, formula: string, format: CellFormat) => {
+    const at = stretch(row, LEFT, COLUMNS, rows);
+    draft.put(row, LEFT, { formula }).merge(at).format(at, format);
+    row += rows;
+  };
+  const heading = (text: string) => {
+    draft.put(row, LEFT, text).format(stretch(row, LEFT, COLUMNS), LOOK.step);
+    row += 1;
+  };
+  const headline = `UPPER(LEFT(${part},1))&MID(${part},2,60)&": "&${state}&IF(ISNUMBER(${chance})," ("&ROUND(100*${chance},0)&" %)","")`;
+  const headlineRow = row;
+  show(2, `=IF(ISERROR(${part}),"${verdict.cannotRead}",IF(${nothing(part)},"${verdict.nothingRead}",${headline}))`, LOOK.headline);
+  draft.colour(stretch(headlineRow, LEFT, 1), {
+    words: STATE_COLOURS,
+    decidedBy: { rows: working.verdict - headlineRow, columns: COLUMN.workings + VERDICT.state - LEFT },
+  });
+  show(2, quiet(cellName(working.verdict, COLUMN.workings + VERDICT.sentence)), LOOK.prose);
+  heading(verdict.next);
+  const [check, minutes, why] = [NEXT.check, NEXT.minutes, NEXT.why].map((c) => cellName(working.next, COLUMN.workings + c));
+  show(3, `=IF(ISERROR(${check}),"",IF(${nothing(check!)},"",${check}&IF(ISNUMBER(${minutes})," ("&${minutes}&" min)","")&IF(${why}="","",": "&${why})))`, LOOK.prose);
+  heading(verdict.causes);
+  for (let i = 0; i < verdict.causeCount; i++) {
+    const cell = (column: number) => cellName(working.causes + i, COLUMN.workings + column);
+    const [fault, share] = [cell(CAUSE.fault), cell(CAUSE.chance)];
+    show(1, `=IF(ISERROR(${fault}),"",IF(${nothing(fault)},"",${fault}&", "&${cell(CAUSE.part)}&IF(ISNUMBER(${share}),": "&ROUND(100*${share},0)&" %","")))`, {
+      ...LOOK.answer,
+      bold: true,
+    });
+    show(2, labelled(verdict.for, cell(CAUSE.for)), LOOK.prose);
+    show(1, labelled(verdict.against, cell(CAUSE.against)), LOOK.oneLine);
+  }
+  heading(verdict.why);
+  for (let i = 0; i < verdict.whyLines; i++) {
+    const [about, words] = [WHY.about, WHY.words].map((c) => cellName(working.why + i, COLUMN.workings + c));
+    show(1, `=IF(ISERROR(${about}),"",IF(${nothing(about!)},"",${about}&": "&${words}))`, LOOK.oneLine);
+  }
+  if (row > layout.factRows.last + 1) {
+    throw new Error(`${template.id}: the verdict needs ${row - layout.factRows.last - 1} more rows than the facts beside it have.`);
+  }
+}
+
+interface Workings {
+  readonly verdict: number;
+  readonly next: number;
+  readonly causes: number;
+  readonly why: number;
+}
+
+function drawWorkings(draft: SheetDraft, { template }: PageSetting, top: number, given: readonly string[]): Workings {
+  const { verdict } = template;
+  const rows: Workings = { verdict: top + 1, next: top + 3, causes: top + 5, why: top + 6 + verdict.causeCount };
+  const [readings, ...others] = given;
+  const call = (row: number, formula: string, spillRows: number, columns: number) =>
+    draft.put(row, COLUMN.workings, { formula, spills: { rows: spillRows, columns } });
+  draft.put(top, COLUMN.workings, verdict.workings);
+  call(rows.verdict, `=CHG.VERDICT(${given.join(",")})`, 1, VERDICT.columns);
+  call(rows.next, `=CHG.NEXTCHECK(${given.join(",")})`, 1, NEXT.columns);
+  call(rows.causes, `=CHG.CAUSES(${[readings, verdict.causeCount, ...others].join(",")})`, verdict.causeCount, CAUSE.columns);
+  call(rows.why, `=CHG.WHY(${given.join(",")})`, verdict.whyLines, WHY.columns);
+  draft.format(stretch(top, COLUMN.workings, CAUSE.columns, rows.why + verdict.whyLines - top), LOOK.working);
+  return rows;
+}
+
+/** True where a function had nothing to judge. */
+function nothing(cell: string): string {
+  return `OR(${cell}="",${cell}="not read")`;
+}
+
+/** The rows of a list of known-good parts that carry the machine's part number, below their headers; the others blank. */
+function sameNumber(list: ListLayout, part: string): string {
+  const numbers = listColumnWithHeader(list, PART_NUMBER);
+  return `IF((ROW(${numbers})=MIN(ROW(${numbers})))+(${numbers}=${part})*(${part}<>"")>0,${guarded(listRange(list))},"")`;
+}
+
+/** A cell's text; nothing where it is blank or an error, which its own cell explains. */
+function quiet(cell: string): string {
+  return `=IF(ISERROR(${cell}),"",IF(${cell}="","",${cell}))`;
+}
+
+function labelled(word: string, cell: string): string {
+  return `=IF(ISERROR(${cell}),"",IF(${cell}="","","${word}: "&${cell}))`;
+}

@@ -1,0 +1,87 @@
+import { entryById, headerOf } from "./input-cells";
+import { listLayout, type ListLayout } from "./list-layout";
+import { drawList } from "./list-plan";
+import { COLUMN, pageLayout } from "./page-layout";
+import { drawPage } from "./page-plan";
+import type { Area, Step } from "./port";
+import type { Demo, ListTemplate, PageTemplate, Template } from "./template-schema";
+
+/** A template laid out on a sheet: the steps that build it, and where to type. */
+export interface SheetPlan {
+  readonly template: string;
+  readonly sheet: string;
+  /** Everything the plan touches, from A1. */
+  readonly area: Area;
+  /** Without the sheet itself being added. */
+  readonly steps: readonly Step[];
+  /** The cell of each reading of a page, by catalogue id; of a list, its first row's. */
+  readonly inputs: ReadonlyMap<string, { readonly row: number; readonly column: number }>;
+  /** The label that says what to type into a cell; `undefined` where nothing is typed. */
+  labelOf(row: number, column: number): { readonly row: number; readonly column: number; readonly text: string } | undefined;
+}
+
+export interface PlanOptions {
+  /** Names to give the sheets instead of the templates' own, by template id. */
+  readonly sheets?: Readonly<Record<string, string>>;
+  /** Lists that the workbook already holds under these names; pages look their values up there. */
+  readonly existing?: readonly ListTemplate[];
+  /** Values to fill in, of an invented shop. */
+  readonly demo?: Demo;
+}
+
+/** Lays templates out, each on a sheet of its own; pages refer to the lists among them. */
+export function planSheets(templates: readonly Template[], options: PlanOptions = {}): readonly SheetPlan[] {
+  const nameOf = (template: Template) => options.sheets?.[template.id] ?? template.sheet;
+  const lists = new Map<string, ListLayout>();
+  for (const template of [...(options.existing ?? []), ...templates]) {
+    if (template.kind === "list") lists.set(template.id, listLayout(template, nameOf(template)));
+  }
+  return templates.map((template) =>
+    template.kind === "page"
+      ? planPage(template, nameOf(template), lists, options.demo)
+      : planList(template, lists.get(template.id)!, lists, options.demo),
+  );
+}
+
+function planPage(template: PageTemplate, sheet: string, lists: ReadonlyMap<string, ListLayout>, demo?: Demo): SheetPlan {
+  const draft = drawPage({ template, sheet, lists, values: demo?.pages[template.id] ?? {} });
+  const layout = pageLayout(template);
+  const inputs = new Map<string, { row: number; column: number }>();
+  for (const rows of [...layout.facts, ...layout.stages.flatMap((stage) => stage.checks)]) {
+    rows.entries.forEach((id, i) => inputs.set(id, { row: rows.first + i, column: COLUMN.value }));
+  }
+  const typed = new Map([...inputs].map(([id, { row }]) => [row, entryById(id).label]));
+  layout.proof.entries.forEach((id, i) => typed.set(layout.proof.first + i, entryById(id).label));
+  return {
+    template: template.id,
+    sheet,
+    area: draft.whole(),
+    steps: draft.steps(),
+    inputs,
+    labelOf: (row, column) => {
+      const text = column === COLUMN.value ? typed.get(row) : undefined;
+      return text === undefined ? undefined : { row, column: COLUMN.label, text };
+    },
+  };
+}
+
+function planList(template: ListTemplate, layout: ListLayout, lists: ReadonlyMap<string, ListLayout>, demo?: Demo): SheetPlan {
+  const draft = drawList(template, layout, lists, demo?.lists[template.id] ?? []);
+  const inputs = new Map(template.columns.map((id, column) => [id, { row: layout.firstRow, column }]));
+  return {
+    template: template.id,
+    sheet: layout.sheet,
+    area: draft.whole(),
+    steps: draft.steps(),
+    inputs,
+    labelOf: (row, column) => {
+      const id = row >= layout.firstRow ? template.columns[column] : undefined;
+      return id === undefined ? undefined : { row: layout.headerRow, column, text: headerOf(entryById(id)) };
+    },
+  };
+}
+
+/** The steps of several plans, each on a sheet that is added first. */
+export function stepsForNewSheets(plans: readonly SheetPlan[]): readonly Step[] {
+  return [...plans.map(({ sheet }): Step => ({ do: "add sheet", sheet })), ...plans.flatMap(({ steps }) => steps)];
+}

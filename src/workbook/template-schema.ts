@@ -1,0 +1,144 @@
+import { z } from "zod";
+import { checkOf, entryOf } from "../core/readings/catalogue";
+import { STAGES } from "../core/readings/types";
+
+/**
+ * What a file in `templates/` may say: which catalogue entries stand on a sheet, in which order and
+ * under which words of the sheet's own. Labels, units, hints, steps and cautions come from the
+ * catalogue and are never written a second time.
+ */
+
+const entryId = z.string().refine((id) => entryOf(id) !== undefined, { error: (i) => `no catalogue entry "${String(i.input)}"` });
+const checkId = z.string().refine((id) => checkOf(id) !== undefined, { error: (i) => `no check "${String(i.input)}" in the catalogue` });
+const words = z.string().trim().min(1);
+/** A sheet's name as every host accepts it. */
+const sheetName = words.max(31).regex(/^[^\\/?*[\]:']+$/u);
+
+const head = {
+  $schema: z.string().optional(),
+  id: z.string().regex(/^[a-z][a-z-]*$/u),
+  sheet: sheetName,
+  title: words,
+  /** First lines: what the sheet is for, and what is missing where its functions are. */
+  note: z.array(words).min(1),
+};
+
+/** One page for one machine: facts beside the verdict, then the checks in working order. */
+const pageTemplate = z.strictObject({
+  ...head,
+  kind: z.literal("page"),
+  /** Blocks of label and value at the top left. */
+  facts: z
+    .array(
+      z.strictObject({
+        title: words,
+        entries: z.array(entryId).min(1),
+        /** Values come from the row of that list whose `by` column names this machine, until they are typed over. */
+        lookUp: z.strictObject({ list: z.string(), by: entryId }).optional(),
+      }),
+    )
+    .min(1),
+  verdict: z.strictObject({
+    title: words,
+    nothingRead: words,
+    cannotRead: words,
+    next: words,
+    causes: words,
+    causeCount: z.number().int().min(1).max(6),
+    for: words,
+    against: words,
+    why: words,
+    whyLines: z.number().int().min(1).max(12),
+    /** Over the cells at the right that hold what the functions answer. */
+    workings: words,
+    /** List of known-good parts. */
+    knownGood: z.string(),
+  }),
+  columns: z.strictObject({
+    reading: words,
+    value: words,
+    unit: words,
+    state: words,
+    low: words,
+    high: words,
+    reason: words,
+  }),
+  caution: words,
+  stages: z
+    .array(
+      z.strictObject({
+        stage: z.enum(STAGES),
+        checks: z.array(checkId).min(1),
+        /** Readings that no check takes. */
+        entries: z.array(entryId).optional(),
+      }),
+    )
+    .min(1),
+  proof: z.strictObject({
+    title: words,
+    how: words,
+    entries: z.array(entryId).min(1),
+    /** Must pass, with nothing failing, before the repair counts as proven. */
+    must: z.array(entryId).min(1),
+    answer: words,
+    proven: words,
+    notCured: words,
+    unproven: words,
+    notRead: words,
+  }),
+  signature: z.array(words).min(1),
+});
+
+/** One row for each machine, part or visit. */
+const listTemplate = z.strictObject({
+  ...head,
+  kind: z.literal("list"),
+  columns: z.array(entryId).min(1),
+  /** Rows laid out for filling in. */
+  rows: z.number().int().min(5).max(2000),
+  frozenColumns: z.number().int().min(0).max(3),
+  /** What is worked out beside the rows. */
+  results: z
+    .strictObject({
+      title: words,
+      /** Judges each row as a job of its own. */
+      call: z.literal("VERDICT"),
+      headers: z.array(words).length(4),
+      /** Machine data come from that list, by the column that names the machine in both. */
+      machines: z.strictObject({ list: z.string(), by: entryId }),
+    })
+    .optional(),
+});
+
+const template = z.discriminatedUnion("kind", [pageTemplate, listTemplate]);
+
+export type PageTemplate = z.infer<typeof pageTemplate>;
+export type ListTemplate = z.infer<typeof listTemplate>;
+export type Template = z.infer<typeof template>;
+
+const value = z.union([z.string(), z.number()]);
+
+/** An invented shop to show the sheets with. */
+const demo = z.strictObject({
+  $schema: z.string().optional(),
+  about: words,
+  /** Values of one page by catalogue id; of a list by row. */
+  pages: z.record(z.string(), z.record(entryId, value)),
+  lists: z.record(z.string(), z.array(z.record(entryId, value))),
+});
+
+export type Demo = z.infer<typeof demo>;
+
+/** Reads a template; throws where the data are wrong, naming the file's own path to it: that is our bug. */
+export function parseTemplate(data: unknown): Template {
+  return checked(template.safeParse(data));
+}
+
+export function parseDemo(data: unknown): Demo {
+  return checked(demo.safeParse(data));
+}
+
+function checked<T>(parsed: z.ZodSafeParseResult<T>): T {
+  if (parsed.success) return parsed.data;
+  throw new Error(parsed.error.issues.map((issue) => `${issue.path.join(".") || "template"}: ${issue.message}`).join("; "));
+}
