@@ -1,9 +1,10 @@
-import { CellValueType, type ICellData, type IWorkbookData, type IWorksheetData } from "@univerjs/core";
+import type { ICellData, IWorkbookData, IWorksheetData } from "@univerjs/core";
 import { FormulaDataModel, ISuperTableService } from "@univerjs/engine-formula";
 import type { Cell } from "../../core/cell";
 import { inlineNames } from "./inline-names";
 import { freshUnit, openHeadless } from "./headless";
 import { CellReader } from "./read-cells";
+import { storedValue } from "./stored-value";
 
 /** A workbook to be calculated, as it stands in a file or as a template builds it. */
 export interface Book {
@@ -125,13 +126,6 @@ function worksheetData(sheet: BookSheet, names: readonly BookName[]): Partial<IW
     columnCount: columns + ROOM.columns,
     cellData,
   };
-}
-
-/** A value as the engine stores it; text stays text, whatever it looks like. */
-export function storedValue(value: string | number | boolean): ICellData {
-  if (typeof value === "number") return { v: value, t: CellValueType.NUMBER };
-  if (typeof value === "boolean") return { v: value ? 1 : 0, t: CellValueType.BOOLEAN };
-  return { v: value, t: CellValueType.STRING };
 }
 
 function superTable({ sheet, row, column, rows, headers }: BookTable) {

@@ -1,6 +1,6 @@
 import type { ICellData, IRange, Nullable, Workbook, Worksheet } from "@univerjs/core";
 import type { FormulaDataModel } from "@univerjs/engine-formula";
-import type { Cell } from "../../core/cell";
+import { isBlank, type Cell } from "../../core/cell";
 import { cellOf } from "./values";
 
 /**
@@ -42,6 +42,19 @@ export class CellReader {
     if (stored?.f) return stored.f;
     // A formula filled down is stored once and told apart by its distance.
     return stored?.si ? (this.formulas.getFormulaStringByCell(row, column, this.sheet, this.unit) ?? "") : "";
+  }
+
+  /** Calls back for every cell that holds a value or a formula, spilled ones included. */
+  eachFilled(visit: (row: number, column: number) => void): void {
+    this.cells.forValue((row, column, cell) => {
+      const stored = cell as ICellData | undefined;
+      if (stored?.f || stored?.si || !isBlank(cellOf(stored, false))) visit(row, column);
+    });
+    for (const [row, line] of Object.entries(this.spilled ?? {})) {
+      for (const [column, cell] of Object.entries(line ?? {})) {
+        if (!isBlank(cellOf(cell as ICellData, true))) visit(Number(row), Number(column));
+      }
+    }
   }
 
   /** The area that the formula in a cell spills over, if it does. */

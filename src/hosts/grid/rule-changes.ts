@@ -1,0 +1,106 @@
+import { DataValidationErrorStyle, DataValidationType, type IRange, type Worksheet } from "@univerjs/core";
+import { AddDataValidationMutation, RemoveDataValidationMutation } from "@univerjs/data-validation";
+import { IDefinedNamesService, RemoveDefinedNameMutation, SetDefinedNameMutation } from "@univerjs/engine-formula";
+import { SCOPE_WORKBOOK_VALUE_DEFINED_NAME, serializeListOptions } from "@univerjs/sheets";
+import {
+  AddConditionalRuleMutation,
+  CFRuleType,
+  CFSubRuleType,
+  DeleteConditionalRuleMutation,
+  type IConditionFormattingRule,
+} from "@univerjs/sheets-conditional-formatting";
+import { AddSheetTableMutation, DeleteSheetTableMutation } from "@univerjs/sheets-table";
+import { cellName, fixedRange, sheetPrefix } from "../../workbook/address";
+import type { Area, ColourRule, ValidationRule } from "../../workbook/port";
+import type { Place } from "./sheet-changes";
+
+/** Ids only have to differ within one workbook; a counter does, and stays the same at every run. */
+let ids = 0;
+const freshId = (what: string) => `${what}-${++ids}`;
+
+/**
+ * A list to choose from. A hint is left out: the grid has no place to show one, and the pane says the
+ * same of the cell that is selected.
+ */
+export function validate({ unit, changes }: Place, sheet: Worksheet, range: IRange, rule: ValidationRule): void {
+  if (rule.kind === "hint") return;
+  const uid = freshId("validation");
+  const params = {
+    unitId: unit,
+    subUnitId: sheet.getSheetId(),
+    rule: {
+      uid,
+      type: DataValidationType.LIST,
+      ranges: [range],
+      formula1: serializeListOptions([...rule.choices]),
+      allowBlank: true,
+      showErrorMessage: true,
+      error: rule.message,
+      errorStyle: DataValidationErrorStyle.STOP,
+    },
+  };
+  changes.run(
+    { id: AddDataValidationMutation.id, params },
+    { id: RemoveDataValidationMutation.id, params: { unitId: unit, subUnitId: sheet.getSheetId(), ruleId: uid } },
+  );
+}
+
+/** One rule of the grid's own for each word. */
+export function colour(
+  { unit, changes }: Place,
+  sheet: Worksheet,
+  range: IRange,
+  { words, decidedBy }: ColourRule,
+): void {
+  const decider = cellName(range.startRow + (decidedBy?.rows ?? 0), range.startColumn + (decidedBy?.columns ?? 0));
+  for (const { equals, fill, colour: text } of words) {
+    const cfId = freshId("colour");
+    const rule: IConditionFormattingRule = {
+      cfId,
+      ranges: [range],
+      stopIfTrue: false,
+      rule: {
+        type: CFRuleType.highlightCell,
+        subType: CFSubRuleType.formula,
+        value: `=${decider}="${equals.replaceAll('"', '""')}"`,
+        style: { bg: { rgb: `#${fill}` }, cl: { rgb: `#${text}` } },
+      },
+    };
+    const target = { unitId: unit, subUnitId: sheet.getSheetId() };
+    changes.run(
+      { id: AddConditionalRuleMutation.id, params: { ...target, rule } },
+      { id: DeleteConditionalRuleMutation.id, params: { ...target, cfId } },
+    );
+  }
+}
+
+export function addTable(
+  { unit, changes }: Place,
+  sheet: Worksheet,
+  range: IRange,
+  name: string,
+  header: string[],
+): void {
+  const tableId = freshId("table");
+  const target = { unitId: unit, subUnitId: sheet.getSheetId(), tableId };
+  changes.run(
+    { id: AddSheetTableMutation.id, params: { ...target, name, range, header } },
+    { id: DeleteSheetTableMutation.id, params: target },
+  );
+}
+
+export function nameArea({ injector, unit, changes }: Place, name: string, at: Area): void {
+  const known = injector.get(IDefinedNamesService).getValueByName(unit, name);
+  const id = known?.id ?? freshId("name");
+  const params = {
+    unitId: unit,
+    id,
+    name,
+    formulaOrRefString: `${sheetPrefix(at.sheet)}${fixedRange(at)}`,
+    localSheetId: SCOPE_WORKBOOK_VALUE_DEFINED_NAME,
+  };
+  const undo = known
+    ? { id: SetDefinedNameMutation.id, params: { ...known, unitId: unit } }
+    : { id: RemoveDefinedNameMutation.id, params };
+  changes.run({ id: SetDefinedNameMutation.id, params }, undo);
+}
