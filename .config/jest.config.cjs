@@ -10,6 +10,6 @@ module.exports = {
   // The grid's core asks for ES modules, which Jest cannot load as CommonJS: lodash has a twin, the
   // others are transformed like our own files.
   moduleNameMapper: { "^lodash-es$": "lodash" },
-  transformIgnorePatterns: ["/node_modules/(?!(?:.*/)?(?:hucre|nanoid|rbush|quickselect|kdbush|cjk-regex|unicode-regex|regexp-util|franc-min|trigram-utils|n-gram|collapse-white-space)/)"],
+  transformIgnorePatterns: ["/node_modules/(?!(?:.*/)?(?:hucre|hyparquet|hyparquet-writer|nanoid|rbush|quickselect|kdbush|cjk-regex|unicode-regex|regexp-util|franc-min|trigram-utils|n-gram|collapse-white-space)/)"],
   moduleFileExtensions: ["ts", "tsx", "js", "mjs", "json"],
 };

@@ -20,6 +20,11 @@ export const COMMANDS: readonly CommandEntry[] = [
     load: async () => (await import("./diagnose")).diagnoseCommand,
   },
   {
+    name: "audit",
+    summary: "go through a fleet's tables: states, next checks, who to bring in first",
+    load: async () => (await import("./audit")).auditCommand,
+  },
+  {
     name: "serve",
     summary: "open the workbook with its task pane in the browser, on this computer only",
     load: async () => (await import("./serve")).serve,

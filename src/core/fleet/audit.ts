@@ -5,7 +5,9 @@ import type { PartState } from "../judgement/types";
 import { jobsFromTable, type CellIssue, type RowRead } from "../readings/from-cells";
 import type { Job, Part } from "../readings/types";
 import { faultMessage } from "../result";
+import { parseDate } from "./dates";
 import { daysUntilFlat } from "./days-until-flat";
+import { riskOrder } from "./risk-order";
 
 /** What the audit says of one row of the fleet's table. */
 export interface AuditRow {
@@ -20,12 +22,14 @@ export interface AuditRow {
   /** Days until it is not counted on to start [d]. */
   readonly days?: number;
   readonly sentence: string;
+  /** Worksheet day of the visit [d], where the table has a date that can be read. */
+  readonly day?: number;
 }
 
 export interface Audit {
   readonly rows: readonly AuditRow[];
   /** Place of each row in the order of risk, from 1; same length as `rows`. */
-  readonly order: readonly number[];
+  readonly order: Uint32Array;
   /** Headers and cells that were not understood: nothing is dropped silently. */
   readonly issues: readonly CellIssue[];
 }
@@ -55,12 +59,14 @@ export function auditRow({ row, job: own, issues }: RowRead, options: AuditOptio
   const machine = name?.kind === "text" ? name.value : "";
   const data = options.machines?.get(machine.toLowerCase());
   const job: Job = data ? new Map([...data, ...own]) : own;
+  const day = visitDay(own);
+  const visit = day === undefined ? {} : { day };
   const bad = issues.find((issue) => issue.kind === "fault" && issue.fault);
   if (bad?.fault) {
-    return { row, machine, state: "not understood", part: "", nextCheck: "", sentence: faultMessage(bad.fault) };
+    return { row, machine, state: "not understood", part: "", nextCheck: "", sentence: faultMessage(bad.fault), ...visit };
   }
   const diagnosis = diagnose(job, options);
-  if (!diagnosis) return { row, machine, state: "not read", part: "", nextCheck: "", sentence: "Nothing was read." };
+  if (!diagnosis) return { row, machine, state: "not read", part: "", nextCheck: "", sentence: "Nothing was read.", ...visit };
   const { verdict } = diagnosis;
   const days = daysUntilFlat(job);
   return {
@@ -72,33 +78,18 @@ export function auditRow({ row, job: own, issues }: RowRead, options: AuditOptio
     nextCheck: settled(diagnosis) ? "none" : (nextChecks(job, options)[0]?.label ?? "none"),
     ...(days === undefined ? {} : { days }),
     sentence: verdict.sentence,
+    ...visit,
   };
+}
+
+function visitDay(job: Job): number | undefined {
+  const date = job.get("visit-date");
+  if (date?.kind !== "text") return undefined;
+  const typed = date.value;
+  const parsed = parseDate(/^\d+(?:\.\d+)?$/u.test(typed) ? Number(typed) : typed, "Date");
+  return parsed.ok && parsed.value !== null ? parsed.value : undefined;
 }
 
 function settled({ verdict }: Diagnosis): boolean {
   return verdict.state === "faulty" || verdict.state === "serviceable";
-}
-
-/** Worst first: proven before suspect before open questions; then who is flat first, then the chance. */
-const URGENCY: Readonly<Record<AuditRow["state"], number>> = { faulty: 0, suspect: 1, unproven: 3, "not understood": 4, "not read": 5, serviceable: 6 };
-
-function riskOrder(rows: readonly AuditRow[]): number[] {
-  const urgency = (r: AuditRow) => {
-    // A machine that will be flat within the week goes with the suspects, whatever is at fault.
-    const soon = r.days !== undefined && r.days <= 7;
-    return Math.min(URGENCY[r.state] + (r.part === "none" && r.state === "unproven" ? 0.5 : 0), soon ? 2 : Infinity);
-  };
-  const places = rows.map((_, i) => i);
-  places.sort((a, b) => {
-    const [ra, rb] = [rows[a]!, rows[b]!];
-    return urgency(ra) - urgency(rb) || (ra.days ?? Infinity) - (rb.days ?? Infinity) || faultChance(rb) - faultChance(ra) || a - b;
-  });
-  const order = new Array<number>(rows.length);
-  places.forEach((at, place) => (order[at] = place + 1));
-  return order;
-}
-
-function faultChance(row: AuditRow): number {
-  if (row.chance === undefined) return 0;
-  return row.part === "none" ? 1 - row.chance : row.chance;
 }

@@ -1,0 +1,123 @@
+import { statSync } from "node:fs";
+import { availableParallelism } from "node:os";
+import path from "node:path";
+import { optionsFromCells } from "../core/diagnosis/to-cells";
+import { machinesFromCells } from "../core/fleet/audit-cells";
+import type { Block } from "../core/cell";
+import { faultMessage } from "../core/result";
+import { readTables, tableFiles } from "../hosts/table/read-tables";
+import { WorkbookFault } from "../workbook/port";
+import { readArguments } from "./arguments";
+import { PartFile } from "./audit/part-file";
+import { auditInOrder } from "./audit/pool";
+import { Progress } from "./audit/progress";
+import { STATES, Summary } from "./audit/summary";
+import { writeCsv, writeDue, writeJson } from "./audit/write-text";
+import { writeWorkbook } from "./audit/write-workbook";
+import { InputFault, UsageFault, type Command, type ExitCode, type Io } from "./command";
+
+/** `chargewright audit FILE -o OUT`: the verdict on every machine of a fleet's table. */
+export const auditCommand: Command = {
+  help: [
+    "Usage: chargewright audit FILE|FOLDER -o OUT [options]",
+    "",
+    "Goes through a fleet's tables, a machine a row: part, state, chance, next check, days until the",
+    "battery is flat, and the order in which to bring machines in. Headers may stand in any order and",
+    "wording that the readings catalogue knows. What is not understood is listed by row and column.",
+    "",
+    "FILE is .csv, .tsv, .xlsx or .parquet; a FOLDER stands for all of these in it.",
+    "",
+    "  -o, --output OUT     .xlsx (summary with charts, results, what was not understood), .csv or .json",
+    "  --machines FILE      machine data by machine name, where the table does not hold it",
+    "  --known-good FILE    known-good parts, a part a row",
+    "  --due FILE.csv       also write the work that is due, worst first",
+    "  --threads N          threads to use (as many as the computer has)",
+    "  --force              replace OUT where it exists",
+    "",
+    "A run that was stopped goes on where it ended when it is started again with the same files.",
+  ].join("\n"),
+
+  async run(args, io) {
+    const { options, operands } = readArguments(args, {
+      output: { type: "string", short: "o" },
+      machines: { type: "string" },
+      "known-good": { type: "string" },
+      due: { type: "string" },
+      threads: { type: "string" },
+      force: { type: "boolean" },
+    });
+    if (operands.length !== 1) throw new UsageFault("name one file or folder, as in: audit fleet.csv -o result.xlsx.");
+    const output = options.output;
+    if (output === undefined) throw new UsageFault("say where the results go, as in: -o result.xlsx.");
+    const kind = path.extname(output).toLowerCase();
+    if (![".xlsx", ".csv", ".json"].includes(kind)) throw new UsageFault(`"${output}" is none of .xlsx, .csv, .json.`);
+    if (exists(output) && !options.force) throw new InputFault(`"${output}" is there already; choose another name, or add --force to replace it.`);
+    const threads = options.threads === undefined ? availableParallelism() : Number(options.threads);
+    if (!Number.isInteger(threads) || threads < 1 || threads > 64) throw new UsageFault(`--threads ${options.threads}: a whole number from 1 to 64.`);
+    try {
+      return await audit(operands[0]!, output, kind, { machines: options.machines, knownGood: options["known-good"], due: options.due, threads }, io);
+    } catch (error) {
+      if (error instanceof WorkbookFault) throw new InputFault(error.message);
+      throw error;
+    }
+  },
+};
+
+interface Wishes {
+  readonly machines: string | undefined;
+  readonly knownGood: string | undefined;
+  readonly due: string | undefined;
+  readonly threads: number;
+}
+
+async function audit(input: string, output: string, kind: string, wishes: Wishes, io: Io): Promise<ExitCode> {
+  const files = tableFiles(input);
+  const known = optionsFromCells(await wholeTable(wishes.knownGood), [[""]]);
+  if (!known.ok) throw new InputFault(faultMessage(known.fault));
+  const options = { ...known.value, machines: machinesFromCells(await wholeTable(wishes.machines)) };
+
+  const part = new PartFile(output, signature(files, wishes));
+  const from = part.open();
+  if (part.rows > 0) io.complain(`Going on after ${part.rows} rows that an earlier run has done.`);
+  const progress = new Progress(io, files, from);
+  for await (const { chunk, result } of auditInOrder(readTables(files, from), wishes.threads, options)) {
+    part.add(result, chunk.next);
+    progress.at(chunk.next, part.rows);
+  }
+  part.close();
+  progress.end();
+
+  const summary = new Summary();
+  const written = kind === ".xlsx" ? await writeWorkbook(part, output, summary, new Date()) : kind === ".csv" ? await writeCsv(part, output, summary) : await writeJson(part, output, summary);
+  if (wishes.due !== undefined) io.out(`${await writeDue(part, wishes.due)} machines due: ${wishes.due}`);
+  part.remove();
+  io.out(`${summary.rows} rows: ${STATES.map((state) => `${summary.counts.get(state) ?? 0} ${state}`).join(", ")}`);
+  for (const file of written) io.out(file);
+  return 0;
+}
+
+/** A whole small table as one block; blank where none was named. */
+async function wholeTable(file: string | undefined): Promise<Block> {
+  if (file === undefined) return [[""]];
+  const rows: (readonly (string | number | boolean)[])[] = [];
+  for await (const chunk of readTables(tableFiles(file))) {
+    if (rows.length === 0) rows.push(chunk.header as (string | number | boolean)[]);
+    rows.push(...(chunk.rows as (string | number | boolean)[][]));
+  }
+  return rows;
+}
+
+/** The same files, unchanged, audited against the same data: only then does a run go on. */
+function signature(files: readonly string[], wishes: Wishes): string {
+  return [...files, wishes.machines, wishes.knownGood]
+    .filter((file) => file !== undefined)
+    .map((file) => {
+      const { size, mtimeMs } = statSync(file);
+      return `${path.resolve(file)} ${size} ${mtimeMs}`;
+    })
+    .join("\n");
+}
+
+function exists(file: string): boolean {
+  return statSync(file, { throwIfNoEntry: false }) !== undefined;
+}

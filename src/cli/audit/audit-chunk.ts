@@ -1,0 +1,71 @@
+import { auditTable, type AuditOptions } from "../../core/fleet/audit";
+import { isTotalsRow } from "../../core/fleet/table-shape";
+import type { Cell } from "../../core/cell";
+import { faultMessage } from "../../core/result";
+import type { TableChunk } from "../../hosts/table/table-chunk";
+
+/** One row's result, as the part file keeps it. */
+export interface RowResult {
+  readonly file: string;
+  /** As a spreadsheet shows it, from 1. */
+  readonly row: number;
+  readonly machine: string;
+  /** Worksheet day of the visit; `null` where the table has no date. */
+  readonly day: number | null;
+  readonly part: string;
+  readonly state: string;
+  readonly chance: number | null;
+  readonly nextCheck: string;
+  readonly days: number | null;
+  readonly sentence: string;
+}
+
+/** What was not understood, by row and column. */
+export interface Complaint {
+  readonly file: string;
+  readonly row: number;
+  readonly column: string;
+  readonly what: string;
+}
+
+export interface ChunkResult {
+  readonly rows: readonly RowResult[];
+  readonly complaints: readonly Complaint[];
+}
+
+/** Audits some rows of a table: the same for one worker or many. */
+export function auditChunk({ file, header, rows, firstRow, opens }: TableChunk, options: AuditOptions): ChunkResult {
+  const complaints: Complaint[] = [];
+  const machines: (readonly Cell[])[] = rows.map((row, i) => {
+    if (!isTotalsRow(row)) return row;
+    complaints.push({ file, row: firstRow + i, column: "", what: "a totals row, left out" });
+    return [];
+  });
+  const audit = auditTable([header, ...machines], options);
+  for (const issue of audit.issues) {
+    const ofHeader = issue.kind !== "fault";
+    // A header is complained of once, with the first rows of its table.
+    if (ofHeader && !opens) continue;
+    complaints.push({
+      file,
+      row: ofHeader ? 0 : firstRow + issue.row - 1,
+      column: issue.label,
+      what: issue.kind === "unknown label" ? "a column that is not a reading; it was not used" : issue.kind === "doubled label" ? "a second column of the same reading; it was not used" : faultMessage(issue.fault!),
+    });
+  }
+  return {
+    rows: audit.rows.map((r) => ({
+      file,
+      row: firstRow + r.row - 1,
+      machine: r.machine,
+      day: r.day ?? null,
+      part: r.part,
+      state: r.state,
+      chance: r.chance ?? null,
+      nextCheck: r.nextCheck,
+      days: r.days ?? null,
+      sentence: r.sentence,
+    })),
+    complaints,
+  };
+}

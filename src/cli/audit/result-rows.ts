@@ -1,0 +1,34 @@
+import { isoDate } from "../../core/fleet/dates";
+import { riskOrder, type RiskKey } from "../../core/fleet/risk-order";
+import type { Complaint } from "./audit-chunk";
+import type { PartFile } from "./part-file";
+import type { Ordered } from "./summary";
+
+export const RESULT_COLUMNS = ["File", "Row", "Machine", "Date", "Part", "State", "Chance", "Next check", "Days until flat", "Order", "Verdict"] as const;
+export const COMPLAINT_COLUMNS = ["File", "Row", "Column", "What"] as const;
+
+/** Results in the order of the input, each with its place in the order of risk; read from the part file twice. */
+export async function* orderedRows(part: PartFile): AsyncGenerator<Ordered> {
+  const keys: RiskKey[] = [];
+  for await (const { row } of part.read()) {
+    if (row) keys.push({ state: row.state, part: row.part, days: row.days, chance: row.chance });
+  }
+  const order = riskOrder(keys);
+  let i = 0;
+  for await (const { row } of part.read()) {
+    if (row) yield { ...row, order: order[i++]! };
+  }
+}
+
+export async function* complaintsOf(part: PartFile): AsyncGenerator<Complaint> {
+  for await (const { complaint } of part.read()) if (complaint) yield complaint;
+}
+
+export function resultCells(row: Ordered): (string | number)[] {
+  const rounded = (value: number | null, digits: number) => (value === null ? "" : Number(value.toFixed(digits)));
+  return [row.file, row.row, row.machine, row.day === null ? "" : isoDate(row.day), row.part, row.state, rounded(row.chance, 4), row.nextCheck, rounded(row.days, 1), row.order, row.sentence];
+}
+
+export function complaintCells({ file, row, column, what }: Complaint): (string | number)[] {
+  return [file, row === 0 ? "header" : row, column, what];
+}

@@ -1,0 +1,78 @@
+import { createWriteStream, type WriteStream } from "node:fs";
+import { once } from "node:events";
+import { stringify } from "csv-stringify/sync";
+import { COMPLAINT_COLUMNS, complaintCells, complaintsOf, orderedRows, RESULT_COLUMNS, resultCells } from "./result-rows";
+import type { PartFile } from "./part-file";
+import { isDue, type Ordered, type Summary } from "./summary";
+
+/** Writes lines with back pressure, so that a million rows do not pile up in memory. */
+async function put(stream: WriteStream, text: string): Promise<void> {
+  if (!stream.write(text)) await once(stream, "drain");
+}
+
+async function close(stream: WriteStream): Promise<void> {
+  stream.end();
+  await once(stream, "finish");
+}
+
+const csv = (cells: readonly (string | number)[]) => stringify([cells as (string | number)[]]);
+
+/** Results as CSV; what was not understood goes into a file beside it. */
+export async function writeCsv(part: PartFile, output: string, summary: Summary): Promise<readonly string[]> {
+  const results = createWriteStream(output);
+  await put(results, csv(RESULT_COLUMNS));
+  for await (const row of orderedRows(part)) {
+    summary.add(row);
+    await put(results, csv(resultCells(row)));
+  }
+  await close(results);
+  const beside = output.replace(/(?:\.csv)?$/iu, ".not-understood.csv");
+  const complaints = createWriteStream(beside);
+  await put(complaints, csv(COMPLAINT_COLUMNS));
+  let count = 0;
+  for await (const complaint of complaintsOf(part)) {
+    count += 1;
+    await put(complaints, csv(complaintCells(complaint)));
+  }
+  await close(complaints);
+  return count > 0 ? [output, beside] : [output];
+}
+
+/** Results as one JSON object, written piece by piece. */
+export async function writeJson(part: PartFile, output: string, summary: Summary): Promise<readonly string[]> {
+  const out = createWriteStream(output);
+  let first = true;
+  const item = async (value: unknown) => {
+    await put(out, `${first ? "\n" : ",\n"}${JSON.stringify(value)}`);
+    first = false;
+  };
+  await put(out, '{"rows":[');
+  for await (const row of orderedRows(part)) {
+    summary.add(row);
+    await item(row);
+  }
+  await put(out, '],\n"notUnderstood":[');
+  first = true;
+  for await (const complaint of complaintsOf(part)) await item(complaint);
+  summary.finish();
+  await put(out, `],\n"summary":${JSON.stringify({ rows: summary.rows, states: Object.fromEntries(summary.counts), months: summary.monthRows(), worst: summary.worst })}}\n`);
+  await close(out);
+  return [output];
+}
+
+/** The work that is due, worst first. */
+export async function writeDue(part: PartFile, output: string): Promise<number> {
+  // A machine that came more than once is due by its latest visit.
+  const latest = new Map<string, Ordered>();
+  for await (const row of orderedRows(part)) {
+    const key = row.machine === "" ? `${row.file} ${row.row}` : row.machine.toLowerCase();
+    const before = latest.get(key);
+    if (!before || (row.day ?? 0) >= (before.day ?? 0)) latest.set(key, row);
+  }
+  const due = [...latest.values()].filter(isDue).sort((a, b) => a.order - b.order);
+  const out = createWriteStream(output);
+  await put(out, csv(RESULT_COLUMNS));
+  for (const row of due) await put(out, csv(resultCells(row)));
+  await close(out);
+  return due.length;
+}

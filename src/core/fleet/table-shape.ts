@@ -1,0 +1,26 @@
+import { isBlank, type Block, type Cell } from "../cell";
+import { matchLabel } from "../readings/match";
+
+/** Rows above the header that a sheet may open with: a title, a date, a blank. */
+const SEARCHED = 12;
+
+/**
+ * The row that holds the headers: the one of the first dozen in which most labels are known.
+ *
+ * @returns Place in the block, from 0; `undefined` where no row has a known label
+ */
+export function headerRowOf(rows: Block): number | undefined {
+  let best: number | undefined;
+  let known = 0;
+  rows.slice(0, SEARCHED).forEach((row, i) => {
+    const count = row.filter((cell) => typeof cell === "string" && !isBlank(cell) && matchLabel(cell) !== undefined).length;
+    if (count > known) [best, known] = [i, count];
+  });
+  return best;
+}
+
+/** A row that sums up others is not a machine. */
+export function isTotalsRow(row: readonly Cell[]): boolean {
+  const first = row.find((cell) => !isBlank(cell));
+  return typeof first === "string" && /^(?:grand\s+)?(?:totals?|sum|average|mean|count|media|suma|somme|moyenne|summe|mittelwert)\s*:?$/iu.test(first.trim());
+}

@@ -1,0 +1,113 @@
+import { createReadStream, openSync, readSync, closeSync } from "node:fs";
+import { parse, type CsvError } from "csv-parse";
+import { headerRowOf } from "../../core/fleet/table-shape";
+import { WorkbookFault } from "../../workbook/port";
+import { CHUNK_ROWS, noHeader, type Position, type TableChunk } from "./table-chunk";
+
+interface Dialect {
+  readonly delimiter: string;
+  readonly encoding: "utf8" | "latin1";
+}
+
+interface Parsed {
+  readonly record: string[];
+  readonly info: { readonly bytes: number };
+}
+
+/** Reads a text table in bounded memory; `start.byte` is the end of a row that was read before. */
+export async function* readCsv(file: string, f: number, start: Position): AsyncGenerator<TableChunk> {
+  const dialect = dialectOf(file);
+  const head = await headOf(file, dialect);
+  const from = start.byte > 0 ? start.byte : head.bytes;
+  let rows: string[][] = [];
+  let done = start.rows;
+  let byte = from;
+  const chunk = (): TableChunk => ({
+    file,
+    header: head.header,
+    rows,
+    firstRow: head.rows + 1 + done,
+    opens: done === 0,
+    next: { file: f, rows: done + rows.length, byte },
+  });
+  for await (const { record, info } of parsed(file, dialect, from)) {
+    rows.push(record);
+    byte = from + info.bytes;
+    if (rows.length < CHUNK_ROWS) continue;
+    yield chunk();
+    done += rows.length;
+    rows = [];
+  }
+  if (rows.length > 0) yield chunk();
+}
+
+/** The header row, the rows up to it, and the byte behind it. */
+async function headOf(file: string, dialect: Dialect): Promise<{ header: string[]; rows: number; bytes: number }> {
+  const seen: Parsed[] = [];
+  for await (const row of parsed(file, dialect, 0)) {
+    seen.push(row);
+    if (seen.length >= 12) break;
+  }
+  const at = headerRowOf(seen.map((row) => row.record));
+  if (at === undefined) throw noHeader(file);
+  return { header: seen[at]!.record, rows: at + 1, bytes: seen[at]!.info.bytes };
+}
+
+async function* parsed(file: string, { delimiter, encoding }: Dialect, from: number): AsyncGenerator<Parsed> {
+  const input = createReadStream(file, { start: from });
+  const parser = parse({
+    info: true,
+    bom: from === 0,
+    delimiter,
+    encoding,
+    relax_column_count: true,
+    relax_quotes: true,
+    skip_empty_lines: false,
+  });
+  input.on("error", (error) => parser.destroy(error));
+  input.pipe(parser);
+  try {
+    for await (const row of parser) yield row as Parsed;
+  } catch (error) {
+    throw new WorkbookFault(
+      `"${file}" cannot be read as a table: ${(error as CsvError).message}. Save it again as CSV (UTF-8).`,
+      "file",
+    );
+  } finally {
+    input.destroy();
+  }
+}
+
+/** Delimiter and encoding from the first lines. */
+function dialectOf(file: string): Dialect {
+  const bytes = Buffer.alloc(65536);
+  let count: number;
+  let handle: number;
+  try {
+    handle = openSync(file, "r");
+    count = readSync(handle, bytes, 0, bytes.length, 0);
+    closeSync(handle);
+  } catch (error) {
+    throw new WorkbookFault(
+      `"${file}" cannot be read (${(error as NodeJS.ErrnoException).code ?? "unknown reason"}).`,
+      "file",
+    );
+  }
+  const head = bytes.subarray(0, count);
+  if (count === 0) throw new WorkbookFault(`"${file}" is empty.`, "file");
+  if (head.includes(0))
+    throw new WorkbookFault(
+      `"${file}" is not plain text (UTF-8); save it as CSV (UTF-8), or give the .xlsx itself.`,
+      "file",
+    );
+  let encoding: Dialect["encoding"] = "utf8";
+  try {
+    new TextDecoder("utf-8", { fatal: true }).decode(head, { stream: true });
+  } catch {
+    encoding = "latin1";
+  }
+  const lines = head.toString(encoding).split(/\r?\n/u).slice(0, 12).join("\n");
+  const counts = [",", ";", "\t"].map((mark) => ({ mark, count: lines.split(mark).length - 1 }));
+  counts.sort((a, b) => b.count - a.count);
+  return { delimiter: counts[0]!.count > 0 ? counts[0]!.mark : ",", encoding };
+}

@@ -1,0 +1,95 @@
+import { readFileSync, readdirSync, statSync } from "node:fs";
+import path from "node:path";
+import type { Cell } from "../../core/cell";
+import { headerRowOf } from "../../core/fleet/table-shape";
+import { WorkbookFault } from "../../workbook/port";
+import { readWorkbook } from "../file/read-workbook";
+import { readCsv } from "./read-csv";
+import { readParquet } from "./read-parquet";
+import { CHUNK_ROWS, noHeader, START, type Position, type TableChunk } from "./table-chunk";
+
+const KINDS = [".csv", ".tsv", ".txt", ".xlsx", ".parquet"];
+
+/** The table files that a path stands for: itself, or those in the folder, by name. */
+export function tableFiles(given: string): readonly string[] {
+  let stat;
+  try {
+    stat = statSync(given);
+  } catch {
+    throw new WorkbookFault(`There is no file or folder "${given}"; check the name.`, "file");
+  }
+  if (!stat.isDirectory()) return [given];
+  const inside = readdirSync(given)
+    .filter(
+      (name) => KINDS.includes(path.extname(name).toLowerCase()) && !name.startsWith("~$") && !name.startsWith("."),
+    )
+    .sort()
+    .map((name) => path.join(given, name));
+  if (inside.length === 0) throw new WorkbookFault(`The folder "${given}" holds no ${KINDS.join(", ")} file.`, "file");
+  return inside;
+}
+
+/** Reads tables chunk by chunk, one file after the other, from a position on. */
+export async function* readTables(files: readonly string[], from: Position = START): AsyncGenerator<TableChunk> {
+  for (let f = from.file; f < files.length; f++) {
+    const file = files[f]!;
+    const start = f === from.file ? from : { file: f, rows: 0, byte: 0 };
+    switch (path.extname(file).toLowerCase()) {
+      case ".xlsx":
+        yield* inMemory(sheetRows(file), file, f, start);
+        break;
+      case ".parquet":
+        yield* inMemory(await readParquet(file), file, f, start);
+        break;
+      case ".csv":
+      case ".tsv":
+      case ".txt":
+        yield* readCsv(file, f, start);
+        break;
+      default:
+        throw new WorkbookFault(`"${file}" is none of ${KINDS.join(", ")}.`, "file");
+    }
+  }
+}
+
+function* inMemory(
+  rows: readonly (readonly Cell[])[],
+  file: string,
+  f: number,
+  start: Position,
+): Generator<TableChunk> {
+  const headerAt = headerRowOf(rows);
+  if (headerAt === undefined) throw noHeader(file);
+  const header = rows[headerAt]!;
+  for (let at = start.rows; headerAt + 1 + at < rows.length; at += CHUNK_ROWS) {
+    const first = headerAt + 1 + at;
+    const some = rows.slice(first, first + CHUNK_ROWS);
+    yield {
+      file,
+      header,
+      rows: some,
+      firstRow: first + 1,
+      opens: at === 0,
+      next: { file: f, rows: at + some.length, byte: 0 },
+    };
+  }
+}
+
+/** The sheet with the most known headers, as a dense block. */
+function sheetRows(file: string): readonly (readonly Cell[])[] {
+  const book = readWorkbook(readFileSync(file), file);
+  let best: readonly (readonly Cell[])[] = [];
+  let bestRows = -1;
+  for (const sheet of book.sheets) {
+    const rows: Cell[][] = [];
+    for (const row of sheet.rows) {
+      const line: Cell[] = [];
+      for (const cell of row.cells) line[cell.column] = cell.value;
+      rows[row.row] = line;
+    }
+    const dense = Array.from(rows, (row) => Array.from(row ?? [], (cell) => cell ?? ""));
+    if (headerRowOf(dense) !== undefined && dense.length > bestRows) [best, bestRows] = [dense, dense.length];
+  }
+  if (bestRows < 0) throw noHeader(file);
+  return best;
+}

@@ -1,0 +1,66 @@
+import { mkdtempSync, rmSync, writeFileSync } from "node:fs";
+import { tmpdir } from "node:os";
+import path from "node:path";
+import { parquetWriteBuffer } from "hyparquet-writer";
+import { writeXlsx } from "hucre/xlsx";
+import { readTables, tableFiles } from "../../../src/hosts/table/read-tables";
+import type { TableChunk } from "../../../src/hosts/table/table-chunk";
+
+const folder = mkdtempSync(path.join(tmpdir(), "tables-"));
+afterAll(() => rmSync(folder, { recursive: true }));
+const at = (name: string) => path.join(folder, name);
+const put = (name: string, content: string | Uint8Array) => (writeFileSync(at(name), content), at(name));
+
+async function all(file: string): Promise<TableChunk[]> {
+  const chunks: TableChunk[] = [];
+  for await (const chunk of readTables([file])) chunks.push(chunk);
+  return chunks;
+}
+
+describe("tables of a fleet", () => {
+  it("are read from CSV below title rows, whatever the delimiter, with quotes and line breaks inside cells", async () => {
+    const file = put("a.csv", '\ufeffFleet list\n\nMachine;Rested voltage\n"Quad\n1";12,6\nQuad 2;12.4\n');
+    const [chunk] = await all(file);
+    expect(chunk!.header).toEqual(["Machine", "Rested voltage"]);
+    expect(chunk!.rows).toEqual([["Quad\n1", "12,6"], ["Quad 2", "12.4"]]);
+    expect([chunk!.firstRow, chunk!.opens]).toEqual([4, true]);
+  });
+  it("go on from any chunk's end with the very same rows", async () => {
+    const file = put("long.csv", `Machine,Rested voltage\n${Array.from({ length: 5001 }, (_, i) => `"Ü, ${i}",12.${i % 10}`).join("\n")}\n`);
+    const chunks = await all(file);
+    expect(chunks.map((c) => c.rows.length)).toEqual([2000, 2000, 1001]);
+    const again: TableChunk[] = [];
+    for await (const chunk of readTables([file], chunks[0]!.next)) again.push(chunk);
+    expect(again).toEqual(chunks.slice(1));
+  });
+  it("are read from .xlsx and Parquet alike", async () => {
+    const rows = [["Machine", "Rested voltage"], ["Quad 1", 12.6], ["Quad 2", 12.4]];
+    put("b.xlsx", await writeXlsx({ sheets: [{ name: "Notes", rows: [["nothing"]] }, { name: "Fleet", rows: [["Spring"], ...rows] }] }));
+    put("c.parquet", new Uint8Array(parquetWriteBuffer({ columnData: [{ name: "Machine", data: ["Quad 1", "Quad 2"], type: "STRING" }, { name: "Rested voltage", data: [12.6, 12.4], type: "DOUBLE" }] })));
+    for (const [file, first] of [["b.xlsx", 3], ["c.parquet", 2]] as const) {
+      const [chunk] = await all(at(file));
+      expect([file, chunk!.header, chunk!.rows, chunk!.firstRow]).toEqual([file, rows[0], rows.slice(1), first]);
+    }
+  });
+  it("old encodings keep their letters", async () => {
+    const file = put("latin.csv", Buffer.from("Maschine;Ruhespannung\nMäher;12,6\n", "latin1"));
+    expect((await all(file))[0]!.rows).toEqual([["Mäher", "12,6"]]);
+  });
+  it("of a folder are taken by name", () => {
+    expect(tableFiles(folder).map((f) => path.basename(f))).toEqual(["a.csv", "b.xlsx", "c.parquet", "latin.csv", "long.csv"]);
+  });
+  const refused: [string, () => string, RegExp][] = [
+    ["an empty file", () => put("x1.csv", ""), /is empty/],
+    ["a file without a known header", () => put("x2.csv", "a,b\n1,2\n"), /no header row that is understood/],
+    ["a binary file named .csv", () => put("x3.csv", Buffer.from([0x50, 0x4b, 3, 4, 0, 0])), /not plain text/],
+    ["text named .xlsx", () => put("x4.xlsx", "Machine,Rested voltage"), /is not a workbook/],
+    ["text named .parquet", () => put("x5.parquet", "Machine"), /cannot be read as Parquet/],
+    ["another kind", () => put("x6.pdf", "x"), /none of \.csv/],
+  ];
+  it.each(refused)("refuse %s and say why", async (_, make, message) => {
+    const file = make();
+    await expect(all(file)).rejects.toThrow(message);
+    rmSync(file);
+  });
+  it("name a path that is not there", () => expect(() => tableFiles(at("nowhere.csv"))).toThrow(/no file or folder/));
+});
