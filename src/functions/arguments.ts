@@ -86,14 +86,14 @@ export function optionalOrAbsent<T>(argument: Argument<T>): Argument<T | undefin
 
 /**
  * What a host hands over for one argument, as a block of plain cells: a single value, a range, an
- * entity with a `basicValue`, or nothing (`null`), which is one blank cell.
+ * entity with a `basicValue`, or nothing (`null`), which is one blank cell. Rows of unlike length
+ * are filled up with blanks, so that a block is always rectangular and never empty.
  */
 export function toBlock(given: unknown): Block {
-  if (Array.isArray(given)) {
-    if (given.length === 0) return [[null]];
-    return given.map((row) => (Array.isArray(row) ? row.map(toCell) : [toCell(row)]));
-  }
-  return [[toCell(given)]];
+  if (!Array.isArray(given) || given.length === 0) return [[toCell(Array.isArray(given) ? null : given)]];
+  const rows = given.map((row) => (Array.isArray(row) ? row.map(toCell) : [toCell(row)]));
+  const width = rows.reduce((widest, row) => Math.max(widest, row.length), 1);
+  return rows.map((row) => (row.length === width ? row : [...row, ...Array.from({ length: width - row.length }, () => null)]));
 }
 
 function toCell(given: unknown): Cell {
