@@ -3,6 +3,7 @@ import { fleetFunctions } from "./fleet";
 import type { FunctionTable } from "./function-table";
 import { judgementFunctions } from "./judgement";
 import { quoteFunctions } from "./quote";
+import { rectifierFunctions } from "./rectifier";
 import { verdictFunctions } from "./verdict";
 import { wiringFunctions } from "./wiring";
 
@@ -12,4 +13,4 @@ export type { FunctionTable, WorksheetFunction } from "./function-table";
 export const NAMESPACE = "CHG";
 
 /** Every worksheet function by its name after the dot; the one list that all hosts register. */
-export const FUNCTIONS: FunctionTable = { ...batteryFunctions, ...judgementFunctions, ...wiringFunctions, ...quoteFunctions, ...fleetFunctions, ...verdictFunctions };
+export const FUNCTIONS: FunctionTable = { ...batteryFunctions, ...judgementFunctions, ...rectifierFunctions, ...wiringFunctions, ...quoteFunctions, ...fleetFunctions, ...verdictFunctions };

@@ -1,7 +1,7 @@
 import type { PartState } from "../judgement/types";
 import { plainState, type BankView, type Device } from "./bank";
 import { findLeaks, findOpens, findShorts, findTurned } from "./device-faults";
-import { displayOf } from "./display";
+import { seenWith, type Seen } from "./display";
 import { expectedOfKind, expectedOfParts, type Expectations, type Expected } from "./expectation";
 import { findMisfits } from "./forward-level";
 import { atReference } from "./junction";
@@ -27,15 +27,34 @@ const UNNOTED_TEMPERATURE = 0.03;
  * @source diode-check-band forward drops; common-practice parallel path, spread between sisters
  */
 export function judgeDiodes(check: DiodeCheck): DiodesJudged {
-  const swapped = hasSwappedLeads(check, check);
+  return judgeAgainst(check, standardOf(check.knownGood ?? [], check));
+}
+
+/** What known-good parts promise, worked out once for any number of parts of the same number. */
+export interface KnownGoodStandard {
+  readonly expected: Expectations;
+  readonly count: number;
+  /** Parts that read faulty themselves and do not count. */
+  readonly leftOut: number;
+}
+
+/** Prepares known-good parts for parts of the same kind, phases and meter as `like`. */
+export function standardOf(offered: readonly DiodeBlock[], like: DiodeCheck): KnownGoodStandard {
+  const { kind, meter } = like;
+  const alone = { ...(kind ? { kind } : {}), ...(meter ? { meter } : {}) };
+  const good = offered.filter((part) => judgeAgainst({ ...part, ...alone }, { expected: expectedOfParts([], part), count: 0, leftOut: 0 }).state !== "faulty");
+  return { expected: expectedOfParts(good, like), count: good.length, leftOut: offered.length - good.length };
+}
+
+/** Judges one diode check against known-good parts that are already prepared. */
+export function judgeAgainst(check: DiodeCheck, standard: KnownGoodStandard): DiodesJudged {
+  const seen = seenWith(check);
+  const swapped = hasSwappedLeads(check, seen);
   const block = uncrossed(check, swapped);
-  const offered = check.knownGood ?? [];
-  const parts = offered.filter((part) => !readsFaulty(part, check));
-  const known = expectedOfParts(parts, check);
-  const [upper, lower] = BANKS.map((bank) => judgeBank(bank, block, known, check)) as [BankView, BankView];
-  const findings = weighed([...findInBlock(block, check), ...openLegs([...upper.findings, ...lower.findings])]);
+  const [upper, lower] = BANKS.map((bank) => judgeBank(bank, block, standard.expected, seen, check)) as [BankView, BankView];
+  const findings = weighed([...findInBlock(block, seen, check), ...openLegs([...upper.findings, ...lower.findings])]);
   const kind = check.kind ?? "unknown";
-  const usesParts = ROWS.some((row) => known[row].some((expected) => expected.reads !== "anything"));
+  const usesParts = ROWS.some((row) => standard.expected[row].some((expected) => expected.reads !== "anything"));
   const heldAgainst = usesParts ? "known-good parts" : kind === "unknown" ? "sisters only" : "kind of circuit";
   const worst = findings[0];
   const state: PartState = worst?.weight ?? "serviceable";
@@ -44,29 +63,24 @@ export function judgeDiodes(check: DiodeCheck): DiodesJudged {
     state,
     reason: sentences([
       swappedLeads(swapped),
-      ...(worst ? reasonsOf(findings) : [healthyWords(upper, lower, usesParts ? partsWords(parts.length) : KIND_WORDS[kind])]),
-      leftOut(offered.length - parts.length),
+      ...(worst ? reasonsOf(findings) : [healthyWords(upper, lower, usesParts ? partsWords(standard.count) : KIND_WORDS[kind])]),
+      leftOut(standard.leftOut),
     ]),
     next: sentences([worst ? worst.next : REGULATING_SIDE]),
     findings,
     hidden: hiddenBy(upper, lower, kind),
     leadsSwapped: swapped,
     heldAgainst,
-    knownGoodCount: parts.length,
+    knownGoodCount: standard.count,
   };
 }
 
-/** A part that reads shorted or open itself is no known-good part. */
-function readsFaulty(part: DiodeBlock, { kind, meter }: DiodeCheck): boolean {
-  return judgeDiodes({ ...part, ...(kind ? { kind } : {}), ...(meter ? { meter } : {}) }).state === "faulty";
-}
-
-function judgeBank(bank: Bank, block: DiodeBlock, known: Expectations, check: DiodeCheck): BankView {
+function judgeBank(bank: Bank, block: DiodeBlock, known: Expectations, seen: Seen, check: DiodeCheck): BankView {
   const expected = expectedOfKind(check.kind ?? "unknown", bank);
   const device = (phase: number): Device => ({
     phase: PHASE_NAMES[phase]!,
-    forward: displayOf(block[FORWARD[bank]][phase], check),
-    reverse: displayOf(block[REVERSE[bank]][phase], check),
+    forward: seen(block[FORWARD[bank]][phase]),
+    reverse: seen(block[REVERSE[bank]][phase]),
     expected: {
       forward: knownFirst(known[FORWARD[bank]][phase]!, expected.forward),
       reverse: knownFirst(known[REVERSE[bank]][phase]!, expected.reverse),

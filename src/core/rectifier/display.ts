@@ -10,7 +10,8 @@ export type Display =
   | { readonly shows: "zero"; readonly volts: number }
   | { readonly shows: "volts"; readonly volts: number };
 
-export const NOTHING: Display = { shows: "nothing" };
+const NOTHING: Display = { shows: "nothing" };
+const OVER_RANGE: Display = { shows: "over-range" };
 
 /**
  * Highest reading that stands for metal and not for a junction [V]: a short shows 0.000 to 0.003 V,
@@ -24,25 +25,33 @@ const OPENS_A_JUNCTION = 1;
 /** From here up a display is as good as over-range [V]: no single device drops so much. @source diode-check-band */
 const AS_GOOD_AS_OVER = 2;
 
-export function meterTop({ meter = TYPICAL_HANDHELD }: DiodeCheck): number {
+export function meterTop({ meter = TYPICAL_HANDHELD }: Pick<DiodeCheck, "meter">): number {
   return topOf(meter, "diode");
 }
 
-export function opensJunctions(check: DiodeCheck): boolean {
+export function opensJunctions(check: Pick<DiodeCheck, "meter">): boolean {
   return meterTop(check) >= OPENS_A_JUNCTION;
 }
 
-/** Reads one cell of a diode check; what cannot be used for it counts as not read. */
-export function displayOf(measured: Measured | null | undefined, check: DiodeCheck): Display {
+/** Turns one cell of a diode check into what the display showed; what cannot be used counts as not read. */
+export type Seen = (measured: Measured | null | undefined) => Display;
+
+/** How the meter of a check shows its readings. */
+export function seenWith(check: Pick<DiodeCheck, "meter">): Seen {
+  const opens = opensJunctions(check);
+  return (measured) => displayOf(measured, opens);
+}
+
+function displayOf(measured: Measured | null | undefined, opens: boolean): Display {
   switch (measured?.kind) {
     case "overload":
-      return opensJunctions(check) ? { shows: "over-range" } : NOTHING;
+      return opens ? OVER_RANGE : NOTHING;
     case "above":
-      return measured.value >= OPENS_A_JUNCTION ? { shows: "over-range" } : NOTHING;
+      return measured.value >= OPENS_A_JUNCTION ? OVER_RANGE : NOTHING;
     case "below":
       return measured.value <= ZERO_AT_MOST ? { shows: "zero", volts: measured.value } : NOTHING;
     case "number":
-      if (measured.value >= AS_GOOD_AS_OVER) return { shows: "over-range" };
+      if (measured.value >= AS_GOOD_AS_OVER) return OVER_RANGE;
       return { shows: Math.abs(measured.value) <= ZERO_AT_MOST ? "zero" : "volts", volts: measured.value };
     default:
       return NOTHING;

@@ -1,7 +1,7 @@
 import type { Interval } from "../judgement/types";
 import { rectangular } from "../judgement/uncertain";
 import { rangeFor, readingUncertainty, TYPICAL_HANDHELD } from "../judgement/meter";
-import { displayOf } from "./display";
+import { seenWith, type Seen } from "./display";
 import { knownGood, type KnownGood } from "./known-good";
 import { hasSwappedLeads, uncrossed } from "./swapped-leads";
 import { type Bank, type BridgeKind, type DiodeBlock, type DiodeCheck, type Row } from "./types";
@@ -54,8 +54,8 @@ export function expectedOfKind(kind: BridgeKind, bank: Bank): { readonly forward
  * What known-good parts of the same number show in one cell: over-range where all of them do, an
  * interval where all of them show volts, nothing where they disagree or were not read.
  */
-function expectedInCell(parts: readonly DiodeBlock[], row: Row, phase: number, check: DiodeCheck): Expected {
-  const shown = parts.map((part) => displayOf(part[row][phase], check)).filter((display) => display.shows !== "nothing");
+function expectedInCell(parts: readonly DiodeBlock[], row: Row, phase: number, seen: Seen, check: DiodeCheck): Expected {
+  const shown = parts.map((part) => seen(part[row][phase])).filter((display) => display.shows !== "nothing");
   const volts = shown.flatMap((display) => ("volts" in display ? [display.volts] : []));
   if (shown.length === 0) return ANYTHING;
   if (volts.length === 0) return { reads: "over-range", as: "known-good part" };
@@ -80,7 +80,8 @@ export type Expectations = Readonly<Record<Row, readonly Expected[]>>;
 
 /** What the known-good parts show in every cell, leads the right way round. */
 export function expectedOfParts(parts: readonly DiodeBlock[], check: DiodeCheck): Expectations {
-  const straight = parts.map((part) => uncrossed(part, hasSwappedLeads(part, check)));
-  const row = (name: Row) => check[name].map((_, phase) => expectedInCell(straight, name, phase, check));
+  const seen = seenWith(check);
+  const straight = parts.map((part) => uncrossed(part, hasSwappedLeads(part, seen)));
+  const row = (name: Row) => check[name].map((_, phase) => expectedInCell(straight, name, phase, seen, check));
   return { upperForward: row("upperForward"), lowerForward: row("lowerForward"), upperReverse: row("upperReverse"), lowerReverse: row("lowerReverse") };
 }

@@ -1,4 +1,4 @@
-import { displayOf, displayWords } from "./display";
+import { displayWords, seenWith } from "./display";
 import { sentences } from "./words";
 import type { PartState } from "../judgement/types";
 import type { Meter } from "../judgement/meter";
@@ -24,8 +24,8 @@ const LESS_THAN_ONE_JUNCTION = 0.3;
  * @source common-practice two junctions in series from ground to B+
  */
 export function judgeOutputShort(onBplus: Measured | null, onGround: Measured | null, meter?: Meter): PartCheck {
-  const check = { upperForward: [], lowerForward: [], upperReverse: [], lowerReverse: [], ...(meter ? { meter } : {}) };
-  const [plus, ground] = [displayOf(onBplus, check), displayOf(onGround, check)];
+  const seen = seenWith(meter ? { meter } : {});
+  const [plus, ground] = [seen(onBplus), seen(onGround)];
   const words = `B+ to ground reads ${displayWords(plus)} with red on B+ and ${displayWords(ground)} with red on ground`;
   const make = (state: PartState, more: string, next: string): PartCheck => ({ state, reason: sentences([`${words}${more}`]), next: sentences([next]) });
   if (plus.shows === "zero" && ground.shows === "zero") {

@@ -1,5 +1,5 @@
-import { displayOf } from "./display";
-import { BANKS, type Bank, type DiodeBlock, type DiodeCheck, type Row } from "./types";
+import type { Seen } from "./display";
+import { BANKS, type Bank, type DiodeBlock, type Row } from "./types";
 
 export const FORWARD: Readonly<Record<Bank, Row>> = { upper: "upperForward", lower: "lowerForward" };
 export const REVERSE: Readonly<Record<Bank, Row>> = { upper: "upperReverse", lower: "lowerReverse" };
@@ -11,8 +11,8 @@ export type SwappedLeads = "no" | "both banks" | Bank;
  * the wrong way. One device alone may be a slip of that reading; two that agree are the leads.
  * Shorted devices and such that block both ways look the same either way and do not count.
  */
-export function hasSwappedLeads(block: DiodeBlock, check: DiodeCheck): SwappedLeads {
-  const [upper, lower] = BANKS.map((bank) => directions(block, bank, check)) as [Directions, Directions];
+export function hasSwappedLeads(block: DiodeBlock, seen: Seen): SwappedLeads {
+  const [upper, lower] = BANKS.map((bank) => directions(block, bank, seen)) as [Directions, Directions];
   if (upper.wrong + lower.wrong >= 2 && upper.right + lower.right === 0) return "both banks";
   if (upper.wrong >= 2 && upper.right === 0) return "upper";
   if (lower.wrong >= 2 && lower.right === 0) return "lower";
@@ -24,11 +24,11 @@ interface Directions {
   readonly wrong: number;
 }
 
-function directions(block: DiodeBlock, bank: Bank, check: DiodeCheck): Directions {
+function directions(block: DiodeBlock, bank: Bank, seen: Seen): Directions {
   let [right, wrong] = [0, 0];
   block[FORWARD[bank]].forEach((cell, phase) => {
-    const forward = displayOf(cell, check).shows;
-    const reverse = displayOf(block[REVERSE[bank]][phase], check).shows;
+    const forward = seen(cell).shows;
+    const reverse = seen(block[REVERSE[bank]][phase]).shows;
     if (forward === "volts" && reverse === "over-range") right++;
     if (forward === "over-range" && reverse === "volts") wrong++;
   });

@@ -1,14 +1,14 @@
-import { displayOf, meterTop, opensJunctions } from "./display";
+import { meterTop, opensJunctions, type Seen } from "./display";
 import { PHASE_NAMES, ROWS, type DiodeBlock, type DiodeCheck, type DiodeFinding, type Row } from "./types";
 
 /** Findings about the block as a whole and about how it was read. */
-export function findInBlock(block: DiodeBlock, check: DiodeCheck): DiodeFinding[] {
-  return [...allMetal(block, check), ...meterCannot(block, check), ...gaps(block, check)];
+export function findInBlock(block: DiodeBlock, seen: Seen, check: DiodeCheck): DiodeFinding[] {
+  return [...allMetal(block, seen), ...meterCannot(block, check), ...gaps(block, seen)];
 }
 
 /** Every reading near zero: leads that touch, or a meter on the wrong function, read so. */
-function allMetal(block: DiodeBlock, check: DiodeCheck): DiodeFinding[] {
-  const read = ROWS.flatMap((row) => block[row].map((cell) => displayOf(cell, check))).filter((display) => display.shows !== "nothing");
+function allMetal(block: DiodeBlock, seen: Seen): DiodeFinding[] {
+  const read = ROWS.flatMap((row) => block[row].map((cell) => seen(cell))).filter((display) => display.shows !== "nothing");
   if (read.length < 4 || read.some((display) => display.shows !== "zero")) return [];
   return [
     {
@@ -36,8 +36,8 @@ function meterCannot(block: DiodeBlock, check: DiodeCheck): DiodeFinding[] {
 }
 
 /** What was not read leaves the part unproven, whatever the rest shows. */
-function gaps(block: DiodeBlock, check: DiodeCheck): DiodeFinding[] {
-  const missing = ROWS.map((row) => ({ row, phases: block[row].flatMap((cell, i) => (displayOf(cell, check).shows === "nothing" ? [PHASE_NAMES[i]!] : [])) })).filter(({ phases }) => phases.length > 0);
+function gaps(block: DiodeBlock, seen: Seen): DiodeFinding[] {
+  const missing = ROWS.map((row) => ({ row, phases: block[row].flatMap((cell, i) => (seen(cell).shows === "nothing" ? [PHASE_NAMES[i]!] : [])) })).filter(({ phases }) => phases.length > 0);
   if (missing.length === 0) return [];
   const all = ROWS.every((row) => missing.some((gap) => gap.row === row && gap.phases.length === block[row].length));
   const words = missing.map(({ row, phases }) => `${ROW_WORDS[row]} ${phases.join(", ")}`).join("; ");
@@ -52,7 +52,7 @@ function gaps(block: DiodeBlock, check: DiodeCheck): DiodeFinding[] {
   ];
 }
 
-const ROW_WORDS: Readonly<Record<Row, string>> = {
+export const ROW_WORDS: Readonly<Record<Row, string>> = {
   upperForward: "upper forward",
   lowerForward: "lower forward",
   upperReverse: "upper reverse",
