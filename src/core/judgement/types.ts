@@ -19,7 +19,10 @@ export interface Interval {
   readonly high?: number;
 }
 
-/** An interval that a reading should lie in, in the reading's unit; at least one side is given. */
+/**
+ * An interval that a reading should lie in, in the reading's unit; at least one side is given, save
+ * where sister readings decide and no number stands for them.
+ */
 export interface Limit extends Interval {
   readonly origin: LimitOrigin;
   /** Standard uncertainty of the limit itself, in its unit; it adds to the reading's. */

@@ -8,6 +8,7 @@ import { customaryBand } from "./customary";
 import { judgeDrop } from "./drop-limits";
 import { frameOf, type Frame, type LimitOptions } from "./frame";
 import { knownGoodLimit } from "./known-good-limit";
+import { DIODE_IDS, judgeDiodeReading, judgePartCheck, rectifierView } from "./rectifier-limits";
 import { atIdle, batteryCurrentLimit, chemistryBand, keyOnLoadLimit, machineBand } from "./running-limits";
 
 export type { LimitOptions } from "./frame";
@@ -38,7 +39,23 @@ const ROOMS: Readonly<Record<string, (frame: Frame, id: string) => Judged | unde
   "ground-drop": (frame, id) => judgeDrop(frame, id, "ground run"),
   ...Object.fromEntries(["a", "b", "c"].map((p) => [`phase-drop-${p}`, (frame: Frame, id: string) => judgeDrop(frame, id, "phase connector")])),
   ...Object.fromEntries([1, 2, 3, 4, 5, 6].map((cell) => [`gravity-${cell}`, judgeGravity])),
+  ...Object.fromEntries(DIODE_IDS.map((id) => [id, (frame: Frame) => judgeDiodeReading(frame, id, rectifierOf(frame))])),
+  ...Object.fromEntries(["output-to-ground", "output-to-ground-swapped", "case-leakage"].map((id) => [id, (frame: Frame) => judgePartCheck(frame, id, rectifierOf(frame))])),
 };
+
+/** One view of a part for all of its readings in a job. */
+const rectifierOf = onceEach(rectifierView);
+
+function onceEach<T>(view: (frame: Frame) => T): (frame: Frame) => T {
+  const views = new WeakMap<Frame, T>();
+  return (frame) => {
+    const known = views.get(frame);
+    if (known !== undefined) return known;
+    const made = view(frame);
+    views.set(frame, made);
+    return made;
+  };
+}
 
 /**
  * Judges one reading of a job. Its limit comes from the machine's data, else from known-good parts,
