@@ -4,6 +4,10 @@
  */
 const path = require("node:path");
 const webpack = require("webpack");
+const HtmlWebpackPlugin = require("html-webpack-plugin");
+const MiniCssExtractPlugin = require("mini-css-extract-plugin");
+const MinimizerPlugin = require("minimizer-webpack-plugin");
+require("./.config/typescript.cjs");
 
 const dist = path.resolve(__dirname, "dist");
 
@@ -65,4 +69,36 @@ function executable(file) {
   };
 }
 
-module.exports = [cli()];
+/** The local page: the grid and the pane, served by `chargewright serve` with nothing from elsewhere. */
+function local() {
+  const config = base("local");
+  return {
+    ...config,
+    target: ["web", "es2022"],
+    entry: { page: "./src/local/page.ts" },
+    output: { path: path.join(dist, "local"), filename: "[name].js", clean: true },
+    module: { rules: [...config.module.rules, { test: /\.css$/, use: [MiniCssExtractPlugin.loader, "css-loader"] }] },
+    // The usual minimizer needs most of a minute for the grid, this one a few seconds.
+    optimization: { minimizer: [new MinimizerPlugin({ minify: MinimizerPlugin.swcMinify })] },
+    plugins: [
+      ...config.plugins,
+      new MiniCssExtractPlugin({ filename: "[name].css" }),
+      new HtmlWebpackPlugin({ template: "./src/local/index.html", scriptLoading: "defer" }),
+      new webpack.DefinePlugin({
+        FUNCTION_HELP: webpack.DefinePlugin.runtimeValue(() => JSON.stringify(functionHelp()), true),
+      }),
+    ],
+  };
+}
+
+/** What the grid says of each function while it is typed: from the same comments as Excel's. */
+function functionHelp() {
+  const { describeFunctions } = require("./src/tools/function-metadata.ts");
+  return describeFunctions().map(({ id, description, parameters }) => ({
+    id,
+    description,
+    parameters: parameters.map(({ name, description, optional }) => ({ name, description, optional })),
+  }));
+}
+
+module.exports = [cli(), local()];

@@ -8,8 +8,8 @@ describe("the grid without a screen", () => {
     async () => {
       const { workbook, engine, close } = openHeadlessGrid();
       const commands = engine.injector.get(ICommandService);
-      engine.injector.get(IUniverInstanceService).focusUnit(engine.api.getActiveWorkbook()!.getId());
-      const book = engine.api.getActiveWorkbook()!.getWorkbook();
+      engine.injector.get(IUniverInstanceService).focusUnit(engine.book.getUnitId());
+      const { book } = engine;
       return {
         workbook,
         close,

@@ -2,7 +2,8 @@ import type { ICellData, IWorkbookData, IWorksheetData } from "@univerjs/core";
 import { FormulaDataModel, ISuperTableService } from "@univerjs/engine-formula";
 import type { Cell } from "../../core/cell";
 import { inlineNames } from "./inline-names";
-import { freshUnit, openHeadless } from "./headless";
+import { freshUnit } from "./fresh-unit";
+import { openHeadless } from "./headless";
 import { CellReader } from "./read-cells";
 import { storedValue } from "./stored-value";
 
@@ -61,7 +62,7 @@ export async function calculateBook(book: Book): Promise<CalculatedBook> {
     for (const table of book.tables ?? []) tables.registerTable(unit, table.name, superTable(table));
     await engine.calculate();
 
-    const workbook = engine.api.getWorkbook(unit)!.getWorkbook();
+    const workbook = engine.book;
     const formulas = engine.injector.get(FormulaDataModel);
     const readers = new Map(
       book.sheets.map(({ name }) => [

@@ -7,7 +7,8 @@ import {
 } from "@univerjs/engine-formula";
 import { isCellError, type Block, type CellError } from "../../core/cell";
 import { formulaFault } from "./formula-fault";
-import { freshUnit, openHeadless } from "./headless";
+import { freshUnit } from "./fresh-unit";
+import { openHeadless } from "./headless";
 import { blockFrom } from "./values";
 
 /** What one formula gives: a block of values, or one error with a sentence of its own. */

@@ -3,12 +3,13 @@ import {
   LocaleType,
   LogLevel,
   Univer,
+  UniverInstanceType,
   type Injector,
   type IWorkbookData,
   type Plugin,
   type PluginCtor,
+  type Workbook,
 } from "@univerjs/core";
-import { FUniver } from "@univerjs/core/facade";
 import {
   FormulaExecutedStateType,
   SetFormulaCalculationNotificationMutation,
@@ -18,7 +19,6 @@ import {
 } from "@univerjs/engine-formula";
 import { UniverSheetsPlugin } from "@univerjs/sheets";
 import { CalculationMode, UniverSheetsFormulaPlugin } from "@univerjs/sheets-formula";
-import "@univerjs/sheets/facade";
 import type { FunctionTable } from "../../functions/registry";
 import { engineFunctions } from "./functions";
 import { guardInterpreter } from "./guard";
@@ -26,8 +26,8 @@ import { clearSpentMessages } from "./messages";
 
 /** A workbook without a screen, with its calculation in our hands. */
 export interface Headless {
-  readonly api: FUniver;
   readonly injector: Injector;
+  readonly book: Workbook;
   /** Calculates every formula; resolves when all values stand in their cells. */
   calculate(): Promise<void>;
   close(): void;
@@ -42,10 +42,8 @@ export interface HeadlessOptions {
 
 /**
  * Opens a workbook in the engine, without calculating it.
- *
- * @param data - The workbook; without it there is none yet
  */
-export function openHeadless(data?: Partial<IWorkbookData>, options: HeadlessOptions = {}): Headless {
+export function openHeadless(data: Partial<IWorkbookData>, options: HeadlessOptions = {}): Headless {
   const univer = new Univer({
     logLevel: LogLevel.ERROR,
     locale: LocaleType.EN_US,
@@ -55,22 +53,11 @@ export function openHeadless(data?: Partial<IWorkbookData>, options: HeadlessOpt
   univer.registerPlugin(UniverSheetsPlugin);
   univer.registerPlugin(UniverSheetsFormulaPlugin, { initialFormulaComputing: CalculationMode.NO_CALCULATION });
   for (const plugin of options.plugins ?? []) univer.registerPlugin(plugin);
-  const api = FUniver.newAPI(univer);
+  const book = univer.createUnit<Partial<IWorkbookData>, Workbook>(UniverInstanceType.UNIVER_SHEET, data);
   const injector = univer.__getInjector();
-  if (data) api.createWorkbook(data);
   guardInterpreter(injector);
   clearSpentMessages(injector);
-  return { api, injector, calculate: () => calculateAll(injector), close: () => univer.dispose() };
-}
-
-let units = 0;
-
-/**
- * An id for one more workbook. The engine keeps parsed formulas by workbook id for as long as the
- * program runs, so an id that was used before would bring back formulas of an engine that is gone.
- */
-export function freshUnit(): string {
-  return `workbook-${++units}`;
+  return { injector, book, calculate: () => calculateAll(injector), close: () => univer.dispose() };
 }
 
 /** Calculates every formula, whether it is due or not. */

@@ -5,7 +5,8 @@ import {
 import { UniverSheetsDataValidationPlugin } from "@univerjs/sheets-data-validation";
 import { UniverSheetsNumfmtPlugin } from "@univerjs/sheets-numfmt";
 import { UniverSheetsTablePlugin } from "@univerjs/sheets-table";
-import { freshUnit, openHeadless, type Headless } from "../engine/headless";
+import { freshUnit } from "../engine/fresh-unit";
+import { openHeadless, type Headless } from "../engine/headless";
 import { GridWorkbook } from "./grid-workbook";
 
 /** The grid's workbook without a screen: what the page has, for tests and for the command line. */

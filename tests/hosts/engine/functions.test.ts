@@ -2,7 +2,8 @@ import { CellValueType } from "@univerjs/core";
 import { FormulaDataModel } from "@univerjs/engine-formula";
 import type { Cell } from "../../../src/core/cell";
 import type { FunctionTable } from "../../../src/functions/registry";
-import { freshUnit, openHeadless, type Headless } from "../../../src/hosts/engine/headless";
+import { freshUnit } from "../../../src/hosts/engine/fresh-unit";
+import { openHeadless, type Headless } from "../../../src/hosts/engine/headless";
 import { CellReader } from "../../../src/hosts/engine/read-cells";
 
 /** Functions that show what the engine hands over, and what becomes of what they hand back. */
@@ -33,7 +34,7 @@ async function calculated(
   }
   const sheet = { id: "s", name: "Sheet1", rowCount: 50, columnCount: 20, cellData };
   const engine = openHeadless({ id: unit, sheetOrder: ["s"], sheets: { s: sheet } }, { functions: probes });
-  const workbook = engine.api.getWorkbook(unit)!.getWorkbook();
+  const workbook = engine.book;
   const formulas = engine.injector.get(FormulaDataModel);
   const read: Read = (at) => new CellReader(workbook, workbook.getSheetBySheetId("s")!, formulas).value(...place(at));
   try {
@@ -107,7 +108,7 @@ describe("what a function hands back", () => {
   it("forgets the sentence once the cell has a value", async () => {
     await calculated({ A1: '=IF(B1="ok","fine",CHG.FAULT())', B1: "no" }, async (engine, read) => {
       expect(read("A1")).toMatchObject({ error: "#VALUE!", message: "the reading cannot be read" });
-      const cell = engine.api.getActiveWorkbook()!.getWorkbook().getSheetBySheetId("s")!.getCellMatrix();
+      const cell = engine.book.getSheetBySheetId("s")!.getCellMatrix();
       cell.setValue(0, 1, { v: "ok", t: CellValueType.STRING });
       await engine.calculate();
       expect(read("A1")).toBe("fine");

@@ -1,0 +1,94 @@
+import {
+  LocaleType,
+  LogLevel,
+  mergeLocales,
+  Univer,
+  UniverInstanceType,
+  type IWorkbookData,
+  type Plugin,
+  type PluginCtor,
+  type Workbook as GridBook,
+} from "@univerjs/core";
+import { FunctionType, type IFunctionInfo } from "@univerjs/engine-formula";
+import { UniverSheetsConditionalFormattingPreset } from "@univerjs/preset-sheets-conditional-formatting";
+import colourRuleWords from "@univerjs/preset-sheets-conditional-formatting/locales/en-US";
+import { UniverSheetsCorePreset } from "@univerjs/preset-sheets-core";
+import gridWords from "@univerjs/preset-sheets-core/locales/en-US";
+import { UniverSheetsDataValidationPreset } from "@univerjs/preset-sheets-data-validation";
+import validationWords from "@univerjs/preset-sheets-data-validation/locales/en-US";
+import { UniverSheetsTablePreset } from "@univerjs/preset-sheets-table";
+import tableWords from "@univerjs/preset-sheets-table/locales/en-US";
+import "@univerjs/preset-sheets-core/lib/index.css";
+import "@univerjs/preset-sheets-conditional-formatting/lib/index.css";
+import "@univerjs/preset-sheets-data-validation/lib/index.css";
+import "@univerjs/preset-sheets-table/lib/index.css";
+import { NAMESPACE } from "../../functions/registry";
+import { freshUnit } from "../engine/fresh-unit";
+import { engineFunctions } from "../engine/functions";
+import { guardInterpreter } from "../engine/guard";
+import { clearSpentMessages } from "../engine/messages";
+import { GridWorkbook } from "./grid-workbook";
+
+/** What the grid says of a worksheet function while its formula is typed. */
+export interface FunctionHelp {
+  readonly id: string;
+  readonly description?: string;
+  readonly parameters: readonly { readonly name: string; readonly description?: string; readonly optional?: boolean }[];
+}
+
+export interface PageGrid {
+  readonly workbook: GridWorkbook;
+  close(): void;
+}
+
+type PresetPlugin = PluginCtor<Plugin> | [PluginCtor<Plugin>, unknown?];
+
+/** Shows a spreadsheet in `container`, with one empty sheet. */
+export function openPageGrid(container: HTMLElement, help: readonly FunctionHelp[], firstSheet = "Sheet1"): PageGrid {
+  const univer = new Univer({
+    logLevel: LogLevel.ERROR,
+    locale: LocaleType.EN_US,
+    locales: { [LocaleType.EN_US]: mergeLocales(gridWords, colourRuleWords, validationWords, tableWords) },
+  });
+  const presets = [
+    UniverSheetsCorePreset({
+      container,
+      formula: { function: engineFunctions(), description: help.map(functionInfo) },
+      ribbonType: "simple",
+      disableAutoFocus: true,
+    }),
+    UniverSheetsConditionalFormattingPreset(),
+    UniverSheetsDataValidationPreset(),
+    UniverSheetsTablePreset(),
+  ];
+  for (const plugin of presets.flatMap((preset) => preset.plugins as PresetPlugin[])) {
+    if (Array.isArray(plugin)) univer.registerPlugin(plugin[0], plugin[1] as object);
+    else univer.registerPlugin(plugin);
+  }
+  const unit = freshUnit();
+  const injector = univer.__getInjector();
+  univer.createUnit<Partial<IWorkbookData>, GridBook>(UniverInstanceType.UNIVER_SHEET, {
+    id: unit,
+    sheetOrder: ["first"],
+    sheets: { first: { id: "first", name: firstSheet, rowCount: 200, columnCount: 26 } },
+  });
+  guardInterpreter(injector);
+  clearSpentMessages(injector);
+  return { workbook: new GridWorkbook(injector, unit), close: () => univer.dispose() };
+}
+
+function functionInfo({ id, description, parameters }: FunctionHelp): IFunctionInfo {
+  return {
+    functionName: `${NAMESPACE}.${id}`,
+    functionType: FunctionType.User,
+    description: description ?? "",
+    abstract: description ?? "",
+    functionParameter: parameters.map((parameter) => ({
+      name: parameter.name,
+      detail: parameter.description ?? "",
+      example: "",
+      require: parameter.optional ? 0 : 1,
+      repeat: 0,
+    })),
+  };
+}
