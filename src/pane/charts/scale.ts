@@ -22,7 +22,7 @@ export function scaleOver(values: readonly number[], range: readonly [number, nu
   let high = Math.max(...finite);
   if (finite.length === 0) [low, high] = [0, 1];
   if (high - low < 1e-9 * Math.max(1, Math.abs(high))) {
-    const room = Math.abs(high) * 0.1 || 1;
+    const room = Math.abs(high) < 1e-9 ? 1 : Math.abs(high) * 0.1;
     [low, high] = [low - room, high + room];
   }
   const room = (high - low) * 0.08;

@@ -131,7 +131,7 @@ export function KeyOffDrawing({ placement, shows }: MeterView): JSX.Element {
       <Wire points={[at(34, 126), at(8, 126), at(8, 196), at(262, 196), at(262, 178)]} />
       <Box x={198} y={146} width={98} height={32} name={d.sleeping} />
       <Wire points={[at(262, 146), at(262, 121), at(208, 121)]} />
-      <path class="cw-wire" d="M208 121a5 5 0 1 0-10 0a5 5 0 1 0 10 0" />
+      <path class="cw-wire" data-place="negative cable" d="M208 121a5 5 0 1 0-10 0a5 5 0 1 0 10 0" />
       <Current from={at(248, 112)} to={at(216, 112)} />
       <Note x={166} y={112}>
         {d.cableOff}

@@ -183,8 +183,8 @@ export function Battery({ x, y, name, positiveLeft = true }: { readonly x: numbe
   return (
     <g>
       <rect class="cw-part" x={x} y={y} width="120" height="58" rx="4" />
-      <rect class="cw-post" x={plus - 8} y={y - 9} width="16" height="9" />
-      <rect class="cw-post" x={minus - 8} y={y - 9} width="16" height="9" />
+      <rect class="cw-post" data-place="battery +" x={plus - 8} y={y - 9} width="16" height="9" />
+      <rect class="cw-post" data-place="battery -" x={minus - 8} y={y - 9} width="16" height="9" />
       <path
         class="cw-wire cw-thin"
         d={`M${plus} ${y + 22}H${centre - 7 * outward}M${centre - 7 * outward} ${y + 10}v24M${centre - 2 * outward} ${y + 16}v12M${centre + 3 * outward} ${y + 10}v24M${centre + 8 * outward} ${y + 16}v12M${centre + 8 * outward} ${y + 22}H${minus}`}

@@ -164,7 +164,7 @@ export function ToGroundDrawing({ placement, shows, ...stator }: MeterView & Sta
     <Drawing
       title={placement.meter === "megohms" ? d.insulationTitle : d.toGroundTitle(letter(red))}
       description={placement.meter === "megohms" ? d.insulationDescription : d.toGroundDescription(letter(red))}
-      height={262}
+      height={268}
     >
       <Stator {...stator} toX={PIN_X} />
       <PlugHalf x={160} phases={stator.phases} />

@@ -91,13 +91,16 @@ export function Pane({ workbook, keeper, language }: PaneProps): JSX.Element {
     <WordsContext.Provider value={words}>
       <PaneContext.Provider value={tools}>
         <div class="cw-body" lang={words.language.code}>
-          <nav class="cw-nav" aria-label={words.nav.label}>
-            {SECTIONS.map((name) => (
-              <button key={name} type="button" aria-current={section === name ? "page" : undefined} onClick={() => setSection(name)}>
-                {words.nav[name]}
-              </button>
-            ))}
-          </nav>
+          <header>
+            <h1 class="cw-hidden">{words.title}</h1>
+            <nav class="cw-nav" aria-label={words.nav.label}>
+              {SECTIONS.map((name) => (
+                <button key={name} type="button" aria-current={section === name ? "page" : undefined} onClick={() => setSection(name)}>
+                  {words.nav[name]}
+                </button>
+              ))}
+            </nav>
+          </header>
           {failure === undefined ? null : (
             <div class="cw-failure" role="alert">
               <strong>{words.fault.heading}.</strong> {failure}

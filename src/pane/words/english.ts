@@ -3,6 +3,7 @@ import { DRAWING_ENGLISH } from "./drawing-english";
 /** Every word of the pane in English; labels, steps and cautions come from the catalogue. */
 export const ENGLISH = {
   drawing: DRAWING_ENGLISH,
+  title: "Chargewright: charging-system check",
   language: { name: "English", code: "en" },
   state: {
     pass: "pass",
@@ -106,7 +107,7 @@ export const ENGLISH = {
   field: {
     take: "Take selected cell",
     takeShort: "Take cell",
-    takeHint: (label: string) => `Take ${label} from the selected cell`,
+    takeHint: (label: string) => `Take cell: ${label}`,
     tookBlank: (cell: string) => `The selected cell ${cell} is blank; select the cell that holds the reading.`,
     notRead: "not read",
     clear: "not read",

@@ -4,6 +4,7 @@ import type { Words } from "./english";
 /** Every word of the pane in Spanish. */
 export const SPANISH: Words = {
   drawing: DRAWING_SPANISH,
+  title: "Chargewright: comprobación del sistema de carga",
   language: { name: "Español", code: "es" },
   state: {
     pass: "conforme",
@@ -107,7 +108,7 @@ export const SPANISH: Words = {
   field: {
     take: "Tomar la celda seleccionada",
     takeShort: "Tomar celda",
-    takeHint: (label) => `Tomar ${label} de la celda seleccionada`,
+    takeHint: (label) => `Tomar celda: ${label}`,
     tookBlank: (cell) => `La celda seleccionada ${cell} está vacía; seleccione la celda con la lectura.`,
     notRead: "sin leer",
     clear: "sin leer",
