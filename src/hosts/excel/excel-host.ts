@@ -1,0 +1,26 @@
+/** What is used of Excel's own library; handed in, so that a stricter stand-in can take its place. */
+export interface ExcelHost {
+  run<T>(options: Excel.RunOptions, batch: (context: Excel.RequestContext) => Promise<T>): Promise<T>;
+  supports(set: string, version: string): boolean;
+}
+
+/** Excel as it is on this page. */
+export const excelHost: ExcelHost = {
+  run: (options, batch) => Excel.run(options, batch),
+  supports: (set, version) => Office.context.requirements.isSetSupported(set, version),
+};
+
+/** Telling our own edits from those by hand came last, with Excel 2021. */
+const NEEDED = { set: "ExcelApi", version: "1.14" } as const;
+
+/** Several writes as one undo step. */
+export const UNDO_GROUP = { set: "ExcelApi", version: "1.20" } as const;
+
+/** What to tell the user of an Excel that is too old for the pane; `undefined` where it serves. */
+export function tooOldForPane(host: ExcelHost): string | undefined {
+  if (host.supports(NEEDED.set, NEEDED.version)) return undefined;
+  return (
+    `This Excel is too old for the pane (it lacks ${NEEDED.set} ${NEEDED.version}). The worksheet functions work all the same. ` +
+    "For the pane use Excel for Microsoft 365, Excel 2021 or later, or Excel on the web."
+  );
+}

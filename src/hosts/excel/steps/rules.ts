@@ -1,0 +1,108 @@
+import { areaName, cellName } from "../../../workbook/address";
+import { WorkbookFault, type Area, type ColourRule, type ValidationRule } from "../../../workbook/port";
+import type { Prepared, Scope } from "./scope";
+
+/** Longest text of Excel's own boxes [characters]. */
+const LONGEST = { list: 255, title: 32, message: 255 } as const;
+
+/** Pick lists and hints beside cells. */
+export function prepareValidation(scope: Scope, at: Area, rule: ValidationRule): Prepared {
+  const carryOut = () => setValidation(scope.range(at).dataValidation, rule);
+  const unfit = unfitList(at, rule);
+  if (scope.isNew(at.sheet)) return { weight: 1, carryOut, refusal: () => unfit };
+
+  const before = scope.range(at).dataValidation;
+  before.load("type,rule,errorAlert,prompt,ignoreBlanks");
+  scope.askProtection(at.sheet);
+  return {
+    weight: 1,
+    carryOut,
+    refusal: () =>
+      unfit ??
+      scope.protectedFault(at.sheet) ??
+      (before.type === "Inconsistent" || before.type === "MixedCriteria"
+        ? new WorkbookFault(
+            `Some cells of ${areaName(at)} have rules for what may be entered. Clear them (Data, Data Validation) or choose another place.`,
+            "occupied",
+          )
+        : undefined),
+    putBack: () => {
+      const validation = scope.range(at).dataValidation;
+      validation.clear();
+      if (before.type === "None") return;
+      validation.rule = before.rule;
+      validation.ignoreBlanks = before.ignoreBlanks;
+      validation.errorAlert = before.errorAlert;
+      validation.prompt = before.prompt;
+    },
+  };
+}
+
+function unfitList(at: Area, rule: ValidationRule): WorkbookFault | undefined {
+  if (rule.kind !== "list") return undefined;
+  const fits = rule.choices.join(",").length <= LONGEST.list && !rule.choices.some((choice) => choice.includes(","));
+  return fits
+    ? undefined
+    : new WorkbookFault(`The choices for ${areaName(at)} are too long for a list in Excel.`, "unsupported");
+}
+
+function setValidation(validation: Excel.DataValidation, rule: ValidationRule): void {
+  validation.clear();
+  if (rule.kind === "list") {
+    validation.rule = { list: { inCellDropDown: true, source: rule.choices.join(",") } };
+    validation.errorAlert = {
+      message: shortened(rule.message, LONGEST.message),
+      showAlert: true,
+      style: "Stop",
+      title: "Choose from the list",
+    };
+    return;
+  }
+  // A hint needs a rule to hang on: one that everything passes.
+  validation.rule = { custom: { formula: "=TRUE" } };
+  validation.errorAlert = { message: "", showAlert: false, style: "Information", title: "" };
+  validation.prompt = {
+    message: shortened(rule.message, LONGEST.message),
+    showPrompt: true,
+    title: shortened(rule.title, LONGEST.title),
+  };
+}
+
+function shortened(text: string, longest: number): string {
+  return text.length <= longest ? text : `${text.slice(0, longest - 1)}…`;
+}
+
+/** Colours by word; new rules are told from the user's own by their ids. */
+export function prepareColourRule(scope: Scope, at: Area, rule: ColourRule): Prepared {
+  const carryOut = () => addColourRule(scope.range(at), at, rule);
+  if (scope.isNew(at.sheet)) return { weight: 1, carryOut };
+
+  const before = scope.range(at).conditionalFormats;
+  before.load("items/id");
+  scope.askProtection(at.sheet);
+  let after: Excel.ConditionalFormatCollection | undefined;
+  return {
+    weight: 1,
+    carryOut,
+    refusal: () => scope.protectedFault(at.sheet),
+    lookBack: () => {
+      after = scope.range(at).conditionalFormats;
+      after.load("items/id");
+    },
+    putBack: () => {
+      const known = new Set(before.items.map((one) => one.id));
+      for (const one of after?.items ?? []) if (!known.has(one.id)) one.delete();
+    },
+  };
+}
+
+function addColourRule(range: Excel.Range, at: Area, rule: ColourRule): void {
+  const { rows, columns } = rule.decidedBy ?? { rows: 0, columns: 0 };
+  const decides = cellName(at.row + rows, at.column + columns);
+  for (const { equals, fill, colour } of rule.words) {
+    const { custom } = range.conditionalFormats.add("Custom");
+    custom.rule.formula = `=${decides}="${equals.replaceAll('"', '""')}"`;
+    custom.format.fill.color = `#${fill}`;
+    custom.format.font.color = `#${colour}`;
+  }
+}
