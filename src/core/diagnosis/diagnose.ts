@@ -87,7 +87,7 @@ export function diagnose(job: Job, options: DiagnosisOptions = {}): Diagnosis | 
 /** Chances of the faults alone, for what asks often. */
 export function faultChances(job: Job, options: DiagnosisOptions = {}): ReadonlyMap<FaultKey, number> {
   const start = chancesOf(options.startingChances ?? SHIPPED_CHANCES);
-  const hypotheses = posterior(job, (fault) => Math.log(start.get(fault as FaultId) ?? 0), options.knownGood);
+  const hypotheses = posterior(job, (fault) => Math.log(start.get(fault) ?? 0), options.knownGood);
   const chances = new Map<FaultKey, number>();
   HYPOTHESES.forEach((h, i) => chances.set(h.fault, (chances.get(h.fault) ?? 0) + hypotheses[i]!));
   return chances;

@@ -9,7 +9,8 @@ export type RectifierState = (typeof RECTIFIER_STATES)[number];
 
 /** Kinds of circuit as the diode check sees them; `level` is the forward reading of a bank in order [V]. */
 interface CircuitKind {
-  readonly share: number;
+  /** How common it is with a shunt regulator and with a series one: common practice. */
+  readonly share: Readonly<Record<"shunt" | "series", number>>;
   readonly upper: BankLevel;
   readonly lower: BankLevel;
 }
@@ -21,17 +22,18 @@ const JUNCTION: BankLevel = { level: 0.52, spread: 0.06 };
 const PARALLEL: BankLevel = { level: 0.15, spread: 0.05 };
 
 const KINDS: Readonly<Record<string, CircuitKind>> = {
-  "plain diodes": { share: 0.56, upper: JUNCTION, lower: JUNCTION },
-  "parallel path": { share: 0.36, upper: PARALLEL, lower: JUNCTION },
-  "parallel path lower": { share: 0.02, upper: JUNCTION, lower: PARALLEL },
-  "controlled upper": { share: 0.02, upper: null, lower: JUNCTION },
-  "controlled lower": { share: 0.02, upper: JUNCTION, lower: null },
-  mosfet: { share: 0.02, upper: { level: 0.5, spread: 0.09 }, lower: { level: 0.5, spread: 0.09 } },
+  "plain diodes": { share: { shunt: 0.62, series: 0.2 }, upper: JUNCTION, lower: JUNCTION },
+  "parallel path": { share: { shunt: 0.28, series: 0.7 }, upper: PARALLEL, lower: JUNCTION },
+  "parallel path lower": { share: { shunt: 0.02, series: 0.02 }, upper: JUNCTION, lower: PARALLEL },
+  "controlled upper": { share: { shunt: 0.02, series: 0.03 }, upper: null, lower: JUNCTION },
+  "controlled lower": { share: { shunt: 0.02, series: 0.02 }, upper: JUNCTION, lower: null },
+  mosfet: { share: { shunt: 0.04, series: 0.03 }, upper: { level: 0.5, spread: 0.09 }, lower: { level: 0.5, spread: 0.09 } },
 };
 
+const SURE = { shunt: 1, series: 1 };
 const SISTER_SPREAD = 0.012;
 /** A cell that fits nothing: a slipped lead shows OL, or some number; chance, or chance per volt. */
-const ODD = Math.log(4e-4);
+const ODD = Math.log(1.5e-4);
 
 type Cell = "missing" | "over" | number;
 interface Banks {
@@ -78,7 +80,7 @@ const PLACEMENTS = RECTIFIER_STATES.map(placements);
  * @param known - Forward levels of known-good units of the same number, if the shop has read one [V]
  * @returns Log likelihood per state in the order of `RECTIFIER_STATES`; `undefined` where no cell was read
  */
-export function diodeEvidence(job: Job, frame: Frame, known: readonly Job[] = []): readonly number[] | undefined {
+export function diodeEvidence(job: Job, frame: Frame, known: readonly Job[], regulator: "shunt" | "series"): readonly number[] | undefined {
   const banks = banksOf(job);
   if ([...banks.upperForward, ...banks.lowerForward, ...banks.upperReverse, ...banks.lowerReverse].every((c) => c === "missing")) {
     return undefined;
@@ -88,7 +90,7 @@ export function diodeEvidence(job: Job, frame: Frame, known: readonly Job[] = []
     const logs: number[] = [];
     for (const place of places) {
       for (const kind of kinds) {
-        logs.push(Math.log(kind.share / places.length) + bankLog(place.upper, kind.upper, banks.upperForward, banks.upperReverse) + bankLog(place.lower, kind.lower, banks.lowerForward, banks.lowerReverse));
+        logs.push(Math.log(kind.share[regulator] / places.length) + bankLog(place.upper, kind.upper, banks.upperForward, banks.upperReverse) + bankLog(place.lower, kind.lower, banks.lowerForward, banks.lowerReverse));
       }
     }
     return logSum(logs);
@@ -103,10 +105,10 @@ export function kindsFor(frame: Frame, known: readonly Job[]): readonly CircuitK
   if (upper !== undefined && lower !== undefined) {
     // Between two units of one number: a stated spread, common practice.
     const level = (v: number): BankLevel => ({ level: v, spread: Math.max(0.02, 0.06 * v) });
-    return [{ share: 1, upper: level(upper), lower: level(lower) }];
+    return [{ share: SURE, upper: level(upper), lower: level(lower) }];
   }
   const stated = frame.bridge === undefined ? undefined : KINDS[frame.bridge];
-  if (stated) return [{ ...stated, share: 1 }];
+  if (stated) return [{ ...stated, share: SURE }];
   return Object.values(KINDS);
 }
 
@@ -175,4 +177,10 @@ function blockingLog(device: Device, cell: Cell): number {
 function shortLog(cell: Cell): number {
   if (cell === "over" || cell === "missing") return ODD;
   return logSum([LOG_ALMOST_ALL + Math.log(2) + logNormal(cell, 0.015), ODD]);
+}
+
+/** How much the stated circuit inside speaks for one kind of regulator: log share. */
+export function bridgeLog(frame: Frame, regulator: "shunt" | "series"): number {
+  const stated = frame.bridge === undefined ? undefined : KINDS[frame.bridge];
+  return stated ? Math.log(stated.share[regulator]) : 0;
 }

@@ -19,26 +19,53 @@ const STATOR_GOOD_OUTPUT_LOST = exclusion(
   "no-output-at-speed",
 );
 
+const NOTHING_LEAVES = [
+  exclusion(
+    "nothing leaves the regulator at speed though the stator gives AC unplugged and the B+ run is whole",
+    "nothing-leaves-regulator",
+    "no-load-alive",
+    "bplus-quiet",
+  ),
+  exclusion(
+    "nothing leaves the regulator at speed though the windings are whole and the B+ run too; even a weak rotor would give something at this speed",
+    "nothing-leaves-regulator",
+    "winding-even",
+    "bplus-quiet",
+  ),
+];
+/** Everything before and behind the rectifier is shown to be good, and its output is poor all the same. */
+const ALL_ELSE_GOOD = exclusion(
+  "the stator gives full and even AC unplugged, both runs are sound, and yet the running voltage is low",
+  "no-load-full",
+  "no-output-at-speed",
+  "bplus-drop-normal",
+  "ground-drop-normal",
+);
+
 /**
  * For each fault, what counts as a check of the part itself. Exclusion counts only where it says so:
  * a regulator that fails only while it works cannot be shown on the bench.
  */
 export const DIRECT_PROOF: Readonly<Record<FaultId, readonly DirectProof[]>> = {
   healthy: [],
-  "battery-sulfated": [direct("the load test fails", "load-test-fails")],
+  "battery-sulfated": [
+    direct("the load test fails", "load-test-fails"),
+    direct("it collapses while cranking although it is not empty", "cranking-collapses"),
+  ],
   "battery-shorted-cell": [direct("a cell's voltage is missing at rest", "cell-missing")],
   "parasitic-drain": [direct("the key-off draw is above what is allowed", "draw-high")],
   "excessive-load": [direct("the key-on load is far above the nominal", "key-on-high")],
   "regulator-overcharge": [direct("the voltage at the battery posts runs above the regulated limit", "over-voltage")],
   "regulator-shunt-stuck-one-phase": [STATOR_GOOD_OUTPUT_LOST, direct("plugged in, the AC shows one phase tied down", "loaded-phase-held-down")],
-  "regulator-shunt-stuck-all-phases": [STATOR_GOOD_OUTPUT_LOST, direct("plugged in, the AC of all phases is held down", "loaded-all-held-down")],
+  "regulator-shunt-stuck-all-phases": [STATOR_GOOD_OUTPUT_LOST, direct("plugged in, the AC of all phases is held down", "loaded-all-held-down"), ...NOTHING_LEAVES],
   "regulator-series-no-fire": [
     STATOR_GOOD_OUTPUT_LOST,
     direct("plugged in, the AC stands as high as unplugged while nothing charges", "loaded-as-unplugged", "no-output-at-speed"),
+    ...NOTHING_LEAVES,
   ],
-  "diode-open": [direct("a device blocks both ways among conducting sisters", "device-open")],
-  "diode-shorted": [direct("a device conducts both ways", "device-shorted")],
-  "diode-leg-open": [direct("both devices of one phase block both ways", "leg-open")],
+  "diode-open": [direct("a device blocks both ways among conducting sisters", "device-open"), ALL_ELSE_GOOD],
+  "diode-shorted": [direct("a device conducts both ways", "device-shorted"), ALL_ELSE_GOOD],
+  "diode-leg-open": [direct("both devices of one phase block both ways", "leg-open"), ALL_ELSE_GOOD],
   "stator-turns-shorted": [direct("the no-load AC is uneven", "no-load-uneven"), direct("the windings differ by more than the meter explains", "winding-low-pair")],
   "stator-phase-open": [direct("the windings show an open one", "winding-open"), direct("pairs are dead with the stator unplugged", "no-load-dead-pair")],
   "stator-ground-leak": [direct("a winding conducts to ground", "winding-to-ground")],
@@ -53,7 +80,7 @@ export const DIRECT_PROOF: Readonly<Record<FaultId, readonly DirectProof[]>> = {
 /** What must have been checked, and found in order, before a part may be called serviceable. */
 export const SOUND_CHECKS: Readonly<Record<Part, readonly (readonly Finding[])[]>> = {
   battery: [["rest-sound"], ["load-test-passes"]],
-  "regulator-rectifier": [["devices-conduct-and-block"], ["voltage-in-band"]],
+  "regulator-rectifier": [["devices-conduct-and-block"], ["voltage-in-band"], ["charges", "ripple-small", "loaded-even"]],
   stator: [["winding-even"], ["no-load-full"], ["winding-clear-of-ground"]],
   rotor: [["no-load-full"]],
   wiring: [["bplus-drop-normal"], ["ground-drop-normal"], ["winding-even"], ["voltage-in-band"]],

@@ -1,7 +1,7 @@
 import type { FaultKey } from "./faults";
 import type { Frame } from "./frame";
-import { HYPOTHESES, type Hypothesis } from "./hypotheses";
-import { runningCentre } from "./posterior";
+import { HYPOTHESES, type Hypothesis, type Placed } from "./hypotheses";
+import { featureRange } from "./signatures";
 import { CHECK_OF_FEATURE, FEATURES, type Feature } from "./running-features";
 
 const RECTIFIER_WORDS: Readonly<Record<Hypothesis["rectifier"], string>> = {
@@ -61,7 +61,7 @@ export function expectationWords(fault: FaultKey, checkId: string, frame: Frame)
     case "phase-drops":
       return main.connector === "burnt" ? "a drop of volts at one connector" : "a few hundredths of a volt";
     case "load-test":
-      return loadTestWords(main, frame);
+      return loadTestWords(main);
     case "voltage-drops":
       return dropWords(main, frame);
     case "loaded-ac":
@@ -71,31 +71,31 @@ export function expectationWords(fault: FaultKey, checkId: string, frame: Frame)
   }
 }
 
-function spokenRange(main: Hypothesis, checkId: string, frame: Frame): string {
+function spokenRange(main: Placed, checkId: string, frame: Frame): string {
   const spoken = SPOKEN[checkId];
   if (!spoken) return "";
-  const { centre, spread } = runningCentre(main, spoken.feature, frame);
+  const { centre, spread } = featureRange(main, spoken.feature);
   const low = spoken.toUnit(centre - 1.3 * spread, frame);
   const high = spoken.toUnit(centre + 1.3 * spread, frame);
   return `${low.toFixed(spoken.digits)} to ${high.toFixed(spoken.digits)} ${spoken.unit}`;
 }
 
-function loadTestWords(main: Hypothesis, frame: Frame): string {
-  const { centre } = runningCentre(main, "load-resistance", frame);
+function loadTestWords(main: Placed): string {
+  const { centre } = featureRange(main, "load-resistance");
   return Math.exp(centre) > 9 ? "a collapse under load" : main.fault === "battery-shorted-cell" ? "about 2 V less than a sound battery" : "a sound battery holding its voltage";
 }
 
-function dropWords(main: Hypothesis, frame: Frame): string {
+function dropWords(main: Placed, frame: Frame): string {
   const part = (feature: "bplus-drop" | "ground-drop") => {
-    const { centre, spread } = runningCentre(main, feature, frame);
+    const { centre, spread } = featureRange(main, feature);
     return `${(Math.exp(centre - spread) / frame.voltScale).toFixed(2)} to ${(Math.exp(centre + spread) / frame.voltScale).toFixed(2)} V`;
   };
   return `${part("bplus-drop")} in the B+ run, ${part("ground-drop")} in the ground run`;
 }
 
-function loadedWords(main: Hypothesis): string {
-  const even = Math.exp(runningCentre(main, "loaded-lowest", undefined).centre);
-  const high = Math.exp(runningCentre(main, "loaded-highest", undefined).centre);
+function loadedWords(main: Placed): string {
+  const even = Math.exp(featureRange(main, "loaded-lowest").centre);
+  const high = Math.exp(featureRange(main, "loaded-highest").centre);
   const evenness = even > 0.85 ? "three pairs alike" : `the lowest pair at about ${Math.round(even * 100)} % of the highest`;
   return `${evenness}, the highest near ${high < 20 ? high.toFixed(0) : (Math.round(high / 5) * 5).toFixed(0)} V`;
 }

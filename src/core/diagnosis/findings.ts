@@ -19,6 +19,13 @@ export type Finding =
   | "loaded-phase-held-down"
   | "loaded-all-held-down"
   | "loaded-as-unplugged"
+  | "loaded-even"
+  | "nothing-leaves-regulator"
+  | "bplus-quiet"
+  | "charges"
+  | "ripple-small"
+  | "no-load-alive"
+  | "cranking-collapses"
   | "no-load-full"
   | "no-load-low"
   | "no-load-uneven"
@@ -119,6 +126,16 @@ function runningFindings(job: Job, frame: Frame, found: Set<Finding>): void {
     else if (v >= frame.regulatedMin - 0.1) found.add("voltage-in-band");
     else if (v < frame.regulatedMin - 0.25) found.add("no-output-at-speed");
   }
+  const output = numberIn(job, "drop-current");
+  const bplus = numberIn(job, "bplus-drop");
+  const little = Math.max(0.6, 0.03 * frame.ratedAmps);
+  // Without current there is no drop: a run that shows none carries nothing.
+  if ((output !== undefined && output <= little) || (output === undefined && bplus !== undefined && Math.abs(bplus) < 0.012)) found.add("nothing-leaves-regulator");
+  if (bplus !== undefined && Math.abs(bplus) * s < 0.1) found.add("bplus-quiet");
+  const charge = numberIn(job, "battery-current");
+  if (charge !== undefined && charge / s > 0.02 * frame.ratedAmps) found.add("charges");
+  const ripple = numberIn(job, "battery-ripple");
+  if (ripple !== undefined && ripple * s < 0.06) found.add("ripple-small");
   const loaded = PAIRS.map((p) => numberIn(job, `loaded-${p}`));
   if (loaded.every((v): v is number => v !== undefined)) {
     const sorted = [...loaded].map((v) => v * s).sort((a, b) => b - a);
@@ -126,9 +143,16 @@ function runningFindings(job: Job, frame: Frame, found: Set<Finding>): void {
     if (high < 6) found.add("loaded-all-held-down");
     // One phase tied to one side: the other pair carries a full bridge's voltage, two pairs less.
     else if (high < 16 && middle / high < 0.86 && low / high > 0.6) found.add("loaded-phase-held-down");
+    else if (low / high > 0.9) found.add("loaded-even");
     const unplugged = expectedNoLoad(job, frame);
     if (unplugged !== undefined && low > 0.75 * unplugged && low / high > 0.95) found.add("loaded-as-unplugged");
   }
+}
+
+/** Lowest no-load pair carried over to the test speed [V]. */
+function expectedAtTest(values: readonly number[], rpm: number | undefined, frame: Frame): number | undefined {
+  if (rpm === undefined || rpm <= 0) return undefined;
+  return (Math.min(...values) * frame.voltScale * (frame.testRpm ?? rpm)) / rpm;
 }
 
 /** Line-to-line AC that the unplugged stator gives at the test speed, read or from the plate [V]. */
@@ -152,6 +176,9 @@ function noLoadFindings(job: Job, frame: Frame, found: Set<Finding>): void {
   const expected = frame.emfPerKrpm === undefined || read.rpm === undefined ? undefined : (frame.emfPerKrpm * read.rpm) / 1000;
   if (high > 3 && low < 0.05 * high) found.add("no-load-dead-pair");
   else if (values.length === 3 && high - low > Math.max(0.04 * meanVolts, 1)) found.add("no-load-uneven");
+  const atTest = expectedAtTest(values, read.rpm, frame);
+  // Peak of the lowest pair at twice the battery's voltage: any bridge would charge from it.
+  if (values.length === 3 && low > 0.9 * high && atTest !== undefined && atTest * Math.SQRT2 > 28) found.add("no-load-alive");
   if (expected === undefined || values.length < 3) return;
   // 3 % for the speed and 1 % for the meter on top of the maker's own tolerance.
   if (high < expected * (1 - tolerance - 0.04)) found.add("no-load-low");
@@ -201,6 +228,10 @@ function batteryFindings(job: Job, frame: Frame, found: Set<Finding>): void {
   if (gravities.length >= 3 && Math.max(...gravities) - Math.min(...gravities) > 0.1) found.add("cell-missing");
   const soundAt = frame.fullRest - 0.25;
   if (((rest !== undefined && rest * s >= soundAt) || (recharged && before !== undefined && before * s >= soundAt)) && !found.has("cell-missing")) found.add("rest-sound");
+  const crank = numberIn(job, "cranking-voltage");
+  const cold = (numberIn(job, "battery-temperature") ?? 20) < 0;
+  const notEmpty = rest !== undefined && rest * s > frame.fullRest - 0.65;
+  if (crank !== undefined && notEmpty && crank * s < (cold ? 7 : 8)) found.add("cranking-collapses");
   const end = numberIn(job, "load-test-voltage");
   const amps = numberIn(job, "load-test-current");
   const start = before ?? rest;

@@ -14,6 +14,9 @@ export interface Frame {
   /** Rated output at 14 V, 12 V scale [A]; from battery capacity where the plate is silent. */
   readonly ratedAmps: number;
   readonly ratedKnown: boolean;
+  readonly ratedRpm: number;
+  /** Battery capacity [Ah]. */
+  readonly capacity?: number;
   readonly cca: number;
   readonly regulatedMin: number;
   readonly regulatedMax: number;
@@ -70,6 +73,8 @@ export function frameOf(job: Job): Frame {
     fullRest: FULL_REST[batteryType],
     ratedAmps,
     ratedKnown: watts !== undefined,
+    ratedRpm: numberIn(job, "rated-output-rpm") ?? 5000,
+    ...(capacity === undefined ? {} : { capacity }),
     cca: cca ?? ah * CCA_PER_AH,
     regulatedMin: (numberIn(job, "regulated-min") ?? 13.5 / voltScale) * voltScale,
     regulatedMax: (numberIn(job, "regulated-max") ?? 15 / voltScale) * voltScale,

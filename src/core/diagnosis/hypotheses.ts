@@ -20,11 +20,17 @@ export interface Hypothesis {
   readonly connector: "sound" | "burnt";
   /** Name of the signature of battery and running readings. */
   readonly running: string;
-  /** Kinds of regulator it can happen on; both where not given. */
+  /** The kind of regulator it can happen on; both where not given. */
   readonly regulator?: "shunt" | "series";
 }
 
+/** A hypothesis on a machine with one kind of regulator: what the chances are over. */
+export interface Placed extends Hypothesis {
+  readonly kind: "shunt" | "series";
+}
+
 type Changes = Partial<Omit<Hypothesis, "fault">>;
+
 
 const SOUND = { rectifier: "good", winding: "good", output: "good", ground: "clear", draw: "normal", connector: "sound" } as const;
 
@@ -33,7 +39,7 @@ function variants(fault: FaultId, list: readonly (Changes & { readonly variant: 
 }
 const only = (fault: FaultId, changes: Changes = {}) => variants(fault, [{ variant: "", share: 1, ...changes }]);
 
-const SINGLE: readonly Hypothesis[] = [
+export const SINGLES: readonly Hypothesis[] = [
   ...only("healthy"),
   ...only("battery-sulfated"),
   ...only("battery-shorted-cell"),
@@ -78,4 +84,28 @@ const SINGLE: readonly Hypothesis[] = [
   ...only("joint-fails-hot"),
 ];
 
-export const HYPOTHESES: readonly Hypothesis[] = SINGLE;
+/**
+ * Two at once, for the pairs that happen: a weak battery or a drain with anything else, a burnt phase
+ * connector with a burnt stator. Each is its second fault with the first one's marks on top.
+ */
+export const DOUBLES: readonly Hypothesis[] = [
+  ...pairs("battery-sulfated", (h) => h.fault !== "battery-shorted-cell" && h.fault !== "joint-fails-hot", {}),
+  ...pairs("parasitic-drain", (h) => h.fault !== "joint-fails-hot", { draw: "high" }),
+  ...pairs("high-resistance-phase", (h) => ["stator-turns-shorted", "stator-phase-open", "stator-ground-leak"].includes(h.fault), { connector: "burnt" }),
+];
+
+function pairs(first: FaultId, with_: (h: Hypothesis) => boolean, marks: Changes): readonly Hypothesis[] {
+  return SINGLES.filter((h) => h.fault !== "healthy" && h.fault !== first && with_(h) && !(first === "parasitic-drain" && h.fault === "battery-sulfated")).map((h) => ({
+    ...h,
+    ...marks,
+    fault: `${first}+${h.fault as FaultId}` as const,
+    running: `${first}+${h.running}`,
+  }));
+}
+
+const KINDS = ["shunt", "series"] as const;
+
+/** Every hypothesis on every kind of regulator it can happen on. */
+export const HYPOTHESES: readonly Placed[] = [...SINGLES, ...DOUBLES].flatMap((h) =>
+  KINDS.filter((kind) => h.regulator === undefined || h.regulator === kind).map((kind) => ({ ...h, kind })),
+);

@@ -1,6 +1,7 @@
 /**
- * Densities of normal mixtures of which only some coordinates are known. Coordinates that were not
- * read are integrated out exactly, so an unread reading changes nothing.
+ * Densities of normal-like mixtures of which only some coordinates are known. What was not read is
+ * integrated out exactly, so an unread reading changes nothing; what is known beforehand (the first
+ * coordinates: covariates) is conditioned on, so it is no evidence itself.
  */
 export interface Component {
   readonly weight: number;
@@ -9,90 +10,158 @@ export interface Component {
   readonly covariance: Float64Array;
 }
 
-/** Cholesky factor of a component's covariance over the known coordinates. */
-interface Factor {
-  /** Lower triangle; diagonal holds reciprocals. */
-  readonly lower: Float64Array;
-  readonly logConstant: number;
+/** Components that together foretell the readings of one signature. */
+export interface Mixture {
+  readonly name: string;
+  readonly components: readonly Component[];
 }
 
-export class MaskedMixtures {
-  private readonly cache = new Map<number, readonly Factor[]>();
+/** Everything about one pattern of known coordinates that does not depend on the values. */
+interface Pattern {
+  readonly known: Int32Array;
+  /** How many of `known` are covariates. */
+  readonly given: number;
+  /** Per component: means of the known coordinates, then the Cholesky factor with reciprocal diagonal. */
+  readonly means: Float64Array;
+  readonly lowers: Float64Array;
+  readonly jointConstant: Float64Array;
+  readonly givenConstant: Float64Array;
+}
 
-  constructor(
-    readonly components: readonly Component[],
-    /** Degrees of freedom of the tails; the fewer, the less one odd reading can say. */
-    readonly degrees: number,
-  ) {}
+const KEPT_PATTERNS = 48;
+
+export class MaskedMixtures {
+  private readonly patterns = new Map<number, Pattern>();
+  private readonly components: readonly Component[];
+  private readonly starts: Int32Array;
 
   /**
-   * Log density of each component at `x`, over the coordinates that are not NaN.
+   * @param mixtures - All over the same coordinates, covariates first
+   * @param covariates - How many coordinates are covariates
+   * @param degrees - Degrees of freedom of the tails: the fewer, the less one odd reading can say
+   */
+  constructor(
+    readonly mixtures: readonly Mixture[],
+    private readonly covariates: number,
+    private readonly degrees: number,
+  ) {
+    this.components = mixtures.flatMap((m) => m.components);
+    const starts = [0];
+    for (const m of mixtures) starts.push(starts.at(-1)! + m.components.length);
+    this.starts = Int32Array.from(starts);
+  }
+
+  /**
+   * Log density of the known readings under each mixture, given the known covariates.
    *
-   * @returns Zeros where nothing was read
+   * @param x - One value a coordinate, NaN where not known
+   * @returns One number a mixture; zeros where no reading is known
    */
   logDensities(x: Float64Array): Float64Array {
-    const known: number[] = [];
-    let mask = 0;
-    for (let i = 0; i < x.length; i++) {
-      if (Number.isNaN(x[i]!)) continue;
-      known.push(i);
-      mask += 2 ** i;
-    }
-    const out = new Float64Array(this.components.length);
+    const out = new Float64Array(this.mixtures.length);
+    const pattern = this.patternOf(x);
+    const { known, given, means, lowers, jointConstant, givenConstant } = pattern;
     const n = known.length;
-    if (n === 0) return out;
-    const factors = this.factorsFor(mask, known);
-    const white = new Float64Array(n);
+    if (n === given) return out;
     const nu = this.degrees;
-    const half = (nu + n) / 2;
-    for (let c = 0; c < out.length; c++) {
-      const { mean } = this.components[c]!;
-      const { lower, logConstant } = factors[c]!;
-      let square = 0;
-      for (let i = 0, k = 0; i < n; i++) {
-        let w = x[known[i]!]! - mean[known[i]!]!;
-        for (let j = 0; j < i; j++, k++) w -= lower[k]! * white[j]!;
-        w *= lower[k++]!;
-        white[i] = w;
-        square += w * w;
+    const size = (n * (n + 1)) / 2;
+    const white = new Float64Array(n);
+    const values = new Float64Array(n);
+    for (let i = 0; i < n; i++) values[i] = x[known[i]!]!;
+    for (let m = 0; m < out.length; m++) {
+      let joint = -Infinity;
+      let before = -Infinity;
+      for (let c = this.starts[m]!; c < this.starts[m + 1]!; c++) {
+        let square = 0;
+        let givenSquare = 0;
+        for (let i = 0, k = c * size; i < n; i++) {
+          let w = values[i]! - means[c * n + i]!;
+          for (let j = 0; j < i; j++, k++) w -= lowers[k]! * white[j]!;
+          w *= lowers[k++]!;
+          white[i] = w;
+          square += w * w;
+          if (i === given - 1) givenSquare = square;
+        }
+        joint = logAdd(joint, jointConstant[c]! - 0.5 * (nu + n) * Math.log1p(square / nu));
+        before = logAdd(before, givenConstant[c]! - 0.5 * (nu + given) * Math.log1p(givenSquare / nu));
       }
-      out[c] = logConstant - half * Math.log1p(square / nu);
+      out[m] = joint - before;
     }
     return out;
   }
 
+  /** Mean and spread of one coordinate under a mixture, covariates given, other readings not. */
+  marginal(mixture: number, coordinate: number): { readonly centre: number; readonly spread: number } {
+    const diagonal = (coordinate * (coordinate + 3)) / 2;
+    let centre = 0;
+    let square = 0;
+    let total = 0;
+    for (const { weight, mean, covariance } of this.mixtures[mixture]!.components) {
+      centre += weight * mean[coordinate]!;
+      square += weight * (mean[coordinate]! ** 2 + covariance[diagonal]!);
+      total += weight;
+    }
+    centre /= total;
+    return { centre, spread: Math.sqrt(Math.max(square / total - centre ** 2, 1e-12)) };
+  }
+
   /** Tables of machines ask the same columns row after row: factors are kept by which are known. */
-  private factorsFor(mask: number, known: readonly number[]): readonly Factor[] {
-    const kept = this.cache.get(mask);
+  private patternOf(x: Float64Array): Pattern {
+    let mask = 0;
+    for (let i = 0; i < x.length; i++) if (!Number.isNaN(x[i]!)) mask += 2 ** i;
+    const kept = this.patterns.get(mask);
     if (kept) return kept;
-    const factors = this.components.map((component) => factorOf(component, known, this.degrees));
-    if (this.cache.size >= 64) this.cache.delete(this.cache.keys().next().value!);
-    this.cache.set(mask, factors);
-    return factors;
+    const known: number[] = [];
+    for (let i = 0; i < x.length; i++) if (!Number.isNaN(x[i]!)) known.push(i);
+    const pattern = this.factor(known);
+    if (this.patterns.size >= KEPT_PATTERNS) this.patterns.delete(this.patterns.keys().next().value!);
+    this.patterns.set(mask, pattern);
+    return pattern;
+  }
+
+  private factor(known: readonly number[]): Pattern {
+    const n = known.length;
+    const given = known.filter((i) => i < this.covariates).length;
+    const count = this.components.length;
+    const size = (n * (n + 1)) / 2;
+    const means = new Float64Array(count * n);
+    const lowers = new Float64Array(count * size);
+    const jointConstant = new Float64Array(count);
+    const givenConstant = new Float64Array(count);
+    const constant = (m: number) => logGamma((this.degrees + m) / 2) - logGamma(this.degrees / 2) - (m / 2) * Math.log(this.degrees * Math.PI);
+    const ofAll = constant(n);
+    const ofGiven = constant(given);
+    this.components.forEach(({ weight, mean, covariance }, c) => {
+      const lower = lowers.subarray(c * size, (c + 1) * size);
+      let logDeterminant = 0;
+      let atGiven = 0;
+      for (let i = 0; i < n; i++) {
+        means[c * n + i] = mean[known[i]!]!;
+        const row = (i * (i + 1)) / 2;
+        const from = (known[i]! * (known[i]! + 1)) / 2;
+        for (let j = 0; j <= i; j++) {
+          const col = (j * (j + 1)) / 2;
+          let sum = covariance[from + known[j]!]!;
+          for (let k = 0; k < j; k++) sum -= lower[row + k]! * lower[col + k]!;
+          if (j < i) lower[row + j] = sum * lower[col + j]!;
+          else {
+            const root = Math.sqrt(Math.max(sum, 1e-9));
+            logDeterminant += Math.log(root);
+            lower[row + j] = 1 / root;
+          }
+        }
+        if (i === given - 1) atGiven = logDeterminant;
+      }
+      jointConstant[c] = Math.log(weight) + ofAll - logDeterminant;
+      givenConstant[c] = Math.log(weight) + ofGiven - atGiven;
+    });
+    return { known: Int32Array.from(known), given, means, lowers, jointConstant, givenConstant };
   }
 }
 
-function factorOf({ covariance }: Component, known: readonly number[], nu: number): Factor {
-  const n = known.length;
-  const lower = new Float64Array((n * (n + 1)) / 2);
-  let logDeterminant = 0;
-  const at = (i: number, j: number) => covariance[(i * (i + 1)) / 2 + j]!;
-  for (let i = 0; i < n; i++) {
-    const row = (i * (i + 1)) / 2;
-    for (let j = 0; j <= i; j++) {
-      const col = (j * (j + 1)) / 2;
-      let sum = at(known[i]!, known[j]!);
-      for (let k = 0; k < j; k++) sum -= lower[row + k]! * lower[col + k]!;
-      if (j < i) lower[row + j] = sum * lower[col + j]!;
-      else {
-        const root = Math.sqrt(Math.max(sum, 1e-9));
-        logDeterminant += Math.log(root);
-        lower[row + j] = 1 / root;
-      }
-    }
-  }
-  const logConstant = logGamma((nu + n) / 2) - logGamma(nu / 2) - (n / 2) * Math.log(nu * Math.PI) - logDeterminant;
-  return { lower, logConstant };
+function logAdd(a: number, b: number): number {
+  if (a === -Infinity) return b;
+  return a > b ? a + Math.log1p(Math.exp(b - a)) : b + Math.log1p(Math.exp(a - b));
 }
 
 /** Stirling's series after shifting the argument up; better than 1e-10 for x ≥ 0.5. */

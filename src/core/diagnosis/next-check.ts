@@ -50,7 +50,7 @@ export function nextChecks(job: Job, options: DiagnosisOptions = {}): readonly N
   const kept = withoutSetAside(job, contradictionsOf(job, frameOf(job)));
   const frame = frameOf(kept);
   const start = chancesOf(options.startingChances ?? SHIPPED_CHANCES);
-  const now = posterior(kept, (fault) => Math.log(start.get(fault as FaultId) ?? 0), options.knownGood);
+  const now = posterior(kept, (fault) => Math.log(start.get(fault) ?? 0), options.knownGood);
   const findings = findingsOf(kept, frame, options.knownGood);
   const taken = new Set(checksTaken(kept));
   const verdictNow = verdictGiven(now, findings, options);

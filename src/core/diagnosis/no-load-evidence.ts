@@ -1,7 +1,7 @@
 import { numberIn } from "../readings/catalogue";
 import { PAIRS } from "../readings/entries";
 import type { Job } from "../readings/types";
-import { logNormal, logNormalDensity, logSum } from "./gaussian";
+import { logNormal, logSum, logThree } from "./gaussian";
 import type { Frame } from "./frame";
 
 /** What the unplugged stator's AC can show: flux, and the pattern over the three pairs. */
@@ -96,8 +96,10 @@ export function noLoadEvidence(job: Job, frame: Frame): readonly number[] | unde
 
 function patternLog(pairs: readonly (number | undefined)[], pattern: Pattern, expected: number | undefined, levelSpread: number, top: number): number {
   let log = 0;
-  const residual: number[] = [];
-  const own: number[] = [];
+  let sum = 0;
+  let count = 0;
+  const residual: [number, number, number] = [Number.NaN, Number.NaN, Number.NaN];
+  const own: [number, number, number] = [1, 1, 1];
   for (let i = 0; i < 3; i++) {
     const volts = pairs[i];
     const shape = pattern.logs[i]!;
@@ -112,16 +114,18 @@ function patternLog(pairs: readonly (number | undefined)[], pattern: Pattern, ex
       log += ODD;
       continue;
     }
-    log -= Math.log(volts);
-    residual.push(Math.log(volts) - shape);
-    own.push((0.17 / volts) ** 2 + UNBALANCE ** 2 + pattern.spread ** 2);
+    const logVolts = Math.log(volts);
+    log -= logVolts;
+    residual[i] = logVolts - shape;
+    own[i] = (0.17 / volts) ** 2 + UNBALANCE ** 2 + pattern.spread ** 2;
+    sum += residual[i]!;
+    count += 1;
   }
-  if (residual.length === 0) return log;
+  if (count === 0) return log;
   // Without a speed the level says nothing: it is centred on what was read, with a wide spread.
-  const level = expected === undefined ? residual.reduce((a, b) => a + b, 0) / residual.length : Math.log(expected);
+  const level = expected === undefined ? sum / count : Math.log(expected);
   const spread = expected === undefined ? 1 : levelSpread;
-  const covariance = residual.map((_, i) => residual.map((__, j) => spread ** 2 + (i === j ? own[i]! : 0)));
-  return log + logNormalDensity(residual.map((r) => r - level), covariance);
+  return log + logThree([residual[0] - level, residual[1] - level, residual[2] - level], own, [spread, spread, spread], [0, 0, 0]);
 }
 
 function oddLog(pairs: readonly (number | undefined)[], expected: number): number {

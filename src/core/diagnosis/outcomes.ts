@@ -1,8 +1,8 @@
 import { normalChance } from "../judgement/normal";
 import type { Frame } from "./frame";
 import type { Finding } from "./findings";
-import type { Hypothesis } from "./hypotheses";
-import { runningCentre } from "./posterior";
+import type { Hypothesis, Placed } from "./hypotheses";
+import { featureRange } from "./signatures";
 import type { Feature } from "./running-features";
 
 /** One thing that a check can show, coarse enough to be said in a sentence. */
@@ -16,19 +16,19 @@ export interface CheckOutcomes {
   readonly check: string;
   readonly outcomes: readonly Outcome[];
   /** Chance of each outcome under a hypothesis; they sum to 1. */
-  readonly chances: (h: Hypothesis, frame: Frame) => readonly number[];
+  readonly chances: (h: Placed, frame: Frame) => readonly number[];
 }
 
 const outcome = (words: string, ...findings: Finding[]): Outcome => ({ words, findings });
 /** A clear-cut state shows itself nearly always; what slips is spread over the other outcomes. */
 const clear = (index: number, count: number, sure = 0.97) => Array.from({ length: count }, (_, i) => (i === index ? sure : (1 - sure) / (count - 1)));
 
-const below = (h: Hypothesis, feature: Feature, frame: Frame, value: number) => {
-  const { centre, spread } = runningCentre(h, feature, frame);
+const below = (h: Placed, feature: Feature, value: number) => {
+  const { centre, spread } = featureRange(h, feature);
   return normalChance((value - centre) / spread);
 };
-const bins = (h: Hypothesis, feature: Feature, frame: Frame, edges: readonly number[]) => {
-  const cumulative = [...edges.map((e) => below(h, feature, frame, e)), 1];
+const bins = (h: Placed, feature: Feature, edges: readonly number[]) => {
+  const cumulative = [...edges.map((e) => below(h, feature, e)), 1];
   return cumulative.map((c, i) => Math.max(1e-4, c - (i === 0 ? 0 : cumulative[i - 1]!)));
 };
 
@@ -60,21 +60,21 @@ export const CHECK_OUTCOMES: readonly CheckOutcomes[] = [
   {
     check: "battery-at-rest",
     outcomes: [outcome("about 2 V missing", "cell-missing"), outcome("discharged"), outcome("charged", "rest-sound")],
-    chances: (h, f) => bins(h, "rest", f, [-1.75, -0.25]),
+    chances: (h) => bins(h, "rest", [-1.75, -0.25]),
   },
   {
     check: "load-test",
     outcomes: [outcome("holds its voltage", "load-test-passes", "rest-sound"), outcome("collapses", "load-test-fails"), outcome("2 V missing after charging", "cell-missing")],
-    chances: (h, f) => {
-      const cell = below(h, "recharged-rest", f, -1.3);
-      const fails = (1 - cell) * (1 - below(h, "load-resistance", f, Math.log(9)));
+    chances: (h) => {
+      const cell = below(h, "recharged-rest", -1.3);
+      const fails = (1 - cell) * (1 - below(h, "load-resistance", Math.log(9)));
       return [Math.max(1e-4, 1 - cell - fails), Math.max(1e-4, fails), Math.max(1e-4, cell)];
     },
   },
   {
     check: "cranking",
     outcomes: [outcome("under 8.5 V"), outcome("8.5 to 9.6 V"), outcome("over 9.6 V")],
-    chances: (h, f) => bins(h, "cranking", f, [8.5, 9.6]),
+    chances: (h) => bins(h, "cranking", [8.5, 9.6]),
   },
   {
     check: "key-off-draw",
@@ -84,12 +84,12 @@ export const CHECK_OUTCOMES: readonly CheckOutcomes[] = [
   {
     check: "running-idle",
     outcomes: [outcome("hardly above the battery's own voltage"), outcome("below the regulated band"), outcome("in the regulated band")],
-    chances: (h, f) => bins(h, "idle", f, [12.4, f.regulatedMin]),
+    chances: (h, f) => bins(h, "idle", [12.4, f.regulatedMin]),
   },
   {
     check: "running-test",
     outcomes: [outcome("no charging voltage", "no-output-at-speed"), outcome("below the band", "no-output-at-speed"), outcome("in the band", "voltage-in-band"), outcome("above the band", "over-voltage")],
-    chances: (h, f) => bins(h, "test", f, [12.6, f.regulatedMin - 0.25, f.regulatedMax + 0.12]),
+    chances: (h, f) => bins(h, "test", [12.6, f.regulatedMin - 0.25, f.regulatedMax + 0.12]),
   },
   {
     check: "no-load-ac",
@@ -109,9 +109,9 @@ export const CHECK_OUTCOMES: readonly CheckOutcomes[] = [
   {
     check: "loaded-ac",
     outcomes: [outcome("held down on all phases", "loaded-all-held-down"), outcome("uneven"), outcome("even")],
-    chances: (h, f) => {
-      const down = below(h, "loaded-highest", f, Math.log(6));
-      const uneven = (1 - down) * below(h, "loaded-lowest", f, Math.log(0.86));
+    chances: (h) => {
+      const down = below(h, "loaded-highest", Math.log(6));
+      const uneven = (1 - down) * below(h, "loaded-lowest", Math.log(0.86));
       return [down, uneven, Math.max(0, 1 - down - uneven)].map((c) => Math.max(1e-4, c));
     },
   },
@@ -123,9 +123,9 @@ export const CHECK_OUTCOMES: readonly CheckOutcomes[] = [
   {
     check: "voltage-drops",
     outcomes: [outcome("both runs small", "bplus-drop-normal", "ground-drop-normal"), outcome("large in the B+ run", "bplus-drop-high"), outcome("large in the ground run", "ground-drop-high")],
-    chances: (h, f) => {
-      const bplus = 1 - below(h, "bplus-drop", f, Math.log(0.75));
-      const ground = (1 - bplus) * (1 - below(h, "ground-drop", f, Math.log(0.6)));
+    chances: (h) => {
+      const bplus = 1 - below(h, "bplus-drop", Math.log(0.75));
+      const ground = (1 - bplus) * (1 - below(h, "ground-drop", Math.log(0.6)));
       return [Math.max(1e-4, 1 - bplus - ground), Math.max(1e-4, bplus), Math.max(1e-4, ground)];
     },
   },
@@ -137,6 +137,6 @@ export const CHECK_OUTCOMES: readonly CheckOutcomes[] = [
   {
     check: "key-on-load",
     outcomes: [outcome("as expected", "key-on-normal"), outcome("far above what is expected", "key-on-high")],
-    chances: (h, f) => bins(h, "key-on-load", f, [f.load === undefined ? Math.log(0.85) : Math.log((1.3 * f.load) / f.ratedAmps)]),
+    chances: (h, f) => bins(h, "key-on-load", [f.load === undefined ? Math.log(0.85) : Math.log((1.3 * f.load) / f.ratedAmps)]),
   },
 ];

@@ -1,24 +1,33 @@
 import type { Job } from "../readings/types";
-import { diodeEvidence, RECTIFIER_STATES } from "./diode-evidence";
+import { bridgeLog, diodeEvidence, RECTIFIER_STATES } from "./diode-evidence";
 import type { FaultKey } from "./faults";
 import { frameOf, type Frame } from "./frame";
-import { logSum } from "./gaussian";
-import { HYPOTHESES, type Hypothesis } from "./hypotheses";
-import { MaskedMixtures } from "./mixture";
+import { HYPOTHESES, type Placed } from "./hypotheses";
 import { noLoadEvidence, OUTPUT_STATES } from "./no-load-evidence";
-import { FEATURES, runningFeatures, type Feature } from "./running-features";
-import { handComponents } from "./signatures-by-hand";
+import { covariates, runningFeatures } from "./running-features";
+import { runningLogs, signatureOf } from "./signatures";
 import { CONNECTOR_STATES, connectorEvidence, DRAW_STATES, drawEvidence, GROUND_STATES, groundEvidence } from "./single-evidence";
 import { WINDING_STATES, windingEvidence } from "./winding-evidence";
 
-const RUNNING_NAMES = [...new Set(HYPOTHESES.map((h) => h.running))];
-const RUNNING = new MaskedMixtures(
-  RUNNING_NAMES.map((name) => ({ weight: 1, ...handComponents(name) })),
-  6,
-);
-
-/** Log starting chance of a fault; faults that the table leaves out are impossible. */
+/** Log starting chance of a fault, or of two at once; minus infinity where it is impossible. */
 export type LogStart = (fault: FaultKey) => number;
+
+const stateIndex = <S extends string>(states: readonly S[], of: (h: Placed) => S) => Int32Array.from(HYPOTHESES, (h) => states.indexOf(of(h)));
+const SHUNT = Int32Array.from(HYPOTHESES, (h) => (h.kind === "shunt" ? 1 : 0));
+const RECTIFIER = stateIndex(RECTIFIER_STATES, (h) => h.rectifier);
+const WINDING = stateIndex(WINDING_STATES, (h) => h.winding);
+const OUTPUT = stateIndex(OUTPUT_STATES, (h) => h.output);
+const GROUND = stateIndex(GROUND_STATES, (h) => h.ground);
+const DRAW = stateIndex(DRAW_STATES, (h) => h.draw);
+const CONNECTOR = stateIndex(CONNECTOR_STATES, (h) => h.connector);
+const SIGNATURE = Int32Array.from(HYPOTHESES, signatureOf);
+const LOG_SHARE = Float64Array.from(HYPOTHESES, (h) => Math.log(h.share) + kindLog(h));
+
+/** How common the kinds of regulator are; a fault that only one kind can have has that kind. */
+function kindLog(h: Placed): number {
+  if (h.regulator !== undefined) return 0;
+  return Math.log(h.kind === "shunt" ? 0.62 : 0.38);
+}
 
 /**
  * Chances of all hypotheses after the job's readings.
@@ -30,8 +39,7 @@ export function posterior(job: Job, start: LogStart, knownGood: readonly Job[] =
   const logs = logLikelihoods(job, frame, knownGood);
   let top = -Infinity;
   for (let i = 0; i < logs.length; i++) {
-    const h = HYPOTHESES[i]!;
-    logs[i] = logs[i]! + start(h.fault) + Math.log(h.share * possible(h, frame));
+    logs[i] = logs[i]! + start(HYPOTHESES[i]!.fault) + LOG_SHARE[i]!;
     if (logs[i]! > top) top = logs[i]!;
   }
   let sum = 0;
@@ -40,36 +48,32 @@ export function posterior(job: Job, start: LogStart, knownGood: readonly Job[] =
   return logs;
 }
 
-/** A shunt regulator cannot fail as a series one; where the kind is not known both are as likely as they are common. */
-function possible(h: Hypothesis, frame: Frame): number {
-  if (h.regulator === undefined) return 1;
-  if (frame.regulator === undefined) return h.regulator === "shunt" ? 0.65 : 0.35;
-  return frame.regulator === h.regulator ? 1 : 1e-6;
-}
+/** A shunt regulator cannot fail as a series one; a wrong word on the sheet is not ruled out. */
+const WRONG_KIND = Math.log(1e-4);
 
+/** Log likelihood of all readings under each hypothesis: checks are independent once it is given. */
 export function logLikelihoods(job: Job, frame: Frame, knownGood: readonly Job[]): Float64Array {
   const total = new Float64Array(HYPOTHESES.length);
-  const add = <S extends string>(states: readonly S[], logs: readonly number[] | undefined, state: (h: Hypothesis) => S) => {
+  const add = (logs: readonly number[] | Float64Array | undefined, state: Int32Array) => {
     if (!logs) return;
-    const by = new Map(states.map((s, i) => [s, logs[i]!]));
-    HYPOTHESES.forEach((h, i) => (total[i] = total[i]! + by.get(state(h))!));
+    for (let i = 0; i < total.length; i++) total[i] = total[i]! + logs[state[i]!]!;
   };
-  add(RECTIFIER_STATES, diodeEvidence(job, frame, knownGood), (h) => h.rectifier);
-  add(WINDING_STATES, windingEvidence(job, frame), (h) => h.winding);
-  add(OUTPUT_STATES, noLoadEvidence(job, frame), (h) => h.output);
-  add(GROUND_STATES, groundEvidence(job), (h) => h.ground);
-  add(DRAW_STATES, drawEvidence(job, frame), (h) => h.draw);
-  add(CONNECTOR_STATES, connectorEvidence(job), (h) => h.connector);
-  const densities = RUNNING.logDensities(runningFeatures(job, frame));
-  // A share of jobs is odd in a way that no fault foretells.
-  const background = logSum([...densities]) - Math.log(densities.length) + Math.log(0.01);
-  add(RUNNING_NAMES, [...densities].map((d) => logSum([d, background])), (h) => h.running);
+  const diodes = { shunt: diodeEvidence(job, frame, knownGood, "shunt"), series: diodeEvidence(job, frame, knownGood, "series") };
+  if (diodes.shunt && diodes.series) {
+    for (let i = 0; i < total.length; i++) total[i] = total[i]! + (SHUNT[i] === 1 ? diodes.shunt : diodes.series)[RECTIFIER[i]!]!;
+  }
+  add([stated("series", frame), stated("shunt", frame)], SHUNT);
+  add(windingEvidence(job, frame), WINDING);
+  add(noLoadEvidence(job, frame), OUTPUT);
+  add(groundEvidence(job), GROUND);
+  add(drawEvidence(job, frame), DRAW);
+  add(connectorEvidence(job), CONNECTOR);
+  add(runningLogs(covariates(frame), runningFeatures(job, frame)), SIGNATURE);
   return total;
 }
 
-/** Centre and spread of one feature under a hypothesis, on the feature's own scale. */
-export function runningCentre(h: Hypothesis, feature: Feature, _frame: Frame | undefined): { readonly centre: number; readonly spread: number } {
-  const { mean, covariance } = RUNNING.components[RUNNING_NAMES.indexOf(h.running)]!;
-  const i = FEATURES.indexOf(feature);
-  return { centre: mean[i]!, spread: Math.sqrt(covariance[(i * (i + 1)) / 2 + i]!) };
+/** What the machine's data says of the kind of regulator. */
+function stated(kind: "shunt" | "series", frame: Frame): number {
+  const other = frame.regulator === "shunt" || frame.regulator === "series" ? frame.regulator !== kind : false;
+  return bridgeLog(frame, kind) + (other ? WRONG_KIND : 0);
 }

@@ -2,6 +2,7 @@ import { choiceIn, numberIn } from "../readings/catalogue";
 import { PAIRS } from "../readings/entries";
 import type { Job } from "../readings/types";
 import type { Frame } from "./frame";
+import { plateShare } from "./plate-output";
 
 /**
  * Readings of the battery and of the running machine, brought to one scale for all machines: volts
@@ -46,6 +47,12 @@ export const CHECK_OF_FEATURE: Readonly<Record<Feature, string>> = {
   "loaded-lowest": "loaded-ac",
 };
 
+/**
+ * What the machine's data says beforehand, on the same footing: it tells which readings to expect
+ * and is no evidence itself.
+ */
+export const COVARIATES = ["output-at-idle", "output-at-test", "nominal-load", "emf-at-test", "battery-size"] as const;
+
 /** Not read: NaN. Nothing else of a feature is ever NaN. */
 export type FeatureVector = Float64Array;
 
@@ -64,7 +71,9 @@ export function runningFeatures(job: Job, frame: Frame): FeatureVector {
   const rest = volts("rested-voltage");
   const loadRest = volts("load-test-rested");
   const recharged = choiceIn(job, "load-test-recharged") === "yes";
-  if (rest !== undefined) put("rest", rest - frame.fullRest);
+  // Without a charge in between, the rest before the load test is the same rest.
+  const atRest = rest ?? (recharged ? undefined : loadRest);
+  if (atRest !== undefined) put("rest", atRest - frame.fullRest);
   if (loadRest !== undefined && recharged) put("recharged-rest", loadRest - frame.fullRest);
   const end = volts("load-test-voltage");
   const amps = numberIn(job, "load-test-current");
@@ -97,4 +106,17 @@ export function runningFeatures(job: Job, frame: Frame): FeatureVector {
     put("loaded-lowest", sorted[2]! - sorted[0]!);
   }
   return x;
+}
+
+/** Covariates in the order of `COVARIATES`; NaN where the machine's data is silent. */
+export function covariates(frame: Frame): FeatureVector {
+  const at = (value: number | undefined) => value ?? Number.NaN;
+  const { load, emfPerKrpm, testRpm, capacity, ratedAmps, voltScale } = frame;
+  return Float64Array.from([
+    at(plateShare(frame, frame.idleRpm)),
+    at(plateShare(frame, testRpm)),
+    load === undefined ? Number.NaN : floored(load / voltScale / ratedAmps, 0.02),
+    emfPerKrpm === undefined || testRpm === undefined ? Number.NaN : floored((emfPerKrpm * voltScale * testRpm) / 1000 / 14, 0.1),
+    capacity === undefined || !frame.ratedKnown ? Number.NaN : floored(capacity / voltScale / ratedAmps, 0.05),
+  ]);
 }

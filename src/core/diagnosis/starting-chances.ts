@@ -1,4 +1,5 @@
-import { FAULT_IDS, type FaultId } from "./faults";
+import { FAULT_IDS, faultsOfKey, type FaultId, type FaultKey } from "./faults";
+import { DOUBLES } from "./hypotheses";
 
 /** How often each fault was found, as weights; what a shop has closed itself adds to them. */
 export interface StartingChances {
@@ -19,8 +20,25 @@ export const SHIPPED_CHANCES: StartingChances = {
   origin: "shipped: all faults alike, no published count at hand",
 };
 
-/** Chances that sum to 1. */
-export function chancesOf(starting: StartingChances): ReadonlyMap<FaultId, number> {
-  const total = FAULT_IDS.reduce((sum, id) => sum + Math.max(0, starting.counts[id] ?? 0), 0);
-  return new Map(FAULT_IDS.map((id) => [id, total > 0 ? Math.max(0, starting.counts[id] ?? 0) / total : 1 / FAULT_IDS.length]));
+/**
+ * A pair is as likely as chance alone would have it, times this: most shops repair one fault before
+ * the next comes. A judgement, not a count.
+ */
+const PAIR = 0.3;
+const PAIR_KEYS = [...new Set(DOUBLES.map((h) => h.fault))];
+
+/** Chances of single faults and of pairs, which sum to 1. */
+export function chancesOf(starting: StartingChances): ReadonlyMap<FaultKey, number> {
+  const count = (id: FaultId) => Math.max(0, starting.counts[id] ?? 0);
+  const total = FAULT_IDS.reduce((sum, id) => sum + count(id), 0);
+  const single = (id: FaultId) => (total > 0 ? count(id) / total : 1 / FAULT_IDS.length);
+  const chances = new Map<FaultKey, number>(FAULT_IDS.map((id) => [id, single(id)]));
+  let sum = 1;
+  for (const key of PAIR_KEYS) {
+    const [first, second] = faultsOfKey(key);
+    const chance = PAIR * single(first!) * single(second!);
+    chances.set(key, chance);
+    sum += chance;
+  }
+  return new Map([...chances].map(([key, chance]) => [key, chance / sum]));
 }

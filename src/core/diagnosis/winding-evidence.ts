@@ -1,7 +1,7 @@
 import { numberIn } from "../readings/catalogue";
 import { PAIRS } from "../readings/entries";
 import type { Job } from "../readings/types";
-import { logGrid, logNormalDensity, logSum } from "./gaussian";
+import { logGrid, logSum, logThree } from "./gaussian";
 import type { Frame } from "./frame";
 
 /** What the three line-to-line resistances can show of the stator and its leads up to the plug. */
@@ -151,8 +151,8 @@ function basesFor(frame: Frame, read: OhmReadings): readonly { ohms: number; sha
 
 function shapeLog(read: OhmReadings, shape: Shape, ohms: number, level: number): number {
   let log = 0;
-  const residual: number[] = [];
-  const weights: number[] = [];
+  const residual: [number, number, number] = [Number.NaN, Number.NaN, Number.NaN];
+  const weights: [number, number, number] = [0, 0, 0];
   for (let i = 0; i < 3; i++) {
     const pair = read.pairs[i];
     const expected = shape.pairs[i]!;
@@ -160,17 +160,13 @@ function shapeLog(read: OhmReadings, shape: Shape, ohms: number, level: number):
     if (expected === null) log += pair === "over" ? OPEN_SEEN : ODD;
     else if (pair === "over") log += ODD;
     else {
-      residual.push(pair - read.leads - ohms * expected);
-      weights.push(ohms * expected * level);
+      residual[i] = pair - read.leads - ohms * expected;
+      weights[i] = ohms * expected * level;
     }
   }
-  if (residual.length === 0) return log;
-  const own = ohmReadingSpread(read.step) ** 2;
-  const unequal = (0.004 * ohms) ** 2;
-  const covariance = residual.map((_, i) =>
-    residual.map((__, j) => read.leadsSpread ** 2 + weights[i]! * weights[j]! + (i === j ? own + unequal : 0)),
-  );
-  return log + logNormalDensity(residual, covariance);
+  const own = ohmReadingSpread(read.step) ** 2 + (0.004 * ohms) ** 2;
+  const leads = read.leadsSpread;
+  return log + logThree(residual, [own, own, own], weights, [leads, leads, leads]);
 }
 
 /** A set of readings that nothing explains: flat over a decade of size. */

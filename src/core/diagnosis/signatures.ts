@@ -1,0 +1,126 @@
+import { FITTED_SIGNATURES } from "./fitted-signatures";
+import { DOUBLES, SINGLES, type Placed } from "./hypotheses";
+import { MaskedMixtures, type Component, type Mixture } from "./mixture";
+import { COVARIATES, FEATURES, type Feature, type FeatureVector } from "./running-features";
+import { unpack } from "./signature-codec";
+
+/**
+ * What each hypothesis foretells of battery and running readings. Single faults are fitted to the
+ * circuit; of two at once the second fault's signature carries the marks of the first.
+ */
+const KINDS = ["shunt", "series"] as const;
+/** Tails: six degrees of freedom leave one odd reading with little to say. */
+const DEGREES = 7;
+/** Share of jobs that are odd in a way that no fault foretells. */
+const ODD_JOBS = 0.01;
+const ODD_WIDTH = 3;
+
+const FITTED = new Map(unpack(FITTED_SIGNATURES).map((m) => [m.name, m]));
+const n = COVARIATES.length + FEATURES.length;
+
+function fitted(running: string, kind: string): Mixture | undefined {
+  return FITTED.get(`${running}|${kind}`);
+}
+
+/** Where the marks of a fault are read off: a machine in order with a battery that was run down. */
+const UNMARKED = "parasitic-drain";
+const BATTERY_FEATURES: readonly Feature[] = ["load-resistance", "recharged-rest", "cranking", "ripple", "battery-current"];
+
+function moments(mixture: Mixture): { mean: Float64Array; covariance: Float64Array } {
+  const total = mixture.components.reduce((sum, c) => sum + c.weight, 0);
+  const mean = new Float64Array(n);
+  for (const c of mixture.components) for (let i = 0; i < n; i++) mean[i] = mean[i]! + (c.weight / total) * c.mean[i]!;
+  const covariance = new Float64Array((n * (n + 1)) / 2);
+  for (const c of mixture.components) {
+    for (let i = 0, k = 0; i < n; i++) {
+      for (let j = 0; j <= i; j++, k++) {
+        covariance[k] = covariance[k]! + (c.weight / total) * (c.covariance[k]! + (c.mean[i]! - mean[i]!) * (c.mean[j]! - mean[j]!));
+      }
+    }
+  }
+  return { mean, covariance };
+}
+
+/** The second fault's signature, moved by what the first does to a machine in order, and wider by it. */
+function marked(first: string, second: Mixture, kind: string): Component {
+  const under = moments(second);
+  const with_ = moments(fitted(first, kind)!);
+  const without = moments(fitted(UNMARKED, kind)!);
+  const mean = under.mean.map((v, i) => (i < COVARIATES.length ? v : v + with_.mean[i]! - without.mean[i]!));
+  const covariance = Float64Array.from(under.covariance);
+  FEATURES.forEach((feature, f) => {
+    const i = COVARIATES.length + f;
+    const diagonal = (i * (i + 3)) / 2;
+    const grown = Math.max(0, with_.covariance[diagonal]! - without.covariance[diagonal]!);
+    covariance[diagonal] = covariance[diagonal]! + (BATTERY_FEATURES.includes(feature) ? grown : 0.3 * grown);
+  });
+  return { weight: 1, mean, covariance };
+}
+
+function build(): readonly Mixture[] {
+  const out: Mixture[] = [];
+  for (const kind of KINDS) {
+    const seen = new Set<string>();
+    for (const h of [...SINGLES, ...DOUBLES]) {
+      if ((h.regulator !== undefined && h.regulator !== kind) || seen.has(h.running)) continue;
+      seen.add(h.running);
+      const name = `${h.running}|${kind}`;
+      const plus = h.running.indexOf("+");
+      if (plus < 0) {
+        const mixture = fitted(h.running, kind);
+        if (!mixture) throw new Error(`No signature "${name}".`);
+        out.push(mixture);
+      } else {
+        const first = h.running.slice(0, plus);
+        const second = fitted(h.running.slice(plus + 1), kind);
+        if (!second) throw new Error(`No signature "${name}".`);
+        out.push({ name, components: [first === UNMARKED ? { weight: 1, ...moments(second) } : marked(first, second, kind)] });
+      }
+    }
+  }
+  return out;
+}
+
+const MIXTURES = build();
+const INDEX = new Map(MIXTURES.map((m, i) => [m.name, i]));
+const TABLE = new MaskedMixtures([...MIXTURES, background()], COVARIATES.length, DEGREES);
+
+/** What a job looks like of which nothing is known: all signatures together, and wider. */
+function background(): Mixture {
+  const singles = [...FITTED.values()];
+  const { mean, covariance } = moments({ name: "", components: singles.flatMap((m) => moments(m)).map((m) => ({ ...m, weight: 1 })) });
+  for (let i = COVARIATES.length, k; i < n; i++) {
+    k = (i * (i + 3)) / 2;
+    covariance[k] = covariance[k]! * ODD_WIDTH;
+  }
+  return { name: "odd", components: [{ weight: 1, mean, covariance }] };
+}
+
+/** Index of the signature of a hypothesis. */
+export function signatureOf(h: Placed): number {
+  return INDEX.get(`${h.running}|${h.kind}`)!;
+}
+
+/**
+ * Log likelihood of the running readings under each signature, the machine's data given.
+ *
+ * @param given - Covariates, NaN where the plate is silent
+ * @param features - Features, NaN where not read
+ */
+export function runningLogs(given: FeatureVector, features: FeatureVector): Float64Array {
+  const x = new Float64Array(n);
+  x.set(given);
+  x.set(features, given.length);
+  const logs = TABLE.logDensities(x);
+  const odd = logs.at(-1)! + Math.log(ODD_JOBS);
+  const even = Math.log(1 - ODD_JOBS);
+  return logs.subarray(0, MIXTURES.length).map((l) => {
+    const fits = l + even;
+    return fits > odd ? fits + Math.log1p(Math.exp(odd - fits)) : odd + Math.log1p(Math.exp(fits - odd));
+  });
+}
+
+/** Centre and spread of one feature under a hypothesis, on the feature's own scale. */
+export function featureRange(h: Placed, feature: Feature): { readonly centre: number; readonly spread: number } {
+  return TABLE.marginal(signatureOf(h), COVARIATES.length + FEATURES.indexOf(feature));
+}
