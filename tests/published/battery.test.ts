@@ -8,6 +8,7 @@ import { loadLimit } from "../../src/core/battery/load-limit";
 import { judgeLoadTest } from "../../src/core/battery/load-test";
 import { capacityInTheCold, peukertExponent, runTime } from "../../src/core/battery/run-time";
 import { restedVoltage, stateOfCharge, stateOfChargeBand, surfaceCharge } from "../../src/core/battery/state-of-charge";
+import { checkOf } from "../../src/core/readings/catalogue";
 import { CAUTIONS } from "../../src/core/readings/cautions";
 import { faultMessage, type Result } from "../../src/core/result";
 
@@ -277,6 +278,10 @@ describe("load test", () => {
 });
 
 describe("cautions carry the facts of their rows", () => {
+  it("[SAFE-09] the cranking check cranks for at most 5 s, well below the 30 s of its row", () => {
+    expect(checkOf("cranking")!.steps.join(" ")).toMatch(/crank for at most 5 s/);
+  });
+
   it.each([
     ["SAFE-01", "hydrogen", /flame, spark/],
     ["SAFE-05", "acid", /eye protection and gloves.*water/i],

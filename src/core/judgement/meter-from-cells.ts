@@ -3,28 +3,16 @@ import { parseChoice, parseQuantity } from "../readings/parse";
 import type { MeterFunction } from "../readings/types";
 import { fail, ok, type Result } from "../result";
 import { METER_UNITS, TYPICAL_HANDHELD, type Meter, type MeterRange } from "./meter";
+import { METER_WORDS } from "./meter-words";
 
-/** Names a Settings sheet may use for the functions of a meter. */
-const FUNCTIONS: readonly { readonly value: MeterFunction; readonly label: string; readonly synonyms: readonly string[] }[] = [
-  { value: "dc volts", label: "DC volts", synonyms: ["v dc", "vdc", "dc v", "dcv", "volts dc", "dc voltage"] },
-  { value: "ac volts", label: "AC volts", synonyms: ["v ac", "vac", "ac v", "acv", "volts ac", "ac voltage"] },
-  { value: "ohms", label: "Ohms", synonyms: ["ohm", "resistance", "Ω"] },
-  { value: "megohms", label: "Megohms", synonyms: ["insulation", "megohm", "MΩ"] },
-  { value: "diode", label: "Diode check", synonyms: ["diode test", "diodes"] },
-  { value: "clamp amps", label: "Clamp, amps", synonyms: ["clamp", "dc amps", "amps", "clamp meter", "current clamp"] },
-  { value: "milliamps", label: "Milliamps", synonyms: ["ma", "milliamp", "dc ma"] },
-  { value: "temperature", label: "Temperature", synonyms: ["thermometer"] },
-  { value: "hydrometer", label: "Hydrometer", synonyms: ["specific gravity", "sg"] },
-  { value: "tachometer", label: "Tachometer", synonyms: ["rpm", "speed"] },
-  { value: "clock", label: "Clock", synonyms: ["time"] },
-];
+const FUNCTIONS = (Object.keys(METER_WORDS) as MeterFunction[]).map((value) => ({ value, label: METER_WORDS[value].label, synonyms: METER_WORDS[value].synonyms }));
 
 /**
  * Reads a meter's accuracy from cells: a row for each range, with the function, its top, ± percent,
  * ± counts and the smallest step. A header row is passed over; a function that is not listed keeps
  * the typical figures.
  *
- * @param block - Cells, five columns
+ * @param block - Cells, five columns or more
  * @returns The meter; `not-understood`, `missing` or `shape` with the row named
  */
 export function meterFromCells(block: Block): Result<Meter> {

@@ -9,7 +9,7 @@ import { judgeDrop } from "./drop-limits";
 import { frameOf, type Frame, type LimitOptions } from "./frame";
 import { knownGoodLimit } from "./known-good-limit";
 import { DIODE_IDS, judgeDiodeReading, judgePartCheck, rectifierView } from "./rectifier-limits";
-import { atIdle, batteryCurrentLimit, chemistryBand, keyOnLoadLimit, machineBand } from "./running-limits";
+import { atIdle, batteryCurrentLimit, chemistryBand, fieldOhmsLimit, keyOnLoadLimit, machineBand } from "./running-limits";
 
 export type { LimitOptions } from "./frame";
 
@@ -27,6 +27,7 @@ const LIMITS: Readonly<Record<string, Origins>> = {
   "battery-current": { otherwise: batteryCurrentLimit },
   "battery-ripple": {},
   "key-on-load": { machine: keyOnLoadLimit },
+  "field-ohms": { otherwise: fieldOhmsLimit },
 };
 
 /** Readings that a room judges as a whole. */

@@ -60,6 +60,16 @@ export function keyOnLoadLimit({ job, scale }: Frame): Limit | undefined {
   return { high: 1.1 * (nominal + added), origin: { from: "machine data", words } };
 }
 
+/** Field winding of a field-excited alternator; over-range is an open winding. */
+export function fieldOhmsLimit(): Limit {
+  return {
+    low: 2,
+    high: 6,
+    lenient: { low: 0.5, high: 50 },
+    origin: { from: "published", source: "common-practice", words: "2 to 6 Ω for 12 V field windings, common practice; shorted below 0.5 Ω, open above 50 Ω" },
+  };
+}
+
 function ends(low: number | undefined, high: number | undefined): Interval {
   return { ...(low === undefined ? {} : { low }), ...(high === undefined ? {} : { high }) };
 }

@@ -1,3 +1,4 @@
+import { meterToCells } from "../../../src/core/judgement/meter-to-cells";
 import { meterFromCells } from "../../../src/core/judgement/meter-from-cells";
 import { rangeFor, readingUncertainty, topOf, TYPICAL_HANDHELD, uncertaintyOf, withOhmStep } from "../../../src/core/judgement/meter";
 import { faultMessage } from "../../../src/core/result";
@@ -5,6 +6,13 @@ import { faultMessage } from "../../../src/core/result";
 const number = (value: number, resolution?: number) => ({ kind: "number" as const, value, ...(resolution === undefined ? {} : { resolution }) });
 
 describe("meters", () => {
+  it("what a Settings sheet starts with is read back as it was", () => {
+    const read = meterFromCells(meterToCells(TYPICAL_HANDHELD));
+    if (!read.ok) throw new Error(faultMessage(read.fault));
+    expect(read.value.ranges).toEqual(TYPICAL_HANDHELD.ranges.map(({ assumed: _, ...range }) => range));
+    expect(new Set(read.value.ranges.map((range) => range.of)).size).toBe(11);
+  });
+
   it("takes the smallest range that holds the reading, and the largest for what none holds", () => {
     expect(rangeFor(TYPICAL_HANDHELD, "dc volts", 12.6).resolution).toBe(0.01);
     expect(rangeFor(TYPICAL_HANDHELD, "dc volts", -0.3).resolution).toBe(0.001);

@@ -151,6 +151,9 @@ describe("running, wiring, loads", () => {
     expect([10.2, 9.3, 8.4].map((volts) => state("cranking-voltage", { "cranking-voltage": volts }))).toEqual(["pass", "unsure", "fail"]);
     expect([5.1, 4.2].map((volts) => state("cranking-voltage", { "cranking-voltage": volts, "battery-nominal": 6 }))).toEqual(["pass", "fail"]);
   });
+  it("a field winding that reads over-range is open, near zero shorted", () => {
+    expect(["OL", 0.1, 4, 9].map((ohms) => state("field-ohms", { "field-ohms": ohms }))).toEqual(["fail", "fail", "pass", "unsure"]);
+  });
   it("the shop's meter and rule are settings", () => {
     const values = { "key-off-draw": 5.2, "key-off-limit": 5 };
     const fine = { name: "bench", ranges: [{ of: "milliamps", upTo: 100, percent: 0.1, counts: 1, resolution: 0.01 }] } as const;
