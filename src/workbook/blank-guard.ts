@@ -10,3 +10,8 @@ export function guarded(range: string): string {
 export function shown(cell: string): string {
   return `=IF(${cell}="","",${cell})`;
 }
+
+/** As `shown`; an error shows as nothing, where another cell already says it. */
+export function shownOrNothing(cell: string): string {
+  return `=IFERROR(IF(${cell}="","",${cell}),"")`;
+}

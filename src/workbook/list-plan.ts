@@ -1,13 +1,11 @@
-import { fixedRange, rangeName, sheetPrefix } from "./address";
-import { guarded } from "./blank-guard";
+import { AUDIT_COLUMNS } from "../core/fleet/audit-cells";
+import { cellName } from "./address";
+import { guarded, shownOrNothing } from "./blank-guard";
 import { entryById, headerOf, numberFormatOf, ruleOf } from "./input-cells";
-import { listColumn, type ListLayout } from "./list-layout";
+import { listRange, type ListLayout } from "./list-layout";
 import { LOOK, STATE_COLOURS } from "./look";
-import type { Area } from "./port";
 import { linesOf, SheetDraft, stretch } from "./sheet-draft";
-import type { ListTemplate } from "./template-schema";
-
-const RESULT_WIDTHS = [20, 13, 9, 70] as const;
+import type { AuditColumn, ListTemplate } from "./template-schema";
 
 /** Draws a list: title, note, header row from the catalogue, rows to fill in, results beside them. */
 export function drawList(
@@ -41,62 +39,65 @@ export function drawList(
       draft.put(layout.firstRow + r, column, value);
     }
   });
-  drawResults(draft, template, layout, lists);
+  const printed = drawResults(draft, template, layout, lists);
   draft.step({ do: "freeze", sheet: layout.sheet, rows: layout.firstRow, columns: template.frozenColumns });
   draft.step({
     do: "print",
-    at: printedArea(draft, layout),
+    at: draft.area(stretch(0, 0, printed, layout.firstRow + layout.rows)),
     setup: { orientation: "landscape", fitWidthPages: 1, titleRows: layout.firstRow, footer: `${template.title.replaceAll("&", "&&")}   &P / &N` },
   });
   return draft;
 }
 
-/** One verdict for each row, beside the list and outside any table: each spills sideways only. */
-function drawResults(draft: SheetDraft, template: ListTemplate, layout: ListLayout, lists: ReadonlyMap<string, ListLayout>): void {
-  const results = template.results;
-  if (!results) return;
+/**
+ * Results beside the list, all from one call, which spills into the workings at the right of the
+ * printed area; plain cells show the columns that are wanted, in the order in which they are wanted.
+ */
+function drawResults(draft: SheetDraft, template: ListTemplate, layout: ListLayout, lists: ReadonlyMap<string, ListLayout>): number {
+  const { results, columns } = template;
+  if (!results) return columns.length;
   // An empty column keeps the list a region of its own.
-  const first = template.columns.length + 1;
-  draft.width(first - 1, 2);
-  draft.put(layout.headerRow - 1, first, results.title).format(stretch(layout.headerRow - 1, first, 1), LOOK.note);
-  results.headers.forEach((header, i) => {
-    draft.put(layout.headerRow, first + i, header).width(first + i, RESULT_WIDTHS[i]!);
+  const first = columns.length + 1;
+  const end = first + results.show.length;
+  const workings = end + 1;
+  draft.width(first - 1, 2).width(end, 3);
+  const machines = lists.get(results.machines);
+  const given = [guarded(listRange(layout)), ...(machines ? [guarded(listRange(machines))] : [])];
+  draft.put(layout.headerRow - 1, workings, results.workings);
+  draft.put(layout.headerRow, workings, {
+    formula: `=CHG.${results.call}(${given.join(",")})`,
+    spills: { rows: layout.rows + 1, columns: AUDIT_COLUMNS.length },
   });
-  draft.format(stretch(layout.headerRow, first, results.headers.length), LOOK.columnHead);
-  const headers = fixedRange(stretch(layout.headerRow, 0, template.columns.length));
-  const machines = lists.get(results.machines.list);
-  for (let r = layout.firstRow; r < layout.firstRow + layout.rows; r++) {
-    const row = rangeName(stretch(r, 0, template.columns.length));
-    const key = rangeName(stretch(r, template.columns.indexOf(results.machines.by), 1));
-    const given = [sideBySide(headers, guarded(row)), ...(machines ? [machineOf(machines, results.machines.by, key)] : [])];
-    draft.put(r, first, {
-      formula: `=IF(COUNTA(${row})=0,"",CHG.${results.call}(${given.join(",")}))`,
-      spills: { rows: 1, columns: results.headers.length },
-    });
+  draft.format(stretch(layout.headerRow - 1, workings, AUDIT_COLUMNS.length, layout.rows + 2), LOOK.working);
+  results.show.forEach((name, i) => {
+    const column = first + i;
+    const source = workings + AUDIT_COLUMNS.indexOf(name);
+    draft.put(layout.headerRow, column, name).width(column, RESULT_WIDTHS[name]);
+    for (let row = layout.firstRow; row < layout.firstRow + layout.rows; row++) {
+      draft.put(row, column, { formula: shownOrNothing(cellName(row, source)) });
+    }
+    const cells = stretch(layout.firstRow, column, 1, layout.rows);
+    draft.format(cells, { ...LOOK.answer, size: 9, ...(NUMBERS[name] ? { number: NUMBERS[name], align: "right" } : {}), bold: name === "State" });
+    if (name === "State") draft.colour(cells, { words: STATE_COLOURS });
+  });
+  draft.format(stretch(layout.headerRow, first, results.show.length), LOOK.columnHead);
+  const state = results.show.indexOf("State");
+  if (state >= 0) {
+    draft.colour(stretch(layout.firstRow, 0, 1, layout.rows), { words: STATE_COLOURS, decidedBy: { rows: 0, columns: first + state } });
   }
-  const block = stretch(layout.firstRow, first, results.headers.length, layout.rows);
-  draft.format(block, { ...LOOK.answer, size: 9 });
-  draft.format(stretch(layout.firstRow, first + 2, 1, layout.rows), { number: "0%", align: "right" });
-  draft.colour(stretch(layout.firstRow, 0, 1, layout.rows), { words: STATE_COLOURS, decidedBy: { rows: 0, columns: first + 1 } });
-  draft.colour(stretch(layout.firstRow, first + 1, 1, layout.rows), { words: STATE_COLOURS });
+  return end;
 }
 
-/** A row under its headers, turned into the two columns that functions read. */
-function sideBySide(headers: string, row: string): string {
-  return `CHOOSE({1,2},TRANSPOSE(${headers}),TRANSPOSE(${row}))`;
-}
-
-/** The machine's own row of another list; nothing where that list does not know it. */
-function machineOf(list: ListLayout, by: string, key: string): string {
-  const prefix = sheetPrefix(list.sheet);
-  const headers = prefix + fixedRange(stretch(list.headerRow, 0, list.columns.length));
-  const rows = prefix + fixedRange({ row: list.firstRow, column: 0, rows: list.rows, columns: list.columns.length });
-  return `IFERROR(${sideBySide(headers, guarded(`INDEX(${rows},MATCH(${key},${listColumn(list, by)},0),0)`))},"")`;
-}
-
-function printedArea(draft: SheetDraft, layout: ListLayout): Area {
-  return { ...draft.whole(), rows: layout.firstRow + layout.rows };
-}
+const RESULT_WIDTHS: Readonly<Record<AuditColumn, number>> = {
+  Part: 19,
+  State: 13,
+  Chance: 9,
+  "Next check": 28,
+  "Days until flat": 10,
+  Order: 8,
+  Verdict: 62,
+};
+const NUMBERS: Readonly<Partial<Record<AuditColumn, string>>> = { Chance: "0%", "Days until flat": "0", Order: "0" };
 
 /** Wide enough for the longest word and for a header in three lines. */
 function widthOf(header: string): number {

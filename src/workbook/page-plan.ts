@@ -1,18 +1,17 @@
-import { CONDITIONS } from "../core/limits/conditions";
 import { CAUTIONS } from "../core/readings/cautions";
 import { checkOf } from "../core/readings/catalogue";
 import type { Check } from "../core/readings/types";
-import { cellName, fixedCell, fixedRange, rangeName } from "./address";
-import { guarded, shown } from "./blank-guard";
-import { entryById, numberFormatOf, ruleOf, unitOf } from "./input-cells";
+import { cellName, fixedCell, rangeName } from "./address";
+import { entryById } from "./input-cells";
 import { listColumn, type ListLayout } from "./list-layout";
-import { LOOK, MARKS, STATE_COLOURS } from "./look";
-import { CHECK, COLUMN, LAST, pageLayout, rowOfFact, rowsOf, WIDTHS, type CheckRows, type FactRows, type PageLayout, type PageSetting, type StageRows } from "./page-layout";
+import { LOOK } from "./look";
+import { COLUMN, LAST, pageLayout, rowOfFact, ROW, WIDTHS, type CheckRows, type FactRows, type PageLayout, type PageSetting, type StageRows } from "./page-layout";
+import { drawInput, drawReadings } from "./page-readings";
+import { drawGiven, type PageArguments } from "./page-arguments";
 import { drawVerdict } from "./page-verdict";
 import { linesOf, SheetDraft, stretch } from "./sheet-draft";
 import type { PageTemplate } from "./template-schema";
 
-const ROW = 13;
 const widthFrom = (column: number) => WIDTHS.slice(column, LAST + 1).reduce((sum, width) => sum + width, 0);
 const PAGE_WIDTH = widthFrom(0);
 
@@ -27,14 +26,15 @@ export function drawPage(setting: PageSetting): SheetDraft {
     const at = stretch(layout.notes + i, 0, LAST + 1);
     draft.put(at.row, 0, line).merge(at).format(at, LOOK.note).height(at.row, 12 * linesOf(line, PAGE_WIDTH, 9) + 2);
   });
-  template.facts.forEach((facts, i) => drawFacts(draft, setting, layout, layout.facts[i]!, facts.title, facts.lookUp));
-  drawVerdict(draft, setting, layout);
+  template.facts.forEach((facts, i) => drawFacts(draft, setting, layout, layout.facts[i]!, facts));
+  const given = drawGiven(draft, setting, layout);
+  drawVerdict(draft, setting, layout, given);
   drawColumnHeads(draft, template, layout);
   for (const stage of layout.stages) {
     drawStage(draft, template, stage);
-    for (const rows of stage.checks) drawCheck(draft, setting, layout, rows);
+    for (const rows of stage.checks) drawCheck(draft, rows, given, setting.values);
   }
-  drawProof(draft, setting, layout);
+  drawProof(draft, template, layout, given);
   drawSignature(draft, template, layout);
   draft.step({ do: "freeze", sheet, rows: 1, columns: 0 });
   draft.step({
@@ -50,8 +50,7 @@ function drawFacts(
   { lists, values }: PageSetting,
   layout: PageLayout,
   rows: FactRows,
-  title: string,
-  lookUp: PageTemplate["facts"][number]["lookUp"],
+  { title, lookUp, tall }: PageTemplate["facts"][number],
 ): void {
   draft.put(rows.title, 0, title).format(stretch(rows.title, 0, COLUMN.mark), LOOK.heading).height(rows.title, ROW + 2);
   const list = lookUp && lists.get(lookUp.list);
@@ -60,7 +59,8 @@ function drawFacts(
     const row = rows.first + i;
     drawInput(draft, row, id);
     // Words need more room than a number and its unit.
-    if (entryById(id).kind !== "quantity") draft.merge(stretch(row, COLUMN.value, 2)).format(stretch(row, COLUMN.value, 2), LOOK.input);
+    if (entryById(id).kind !== "quantity") draft.merge(stretch(row, COLUMN.value, 2)).format(stretch(row, COLUMN.value, 2), { ...LOOK.input, wrap: true });
+    if (tall?.includes(id)) draft.height(row, ROW * 2);
     const value = values[id];
     if (value !== undefined) draft.put(row, COLUMN.value, value);
     else if (list && keyRow !== undefined) {
@@ -76,20 +76,6 @@ function lookUpFormula(list: ListLayout, by: string, id: string, key: string): s
   if (!keys || !cells) return undefined;
   const found = `INDEX(${cells},MATCH(${key},${keys},0))`;
   return `=IF(${key}="","",IFERROR(IF(${found}="","",${found}),""))`;
-}
-
-function drawInput(draft: SheetDraft, row: number, id: string): void {
-  const entry = entryById(id);
-  draft.put(row, COLUMN.label, entry.label).format(stretch(row, COLUMN.label, 1), LOOK.label).height(row, ROW);
-  draft.format(stretch(row, COLUMN.value, 1), {
-    ...LOOK.input,
-    align: entry.kind === "quantity" ? "right" : "left",
-    number: numberFormatOf(entry),
-  });
-  const unit = unitOf(entry);
-  if (unit) draft.put(row, COLUMN.unit, unit).format(stretch(row, COLUMN.unit, 1), LOOK.quiet);
-  const rule = ruleOf(entry);
-  if (rule) draft.validate(stretch(row, COLUMN.value, 1), rule);
 }
 
 function drawColumnHeads(draft: SheetDraft, { columns }: PageTemplate, { head }: PageLayout): void {
@@ -114,99 +100,30 @@ function drawStage(draft: SheetDraft, template: PageTemplate, { stage, number, t
   const cautions = [...new Set(checks.flatMap(({ check }) => (check ? checkFor(check).cautions : [])))].map((id) => CAUTIONS[id]);
   const text = `${template.caution}: ${cautions.join(" ")}`;
   draft.put(row, COLUMN.label, `${number}  ${sentenceCase(stage)}`).put(row, COLUMN.unit, text);
-  draft.format(stretch(row, COLUMN.label, 2), { ...LOOK.heading, vertical: "top" });
+  draft.format(stretch(row, COLUMN.label, 2), LOOK.stage);
   const at = stretch(row, COLUMN.unit, LAST + 1 - COLUMN.unit);
-  draft.merge(at).format(at, LOOK.caution).height(row, Math.max(ROW + 3, 10.5 * linesOf(text, widthFrom(COLUMN.unit), 8.3) + 3));
+  draft.merge(at).format(at, LOOK.caution).height(row, Math.max(ROW + 3, 10.5 * linesOf(text, widthFrom(COLUMN.unit), 8) + 3));
 }
 
-function drawCheck(draft: SheetDraft, setting: PageSetting, layout: PageLayout, { check, number, title, first, entries }: CheckRows): void {
+function drawCheck(draft: SheetDraft, { check, number, title, first, entries }: CheckRows, given: PageArguments, values: PageSetting["values"]): void {
   if (check && title !== undefined) {
     const { label, minutes, tools, steps } = checkFor(check);
     const text = [...steps, `(${minutes} min; ${tools.join(", ")})`].join(" ");
     draft.put(title, COLUMN.label, `${number}  ${label}`).put(title, COLUMN.unit, text);
     draft.format(stretch(title, COLUMN.label, 2), LOOK.step);
     const at = stretch(title, COLUMN.unit, LAST + 1 - COLUMN.unit);
-    draft.merge(at).format(at, LOOK.how).height(title, Math.max(ROW, 10.5 * linesOf(text, widthFrom(COLUMN.unit), 8.5) + 2));
+    draft.merge(at).format(at, LOOK.how).height(title, Math.max(ROW, 10.5 * linesOf(text, widthFrom(COLUMN.unit), 8) + 2));
   }
-  const readings = guarded(fixedRange(stretch(layout.readingRows.first, COLUMN.label, 2, rowsOf(layout.readingRows))));
-  drawReadings(draft, layout, first, entries, readings, setting.values);
+  drawReadings(draft, first, entries, given, values);
 }
 
-/** Readings in rows, and beside those that can be judged what CHECK says of them. */
-function drawReadings(
-  draft: SheetDraft,
-  layout: PageLayout,
-  first: number,
-  entries: readonly string[],
-  conditions: string,
-  values: Readonly<Record<string, string | number>>,
-): void {
-  entries.forEach((id, i) => {
-    const row = first + i;
-    drawInput(draft, row, id);
-    const value = values[id];
-    if (value !== undefined) draft.put(row, COLUMN.value, value);
-  });
-  for (const run of judgedRuns(entries)) drawStates(draft, layout, first + run.from, entries.slice(run.from, run.to), conditions);
-}
-
-/** Stretches of readings that have a limit of their own; what says how they were taken lies between. */
-function judgedRuns(entries: readonly string[]): { from: number; to: number }[] {
-  const runs: { from: number; to: number }[] = [];
-  entries.forEach((id, i) => {
-    if (entryById(id).kind !== "quantity" || CONDITIONS.has(id)) return;
-    const last = runs.at(-1);
-    if (last?.to === i) last.to = i + 1;
-    else runs.push({ from: i, to: i + 1 });
-  });
-  return runs;
-}
-
-/**
- * States, limits and reasons of some readings in one call. It spills into the workings, where nobody
- * types; plain cells show it on the page, and carry the colours: rules may never apply on the cell of
- * an add-in's function, and programs without the add-in keep the last values of plain cells only.
- */
-function drawStates(draft: SheetDraft, layout: PageLayout, first: number, entries: readonly string[], conditions: string): void {
-  const rows = entries.length;
-  const ids = rangeName(stretch(first, COLUMN.label, 1, rows));
-  const machine = guarded(fixedRange(stretch(layout.factRows.first, COLUMN.label, 2, rowsOf(layout.factRows))));
-  draft.put(first, COLUMN.workings, {
-    formula: `=CHG.CHECK(${ids},${guarded(rangeName(stretch(first, COLUMN.value, 1, rows)))},${machine},${conditions})`,
-    spills: { rows, columns: CHECK.columns },
-  });
-  draft.format(stretch(first, COLUMN.workings, CHECK.columns, rows), LOOK.working);
-  entries.forEach((id, i) => {
-    const row = first + i;
-    const show = (column: number, answer: number) =>
-      draft.put(row, column, { formula: shown(cellName(row, COLUMN.workings + answer)) });
-    show(COLUMN.state, CHECK.state);
-    show(COLUMN.low, CHECK.low);
-    show(COLUMN.high, CHECK.high);
-    show(COLUMN.reason, CHECK.reason);
-    const state = cellName(row, COLUMN.state);
-    draft.put(row, COLUMN.mark, {
-      formula: `=IF(${state}="pass","${MARKS.pass}",IF(${state}="fail","${MARKS.fail}",IF(${state}="unsure","${MARKS.unsure}","")))`,
-    });
-    draft.format(stretch(row, COLUMN.low, 2), { ...LOOK.answer, number: numberFormatOf(entryById(id)), align: "right" });
-  });
-  draft.format(stretch(first, COLUMN.mark, 1, rows), { ...LOOK.answer, bold: true, align: "center" });
-  draft.format(stretch(first, COLUMN.state, 1, rows), { ...LOOK.answer, bold: true });
-  draft.format(stretch(first, COLUMN.reason, 1, rows), { ...LOOK.quiet, size: 8, align: "left" });
-  draft.colour(stretch(first, COLUMN.value, 1, rows), { words: STATE_COLOURS, decidedBy: { rows: 0, columns: COLUMN.state - COLUMN.value } });
-  draft.colour(stretch(first, COLUMN.mark, 1, rows), { words: STATE_COLOURS, decidedBy: { rows: 0, columns: COLUMN.state - COLUMN.mark } });
-  draft.colour(stretch(first, COLUMN.state, 1, rows), { words: STATE_COLOURS });
-}
-
-function drawProof(draft: SheetDraft, setting: PageSetting, layout: PageLayout): void {
-  const { proof } = setting.template;
+function drawProof(draft: SheetDraft, { proof }: PageTemplate, layout: PageLayout, given: PageArguments): void {
   const rows = layout.proof;
   draft.put(rows.title, COLUMN.label, proof.title);
   draft.format(stretch(rows.title, 0, LAST + 1), LOOK.heading).height(rows.title, ROW + 2);
   const how = stretch(rows.how, 0, LAST + 1);
   draft.put(rows.how, 0, proof.how).merge(how).format(how, LOOK.how).height(rows.how, ROW);
-  const readings = guarded(fixedRange(stretch(rows.first, COLUMN.label, 2, rows.entries.length)));
-  drawReadings(draft, layout, rows.first, rows.entries, readings, {});
+  drawReadings(draft, rows.first, rows.entries, { ...given, readings: given.proof }, {});
   const states = rangeName(stretch(rows.first, COLUMN.state, 1, rows.entries.length));
   const typed = rangeName(stretch(rows.first, COLUMN.value, 1, rows.entries.length));
   const must = proof.must.map((id) => `${cellName(rows.first + rows.entries.indexOf(id), COLUMN.state)}="pass"`);

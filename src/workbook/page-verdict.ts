@@ -1,10 +1,11 @@
-import { cellName, fixedCell, fixedRange } from "./address";
-import { guarded } from "./blank-guard";
-import { listColumnWithHeader, listRange, type ListLayout } from "./list-layout";
+import { cellName } from "./address";
+import { shownOrNothing } from "./blank-guard";
 import { LOOK, STATE_COLOURS } from "./look";
-import { COLUMN, LAST, rowOfFact, rowsOf, type PageLayout, type PageSetting } from "./page-layout";
+import type { PageArguments } from "./page-arguments";
+import { COLUMN, LAST, type PageLayout, type PageSetting } from "./page-layout";
 import type { CellFormat } from "./port";
 import { stretch, type SheetDraft } from "./sheet-draft";
+import type { PageTemplate } from "./template-schema";
 
 /** What the functions of the verdict answer, in columns. */
 const VERDICT = { part: 0, state: 1, chance: 2, sentence: 3, columns: 4 } as const;
@@ -12,7 +13,6 @@ const NEXT = { check: 0, minutes: 1, why: 2, columns: 3 } as const;
 const WHY = { about: 0, words: 1, columns: 2 } as const;
 const CAUSE = { fault: 0, part: 1, chance: 2, for: 3, against: 4, columns: 5 } as const;
 
-const PART_NUMBER = "regulator-part-number";
 const LEFT = COLUMN.state;
 const COLUMNS = LAST + 1 - LEFT;
 
@@ -21,16 +21,12 @@ const COLUMNS = LAST + 1 - LEFT;
  * spill into cells at the right of the printed page, where nothing can stand in their way; the page
  * shows them through plain formulas, which may be merged, wrapped and coloured in every host.
  */
-export function drawVerdict(draft: SheetDraft, setting: PageSetting, layout: PageLayout): void {
-  const { template, lists } = setting;
+export function drawVerdict(draft: SheetDraft, { template }: PageSetting, layout: PageLayout, args: PageArguments): void {
   const { verdict } = template;
   const top = layout.factRows.first;
-  const readings = guarded(fixedRange(stretch(layout.readingRows.first, COLUMN.label, 2, rowsOf(layout.readingRows))));
-  const machine = guarded(fixedRange(stretch(layout.factRows.first, COLUMN.label, 2, rowsOf(layout.factRows))));
-  const reference = lists.get(verdict.knownGood);
-  const partRow = rowOfFact(layout, PART_NUMBER);
-  const given = [readings, machine, ...(reference && partRow !== undefined ? [sameNumber(reference, fixedCell(partRow, COLUMN.value))] : [])];
-  const working = drawWorkings(draft, setting, top, given);
+  const { readings, machine, knownGood } = args;
+  const given = [readings, machine, ...(knownGood === undefined ? [] : [knownGood])];
+  const working = drawWorkings(draft, template, top, given);
 
   draft.put(top, LEFT, verdict.title).format(stretch(top, LEFT, COLUMNS), LOOK.heading);
   const part = cellName(working.verdict, COLUMN.workings + VERDICT.part);
@@ -53,7 +49,7 @@ export function drawVerdict(draft: SheetDraft, setting: PageSetting, layout: Pag
     words: STATE_COLOURS,
     decidedBy: { rows: working.verdict - headlineRow, columns: COLUMN.workings + VERDICT.state - LEFT },
   });
-  show(2, quiet(cellName(working.verdict, COLUMN.workings + VERDICT.sentence)), LOOK.prose);
+  show(2, shownOrNothing(cellName(working.verdict, COLUMN.workings + VERDICT.sentence)), LOOK.prose);
   heading(verdict.next);
   const [check, minutes, why] = [NEXT.check, NEXT.minutes, NEXT.why].map((c) => cellName(working.next, COLUMN.workings + c));
   show(3, `=IF(ISERROR(${check}),"",IF(${nothing(check!)},"",${check}&IF(ISNUMBER(${minutes})," ("&${minutes}&" min)","")&IF(${why}="","",": "&${why})))`, LOOK.prose);
@@ -85,8 +81,7 @@ interface Workings {
   readonly why: number;
 }
 
-function drawWorkings(draft: SheetDraft, { template }: PageSetting, top: number, given: readonly string[]): Workings {
-  const { verdict } = template;
+function drawWorkings(draft: SheetDraft, { verdict }: PageTemplate, top: number, given: readonly string[]): Workings {
   const rows: Workings = { verdict: top + 1, next: top + 3, causes: top + 5, why: top + 6 + verdict.causeCount };
   const [readings, ...others] = given;
   const call = (row: number, formula: string, spillRows: number, columns: number) =>
@@ -103,17 +98,6 @@ function drawWorkings(draft: SheetDraft, { template }: PageSetting, top: number,
 /** True where a function had nothing to judge. */
 function nothing(cell: string): string {
   return `OR(${cell}="",${cell}="not read")`;
-}
-
-/** The rows of a list of known-good parts that carry the machine's part number, below their headers; the others blank. */
-function sameNumber(list: ListLayout, part: string): string {
-  const numbers = listColumnWithHeader(list, PART_NUMBER);
-  return `IF((ROW(${numbers})=MIN(ROW(${numbers})))+(${numbers}=${part})*(${part}<>"")>0,${guarded(listRange(list))},"")`;
-}
-
-/** A cell's text; nothing where it is blank or an error, which its own cell explains. */
-function quiet(cell: string): string {
-  return `=IF(ISERROR(${cell}),"",IF(${cell}="","",${cell}))`;
 }
 
 function labelled(word: string, cell: string): string {

@@ -1,4 +1,5 @@
 import { z } from "zod";
+import { AUDIT_COLUMNS } from "../core/fleet/audit-cells";
 import { checkOf, entryOf } from "../core/readings/catalogue";
 import { STAGES } from "../core/readings/types";
 
@@ -33,6 +34,8 @@ const pageTemplate = z.strictObject({
       z.strictObject({
         title: words,
         entries: z.array(entryId).min(1),
+        /** Of these, what takes two lines. */
+        tall: z.array(entryId).optional(),
         /** Values come from the row of that list whose `by` column names this machine, until they are typed over. */
         lookUp: z.strictObject({ list: z.string(), by: entryId }).optional(),
       }),
@@ -100,12 +103,14 @@ const listTemplate = z.strictObject({
   /** What is worked out beside the rows. */
   results: z
     .strictObject({
-      title: words,
-      /** Judges each row as a job of its own. */
-      call: z.literal("VERDICT"),
-      headers: z.array(words).length(4),
-      /** Machine data come from that list, by the column that names the machine in both. */
-      machines: z.strictObject({ list: z.string(), by: entryId }),
+      /** Judges every row as a job of its own, all in one call. */
+      call: z.literal("AUDIT"),
+      /** Which of its answers stand beside the rows, in which order. */
+      show: z.array(z.enum(AUDIT_COLUMNS)).min(1),
+      /** Over the cells at the right that hold what the function answers. */
+      workings: words,
+      /** List of machine data, by machine name. */
+      machines: z.string(),
     })
     .optional(),
 });
@@ -114,6 +119,7 @@ const template = z.discriminatedUnion("kind", [pageTemplate, listTemplate]);
 
 export type PageTemplate = z.infer<typeof pageTemplate>;
 export type ListTemplate = z.infer<typeof listTemplate>;
+export type AuditColumn = (typeof AUDIT_COLUMNS)[number];
 export type Template = z.infer<typeof template>;
 
 const value = z.union([z.string(), z.number()]);

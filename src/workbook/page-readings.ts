@@ -1,0 +1,102 @@
+import { CONDITIONS } from "../core/limits/conditions";
+import { cellName, rangeName } from "./address";
+import { shown, shownOrNothing } from "./blank-guard";
+import { entryById, numberFormatOf, ruleOf, unitOf } from "./input-cells";
+import { LOOK, MARKS, STATE_COLOURS } from "./look";
+import type { PageArguments } from "./page-arguments";
+import { CHECK, COLUMN, ROW } from "./page-layout";
+import { stretch, type SheetDraft } from "./sheet-draft";
+
+/** Room for a reason in two lines. */
+const READING_ROW = 17;
+
+/** Readings in rows, and beside them what CHECK says of each. */
+export function drawReadings(
+  draft: SheetDraft,
+  first: number,
+  entries: readonly string[],
+  given: PageArguments,
+  values: Readonly<Record<string, string | number>>,
+): void {
+  entries.forEach((id, i) => {
+    const row = first + i;
+    drawInput(draft, row, id);
+    draft.height(row, READING_ROW);
+    const value = values[id];
+    if (value !== undefined) draft.put(row, COLUMN.value, value);
+  });
+  // CHECK judges quantities; a word is chosen from a list.
+  for (const run of runsOf(entries, (id) => entryById(id).kind === "quantity")) {
+    drawStates(draft, first + run.from, entries.slice(run.from, run.to), given);
+  }
+}
+
+function runsOf(entries: readonly string[], belongs: (id: string) => boolean): { from: number; to: number }[] {
+  const runs: { from: number; to: number }[] = [];
+  entries.forEach((id, i) => {
+    if (!belongs(id)) return;
+    const last = runs.at(-1);
+    if (last?.to === i) last.to = i + 1;
+    else runs.push({ from: i, to: i + 1 });
+  });
+  return runs;
+}
+
+/**
+ * States, limits and reasons of some readings in one call. It spills into the workings, where nobody
+ * types; plain cells show it on the page, and carry the colours: rules may never apply on the cell of
+ * an add-in's function, and programs without the add-in keep the last values of plain cells only.
+ */
+function drawStates(draft: SheetDraft, first: number, entries: readonly string[], { readings, machine, knownGood }: PageArguments): void {
+  const rows = entries.length;
+  const labels = rangeName(stretch(first, COLUMN.label, 1, rows));
+  const values = rangeName(stretch(first, COLUMN.given + 1, 1, rows));
+  // The two between are the meter and the rule: the usual ones.
+  const given = [labels, values, machine, readings, ...(knownGood === undefined ? [] : ['""', '""', knownGood])];
+  draft.put(first, COLUMN.workings, { formula: `=CHG.CHECK(${given.join(",")})`, spills: { rows, columns: CHECK.columns } });
+  draft.format(stretch(first, COLUMN.workings, CHECK.columns, rows), LOOK.working);
+  entries.forEach((id, i) => (CONDITIONS.has(id) ? drawCondition : drawState)(draft, first + i, id));
+}
+
+function drawState(draft: SheetDraft, row: number, id: string): void {
+  const answer = (column: number) => cellName(row, COLUMN.workings + column);
+  draft.put(row, COLUMN.state, { formula: shown(answer(CHECK.state)) });
+  // An error stands in the state once; beside it there is nothing to show.
+  draft.put(row, COLUMN.low, { formula: shownOrNothing(answer(CHECK.low)) });
+  draft.put(row, COLUMN.high, { formula: shownOrNothing(answer(CHECK.high)) });
+  draft.put(row, COLUMN.reason, { formula: shownOrNothing(answer(CHECK.reason)) });
+  const state = cellName(row, COLUMN.state);
+  draft.put(row, COLUMN.mark, {
+    formula: `=IFERROR(IF(${state}="pass","${MARKS.pass}",IF(${state}="fail","${MARKS.fail}",IF(${state}="unsure","${MARKS.unsure}",""))),"")`,
+  });
+  draft.format(stretch(row, COLUMN.mark, 1), { ...LOOK.answer, bold: true, align: "center" });
+  draft.format(stretch(row, COLUMN.state, 1), { ...LOOK.answer, bold: true });
+  draft.format(stretch(row, COLUMN.low, 2), { ...LOOK.answer, number: numberFormatOf(entryById(id)), align: "right" });
+  draft.format(stretch(row, COLUMN.reason, 1), LOOK.reason);
+  for (const column of [COLUMN.value, COLUMN.mark]) {
+    draft.colour(stretch(row, column, 1), { words: STATE_COLOURS, decidedBy: { rows: 0, columns: COLUMN.state - column } });
+  }
+  draft.colour(stretch(row, COLUMN.state, 1), { words: STATE_COLOURS });
+}
+
+/** What says how another reading was taken has no state; what cannot be read (`#VALUE!`, error 3) is said here too. */
+function drawCondition(draft: SheetDraft, row: number): void {
+  const state = cellName(row, COLUMN.workings + CHECK.state);
+  draft.put(row, COLUMN.state, { formula: `=IF(ISERROR(${state}),IF(ERROR.TYPE(${state})=3,${state},""),"")` });
+  draft.format(stretch(row, COLUMN.state, 1), { ...LOOK.answer, bold: true });
+}
+
+/** Label, cell to type into, unit. */
+export function drawInput(draft: SheetDraft, row: number, id: string): void {
+  const entry = entryById(id);
+  draft.put(row, COLUMN.label, entry.label).format(stretch(row, COLUMN.label, 1), LOOK.label).height(row, ROW);
+  draft.format(stretch(row, COLUMN.value, 1), {
+    ...LOOK.input,
+    align: entry.kind === "quantity" ? "right" : "left",
+    number: numberFormatOf(entry),
+  });
+  const unit = unitOf(entry);
+  if (unit) draft.put(row, COLUMN.unit, unit).format(stretch(row, COLUMN.unit, 1), LOOK.quiet);
+  const rule = ruleOf(entry);
+  if (rule) draft.validate(stretch(row, COLUMN.value, 1), rule);
+}
