@@ -8,9 +8,15 @@ import { choice, number, optional, optionalOrAbsent, reading, type Argument } fr
 /** Arguments that the battery functions share: one range and one unit each. */
 const choicesOf = (id: string) => (entryOf(id) as ChoiceEntry).choices;
 
-export const TYPE = choice("type", choicesOf("battery-type") as readonly { value: BatteryType; label: string; synonyms?: readonly string[] }[]);
+export const TYPE = choice(
+  "type",
+  choicesOf("battery-type") as readonly { value: BatteryType; label: string; synonyms?: readonly string[] }[],
+);
 export const STANDARD = optional(
-  choice("standard", (Object.keys(CRANKING_STANDARDS) as CrankingStandard[]).map((value) => ({ value, label: value }))),
+  choice(
+    "standard",
+    (Object.keys(CRANKING_STANDARDS) as CrankingStandard[]).map((value) => ({ value, label: value })),
+  ),
   "SAE",
 );
 export const VOLTS = number("volts", { unit: "V", min: 0, max: 20 });

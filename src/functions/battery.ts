@@ -10,7 +10,22 @@ import { runTime as timeToRun } from "../core/battery/run-time";
 import { restedVoltage, stateOfCharge, stateOfChargeBand } from "../core/battery/state-of-charge";
 import { andThen, ok } from "../core/result";
 import { number, optional, optionalOrAbsent } from "./arguments";
-import { AMPS, CAPACITY, charge, END_VOLTS, GRAVITY, NOMINAL, NOMINAL_12, OPTIONAL_TEMPERATURE, RESTED_VOLTS, REST_HOURS, STANDARD, TEMPERATURE, TYPE, VOLTS } from "./battery-arguments";
+import {
+  AMPS,
+  CAPACITY,
+  charge,
+  END_VOLTS,
+  GRAVITY,
+  NOMINAL,
+  NOMINAL_12,
+  OPTIONAL_TEMPERATURE,
+  RESTED_VOLTS,
+  REST_HOURS,
+  STANDARD,
+  TEMPERATURE,
+  TYPE,
+  VOLTS,
+} from "./battery-arguments";
 import type { FunctionTable } from "./function-table";
 import { overCells } from "./over-cells";
 import { overRows } from "./over-rows";
@@ -29,7 +44,8 @@ import { overRows } from "./over-rows";
 export function soc(volts: any[][], type: any[][], temp?: any[][], restHours?: any[][], nominal?: any[][]): any[][] {
   return overCells(
     [VOLTS, TYPE, OPTIONAL_TEMPERATURE, REST_HOURS, NOMINAL],
-    (v, kind, temperature, hoursRested, nominalVolts) => stateOfCharge(v, kind, { temperature, hoursRested, nominal: nominalVolts }),
+    (v, kind, temperature, hoursRested, nominalVolts) =>
+      stateOfCharge(v, kind, { temperature, hoursRested, nominal: nominalVolts }),
     [volts, type, temp, restHours, nominal],
   );
 }
@@ -45,12 +61,19 @@ export function soc(volts: any[][], type: any[][], temp?: any[][], restHours?: a
  * @returns Low, likely and high state of charge, and what makes the band wide, side by side
  * @example =CHG.SOCBAND(13, "lithium") gives 0.52, 0.74, 0.94 and a note that the curve is flat
  */
-export function socBand(volts: any[][], type: any[][], temp?: any[][], restHours?: any[][], nominal?: any[][]): any[][] {
+export function socBand(
+  volts: any[][],
+  type: any[][],
+  temp?: any[][],
+  restHours?: any[][],
+  nominal?: any[][],
+): any[][] {
   return overCells(
     [VOLTS, TYPE, OPTIONAL_TEMPERATURE, REST_HOURS, NOMINAL],
     (v, kind, temperature, hoursRested, nominalVolts) =>
-      andThen(stateOfChargeBand(v, kind, { temperature, hoursRested, nominal: nominalVolts }), ({ low, likely, high, note }) =>
-        ok([low, likely, high, note]),
+      andThen(
+        stateOfChargeBand(v, kind, { temperature, hoursRested, nominal: nominalVolts }),
+        ({ low, likely, high, note }) => ok([low, likely, high, note]),
       ),
     [volts, type, temp, restHours, nominal],
   );
@@ -68,10 +91,17 @@ export function socBand(volts: any[][], type: any[][], temp?: any[][], restHours
  */
 export function socGravity(sg: any[][], temp?: any[][], type?: any[][], full?: any[][]): any[][] {
   return overCells(
-    [GRAVITY, optional(TEMPERATURE, 80 / 3), optional(TYPE, "flooded"), optionalOrAbsent(number("full", { unit: "SG", min: 1.25, max: 1.3 }))],
+    [
+      GRAVITY,
+      optional(TEMPERATURE, 80 / 3),
+      optional(TYPE, "flooded"),
+      optionalOrAbsent(number("full", { unit: "SG", min: 1.25, max: 1.3 })),
+    ],
     (gravity, temperature, kind, whenFull) =>
       andThen(fullGravityOf(kind), (typical) =>
-        andThen(correctedGravity(gravity, temperature), (corrected) => stateOfChargeFromGravity(corrected, whenFull ?? typical)),
+        andThen(correctedGravity(gravity, temperature), (corrected) =>
+          stateOfChargeFromGravity(corrected, whenFull ?? typical),
+        ),
       ),
     [sg, temp, type, full],
   );
@@ -89,8 +119,14 @@ export function socGravity(sg: any[][], temp?: any[][], type?: any[][], full?: a
  */
 export function gravity(sg: any[][], temp: any[][], reference?: any[][], perDegree?: any[][]): any[][] {
   return overCells(
-    [GRAVITY, TEMPERATURE, optionalOrAbsent(number("reference", { unit: "°C", min: 0, max: 40 })), optionalOrAbsent(number("correction per °C", { unit: "1", min: 0.0005, max: 0.001 }))],
-    (read, temperature, referTo, slope) => correctedGravity(read, temperature, { reference: referTo, perDegree: slope }),
+    [
+      GRAVITY,
+      TEMPERATURE,
+      optionalOrAbsent(number("reference", { unit: "°C", min: 0, max: 40 })),
+      optionalOrAbsent(number("correction per °C", { unit: "1", min: 0.0005, max: 0.001 })),
+    ],
+    (read, temperature, referTo, slope) =>
+      correctedGravity(read, temperature, { reference: referTo, perDegree: slope }),
     [sg, temp, reference, perDegree],
   );
 }
@@ -107,7 +143,10 @@ export function cellSpreads(gravities: any[][], limit?: any[][]): any[][] {
   return overRows(
     GRAVITY,
     optional(number("limit", { unit: "SG", min: 0.005, max: 0.1 }), STRICT_SPREAD),
-    (cells, allowed) => andThen(cellSpread(cells, allowed), ({ judged, spread, lowest }) => ok([judged.state, spread, lowest, judged.reason])),
+    (cells, allowed) =>
+      andThen(cellSpread(cells, allowed), ({ judged, spread, lowest }) =>
+        ok([judged.state, spread, lowest, judged.reason]),
+      ),
     [gravities, limit],
     ["not read", "", "", ""],
   );
@@ -176,10 +215,30 @@ export function loadTest(
   standard?: any[][],
 ): any[][] {
   return overCells(
-    [END_VOLTS, AMPS, number("cold cranking amps", { unit: "A", min: 1, max: 5000 }), number("seconds", { unit: "s", min: 0, max: 300 }), OPTIONAL_TEMPERATURE, RESTED_VOLTS, optional(TYPE, "flooded"), NOMINAL_12, STANDARD],
+    [
+      END_VOLTS,
+      AMPS,
+      number("cold cranking amps", { unit: "A", min: 1, max: 5000 }),
+      number("seconds", { unit: "s", min: 0, max: 300 }),
+      OPTIONAL_TEMPERATURE,
+      RESTED_VOLTS,
+      optional(TYPE, "flooded"),
+      NOMINAL_12,
+      STANDARD,
+    ],
     (end, load, rating, time, temperature, rested, kind, nominalVolts, named) =>
       andThen(
-        judgeLoadTest({ volts: end, amps: load, cca: rating, seconds: time, temperature, restedVolts: rested, type: kind, nominal: nominalVolts, standard: named }),
+        judgeLoadTest({
+          volts: end,
+          amps: load,
+          cca: rating,
+          seconds: time,
+          temperature,
+          restedVolts: rested,
+          type: kind,
+          nominal: nominalVolts,
+          standard: named,
+        }),
         ({ state, limit, chance, reason }) => ok([state, limit?.low, chance, reason]),
       ),
     [volts, amps, cca, seconds, temp, restedVolts, type, nominal, standard],
@@ -200,7 +259,12 @@ export function loadTest(
 export function resistance(volts1: any[][], amps1: any[][], volts2: any[][], amps2: any[][]): any[][] {
   const volts = (name: string) => number(name, { unit: "V", min: 0, max: 1000 });
   const current = (name: string) => number(name, { unit: "A", min: -5000, max: 5000 });
-  return overCells([volts("volts1"), current("amps1"), volts("volts2"), current("amps2")], internalResistance, [volts1, amps1, volts2, amps2]);
+  return overCells([volts("volts1"), current("amps1"), volts("volts2"), current("amps2")], internalResistance, [
+    volts1,
+    amps1,
+    volts2,
+    amps2,
+  ]);
 }
 
 /**
@@ -234,9 +298,23 @@ export function chargeTime(ah: any[][], from: any[][], to: any[][], amps: any[][
  * @returns Days
  * @example =CHG.DRAINDAYS(14, 1, 0.5, 30) gives 9.72
  */
-export function drainDays(ah: any[][], from: any[][], to: any[][], mA: any[][], type?: any[][], temp?: any[][]): any[][] {
+export function drainDays(
+  ah: any[][],
+  from: any[][],
+  to: any[][],
+  mA: any[][],
+  type?: any[][],
+  temp?: any[][],
+): any[][] {
   return overCells(
-    [CAPACITY, charge("from"), charge("to"), number("draw", { unit: "mA", min: 0, max: 30000 }), optionalOrAbsent(TYPE), OPTIONAL_TEMPERATURE],
+    [
+      CAPACITY,
+      charge("from"),
+      charge("to"),
+      number("draw", { unit: "mA", min: 0, max: 30000 }),
+      optionalOrAbsent(TYPE),
+      OPTIONAL_TEMPERATURE,
+    ],
     daysToDrain,
     [ah, from, to, mA, type, temp],
   );
@@ -255,7 +333,13 @@ export function drainDays(ah: any[][], from: any[][], to: any[][], mA: any[][], 
  */
 export function runTime(ah: any[][], rateHours: any[][], amps: any[][], k: any[][], temp?: any[][]): any[][] {
   return overCells(
-    [CAPACITY, number("rate hours", { unit: "h", min: 0.1, max: 1000 }), number("amps", { unit: "A", min: 0.0001, max: 10000 }), number("k", { unit: "1", min: 1, max: 2 }), OPTIONAL_TEMPERATURE],
+    [
+      CAPACITY,
+      number("rate hours", { unit: "h", min: 0.1, max: 1000 }),
+      number("amps", { unit: "A", min: 0.0001, max: 10000 }),
+      number("k", { unit: "1", min: 1, max: 2 }),
+      OPTIONAL_TEMPERATURE,
+    ],
     timeToRun,
     [ah, rateHours, amps, k, temp],
   );

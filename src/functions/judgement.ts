@@ -51,7 +51,13 @@ export function check(
 ): any[][] {
   return overContext(
     andThen(readOne(rule, RULE), (passAt) =>
-      checkWith({ machine: toBlock(machine), conditions: toBlock(conditions), meter: toBlock(meter), knownGood: toBlock(knownGood), passAt: passAt! }),
+      checkWith({
+        machine: toBlock(machine),
+        conditions: toBlock(conditions),
+        meter: toBlock(meter),
+        knownGood: toBlock(knownGood),
+        passAt: passAt!,
+      }),
     ),
     (one) => overCells([text("readingId"), asTyped("value")], one, [readingId, value], NOT_READ_CELLS),
   );

@@ -24,12 +24,20 @@ export function overRows<T, U>(
   const set = readOne(given[1], option);
   if (!set.ok) return [[faultCell(set.fault)]];
   const rows = toBlock(given[0]).map((row) =>
-    sideways(answerOf(row, cell, (values) => compute(values, set.value as U), blank), blank.length),
+    sideways(
+      answerOf(row, cell, (values) => compute(values, set.value as U), blank),
+      blank.length,
+    ),
   );
   return blockOrFault(ok(rows));
 }
 
-function answerOf<T>(row: readonly Cell[], argument: Argument<T>, compute: (values: (T | null)[]) => Result<readonly Cell[]>, blank: readonly Cell[]): CellAnswer {
+function answerOf<T>(
+  row: readonly Cell[],
+  argument: Argument<T>,
+  compute: (values: (T | null)[]) => Result<readonly Cell[]>,
+  blank: readonly Cell[],
+): CellAnswer {
   const values: (T | null)[] = [];
   for (const cell of row) {
     if (isCellError(cell) && cell.error === "#N/A") return cell;

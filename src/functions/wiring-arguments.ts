@@ -17,13 +17,26 @@ const SYNONYMS: Partial<Record<ConductorKind, readonly string[]>> = {
   "flexible tinned": ["class 5 tinned", "tinned"],
   "road vehicle": ["iso 6722", "iso 6722-1", "automotive"],
 };
-export const KIND = optionalOrAbsent(choice("kind", CONDUCTOR_KINDS.map((value) => ({ value, label: value, synonyms: SYNONYMS[value] ?? [] }))));
+export const KIND = optionalOrAbsent(
+  choice(
+    "kind",
+    CONDUCTOR_KINDS.map((value) => ({ value, label: value, synonyms: SYNONYMS[value] ?? [] })),
+  ),
+);
 export const CURRENT = number("amps", { unit: "A", min: -5000, max: 5000 });
 export const DROP = reading("drop", { unit: "V", min: -20, max: 20 });
 
-const RUN = choice("allowed", RUNS.map((value) => ({ value, label: value })));
-const ownLimit = (volts: number): ((amps: number) => Limit) => () => ({ high: volts, origin: { from: "machine data", words: "allowed drop as entered" } });
-const runLimit = (run: Run): ((amps: number) => Limit) => (amps) => allowedDrop(run, amps);
+const RUN = choice(
+  "allowed",
+  RUNS.map((value) => ({ value, label: value })),
+);
+const ownLimit =
+  (volts: number): ((amps: number) => Limit) =>
+  () => ({ high: volts, origin: { from: "machine data", words: "allowed drop as entered" } });
+const runLimit =
+  (run: Run): ((amps: number) => Limit) =>
+  (amps) =>
+    allowedDrop(run, amps);
 
 /** Volts, or the name of a run whose published limit counts. */
 const allowedOrRun: Argument<(amps: number) => Limit> = {

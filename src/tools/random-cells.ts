@@ -31,13 +31,84 @@ export class Dice {
 }
 
 const BLANKS = [null, undefined, "", " ", "\u00a0"];
-const EXTREMES = [0, -0, -1, 1e308, -1e308, 5e-324, Number.MAX_SAFE_INTEGER, Number.NaN, Infinity, -Infinity, 45000, 0.1 + 0.2];
+const EXTREMES = [
+  0,
+  -0,
+  -1,
+  1e308,
+  -1e308,
+  5e-324,
+  Number.MAX_SAFE_INTEGER,
+  Number.NaN,
+  Infinity,
+  -Infinity,
+  45000,
+  0.1 + 0.2,
+];
 const ERRORS = ["#VALUE!", "#N/A", "#REF!", "#NAME?", "#NUM!", "#DIV/0!", "#NULL!", "#BUSY!", "#SPILL!", "#CALC!"];
 /** What people type: readings, half readings, words, and what is no reading at all. */
 const TYPED = [
-  "12.6", "12,6 V", "12.6 V", "0.35 kohm", "350 mA", "70 °F", "OL", "O.L", ">50M", "<0.1", "~14.2", "14.4V DC (hot)", "1,234", "12 or 13", "12.4-12.6", "0.3 mohm", "75 %", "1.265", "-5 C", "14 AWG", "4/0", "2.5 mm²",
-  "flooded", "agm", "gel", "lithium", "calcium", "wet", "delta", "wye", "plain diodes", "parallel path", "unknown", "SAE", "EN", "yes", "no", "connection", "B+ run", "class 5", "iso 6722", "fail", "pass", "2026-11-25", "25/11/2026",
-  "abc", "=A1", "'12.6", "__proto__", "constructor", "toString", "🔋", "12.6\n13", "ﾟ".repeat(3), "x".repeat(5000), "1e400", "NaN", "Infinity", "TRUE", "#N/A", "½",
+  "12.6",
+  "12,6 V",
+  "12.6 V",
+  "0.35 kohm",
+  "350 mA",
+  "70 °F",
+  "OL",
+  "O.L",
+  ">50M",
+  "<0.1",
+  "~14.2",
+  "14.4V DC (hot)",
+  "1,234",
+  "12 or 13",
+  "12.4-12.6",
+  "0.3 mohm",
+  "75 %",
+  "1.265",
+  "-5 C",
+  "14 AWG",
+  "4/0",
+  "2.5 mm²",
+  "flooded",
+  "agm",
+  "gel",
+  "lithium",
+  "calcium",
+  "wet",
+  "delta",
+  "wye",
+  "plain diodes",
+  "parallel path",
+  "unknown",
+  "SAE",
+  "EN",
+  "yes",
+  "no",
+  "connection",
+  "B+ run",
+  "class 5",
+  "iso 6722",
+  "fail",
+  "pass",
+  "2026-11-25",
+  "25/11/2026",
+  "abc",
+  "=A1",
+  "'12.6",
+  "__proto__",
+  "constructor",
+  "toString",
+  "🔋",
+  "12.6\n13",
+  "ﾟ".repeat(3),
+  "x".repeat(5000),
+  "1e400",
+  "NaN",
+  "Infinity",
+  "TRUE",
+  "#N/A",
+  "½",
 ] as const;
 const LABELS = CATALOGUE.flatMap((entry) => [entry.id, entry.label, ...(entry.synonyms ?? []).slice(0, 2)]);
 
@@ -81,7 +152,13 @@ function entity(dice: Dice): unknown {
     { type: "Boolean", basicValue: true },
     { type: "Empty", basicValue: "" },
     { type: "Error", basicType: "Error", basicValue: dice.one(ERRORS), errorType: "Value" },
-    { type: "Entity", text: "machine", properties: { volts: { type: "Double", basicValue: value } }, basicType: "Error", basicValue: "#VALUE!" },
+    {
+      type: "Entity",
+      text: "machine",
+      properties: { volts: { type: "Double", basicValue: value } },
+      basicType: "Error",
+      basicValue: "#VALUE!",
+    },
     { type: "WebImage", address: "about:blank" },
     { code: dice.one(ERRORS) },
     { basicValue: { basicValue: value } },
@@ -141,7 +218,15 @@ function nudged(dice: Dice, argument: unknown): unknown {
     const at = dice.upTo(argument.length);
     return argument.map((part: unknown, i) => (i === at ? nudged(dice, part) : part));
   }
-  if (typeof argument === "number") return dice.one([argument * (0.5 + dice.next()), -argument, String(argument), `${argument} V`, [[argument], [argument * 1.01], [""]], Math.round(argument)]);
+  if (typeof argument === "number")
+    return dice.one([
+      argument * (0.5 + dice.next()),
+      -argument,
+      String(argument),
+      `${argument} V`,
+      [[argument], [argument * 1.01], [""]],
+      Math.round(argument),
+    ]);
   return dice.chance(0.5) ? anyCell(dice) : argument;
 }
 

@@ -25,7 +25,11 @@ export interface CellSpread {
  * @returns Spread, lowest cell, judgement; `missing` with fewer than two cells
  * @source tm-9-6140-200-14 paragraph 4-7
  */
-export function cellSpread(gravities: readonly (number | null)[], limit = STRICT_SPREAD, options: JudgeOptions = {}): Result<CellSpread> {
+export function cellSpread(
+  gravities: readonly (number | null)[],
+  limit = STRICT_SPREAD,
+  options: JudgeOptions = {},
+): Result<CellSpread> {
   const range = outside("allowed spread", limit, 0.005, 0.1, "");
   if (range) return range;
   const read = gravities.flatMap((gravity, i) => (gravity === null ? [] : [{ gravity, cell: i + 1 }]));
@@ -50,5 +54,7 @@ export function spreadUncertainty({ meter = TYPICAL_HANDHELD }: JudgeOptions): n
 }
 
 export function spreadWords(limit: number): string {
-  return limit === STRICT_SPREAD ? "between any two cells of a charged battery, US Army TM 9-6140-200-14" : "spread set by the shop";
+  return limit === STRICT_SPREAD
+    ? "between any two cells of a charged battery, US Army TM 9-6140-200-14"
+    : "spread set by the shop";
 }

@@ -36,16 +36,26 @@ const CHARGED = 0.99;
  * @source woodbridge1935 current never above the ampere-hours still missing
  */
 export function chargeTime(capacity: number, from: number, to: number, amps: number, how: Acceptance): Result<Hour> {
-  const range = outside("capacity", capacity, 0.1, 10000, "Ah") ?? outside("state of charge", from, 0, 1, "") ?? outside("state of charge wanted", to, 0, 1, "") ?? outside("charging current", amps, 0.01, 1000, "A");
+  const range =
+    outside("capacity", capacity, 0.1, 10000, "Ah") ??
+    outside("state of charge", from, 0, 1, "") ??
+    outside("state of charge wanted", to, 0, 1, "") ??
+    outside("charging current", amps, 0.01, 1000, "A");
   if (range) return range;
   if (!(to > from)) {
-    return fail({ code: "refused", what: "state of charge wanted", why: "it is not above the state of charge at the start", instead: "enter the higher one second" });
+    return fail({
+      code: "refused",
+      what: "state of charge wanted",
+      why: "it is not above the state of charge at the start",
+      instead: "enter the higher one second",
+    });
   }
   const missingAtStart = capacity * (1 - from);
   const missingAtEnd = capacity * (1 - Math.min(to, CHARGED));
   if (missingAtStart <= missingAtEnd) return ok(0 as Hour);
   const taperFrom = amps / how.perMissing;
   const steady = Math.max(0, missingAtStart - Math.max(taperFrom, missingAtEnd)) / amps;
-  const taper = missingAtEnd < taperFrom ? Math.log(Math.min(missingAtStart, taperFrom) / missingAtEnd) / how.perMissing : 0;
+  const taper =
+    missingAtEnd < taperFrom ? Math.log(Math.min(missingAtStart, taperFrom) / missingAtEnd) / how.perMissing : 0;
   return ok((how.factor * (steady + taper)) as Hour);
 }

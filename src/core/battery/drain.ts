@@ -49,16 +49,30 @@ export function drainDays(
   type?: BatteryType,
   temperature?: number,
 ): Result<Day> {
-  const range = outside("capacity", capacity, 0.1, 10000, "Ah") ?? outside("state of charge", from, 0, 1, "") ?? outside("state of charge when flat", to, 0, 1, "") ?? outside("draw", milliamps, 0, 30000, "mA");
+  const range =
+    outside("capacity", capacity, 0.1, 10000, "Ah") ??
+    outside("state of charge", from, 0, 1, "") ??
+    outside("state of charge when flat", to, 0, 1, "") ??
+    outside("draw", milliamps, 0, 30000, "mA");
   if (range) return range;
   if (!(from > to)) {
-    return fail({ code: "refused", what: "state of charge when flat", why: "it is not below the state of charge now", instead: "enter the lower one second" });
+    return fail({
+      code: "refused",
+      what: "state of charge when flat",
+      why: "it is not below the state of charge now",
+      instead: "enter the lower one second",
+    });
   }
   const own = type === undefined ? ok(0) : selfDischarge(type, temperature);
   if (!own.ok) return own;
   const daily = (milliamps / 1000) * 24 + capacity * own.value;
   if (!(daily > 0)) {
-    return fail({ code: "refused", what: "draw", why: "nothing drains the battery", instead: "enter a draw above 0 mA or the battery type, which has a self-discharge" });
+    return fail({
+      code: "refused",
+      what: "draw",
+      why: "nothing drains the battery",
+      instead: "enter a draw above 0 mA or the battery type, which has a self-discharge",
+    });
   }
   return ok(((capacity * (from - to)) / daily) as Day);
 }

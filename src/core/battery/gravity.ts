@@ -25,7 +25,11 @@ export interface CorrectionRule {
  * @returns Corrected specific gravity; `outside-range`
  * @source battery-soc-table correction table, 0.004 per 10 °F
  */
-export function correctedGravity(gravity: number, temperature: number, rule: CorrectionRule = {}): Result<SpecificGravity> {
+export function correctedGravity(
+  gravity: number,
+  temperature: number,
+  rule: CorrectionRule = {},
+): Result<SpecificGravity> {
   const { reference = REFERENCE_80F, perDegree = GRAVITY_PER_DEGREE } = rule;
   const range =
     outside("specific gravity", gravity, 0.9, 1.4, "") ??
@@ -68,6 +72,7 @@ export function fullGravityOf(type: BatteryType): Result<number> {
 }
 
 /** Freezing point of battery acid [°C] against its gravity at 80 °F, the warmer published values. */
+// prettier-ignore
 const FREEZING: readonly Row[] = (
   [[1, 32], [1.1, 19], [1.15, 5], [1.2, -16], [1.25, -62], [1.28, -90]] as const
 ).map(([gravity, fahrenheit]) => [gravity, (fahrenheit - 32) / 1.8] as const);

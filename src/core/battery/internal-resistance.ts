@@ -15,7 +15,12 @@ import { fail, ok, type Result } from "../result";
 export function internalResistance(volts1: number, amps1: number, volts2: number, amps2: number): Result<Ohm> {
   const rise = amps2 - amps1;
   if (Math.abs(rise) < 1e-9) {
-    return fail({ code: "refused", what: "currents", why: "both are the same, so no resistance follows", instead: "read the voltage at two different currents" });
+    return fail({
+      code: "refused",
+      what: "currents",
+      why: "both are the same, so no resistance follows",
+      instead: "read the voltage at two different currents",
+    });
   }
   const ohms = (volts1 - volts2) / rise;
   if (ohms < 0) {

@@ -5,9 +5,11 @@ import { readTable, type Row } from "../table";
 import type { NominalVolts } from "./types";
 
 const celsius = (fahrenheit: number) => (fahrenheit - 32) / 1.8;
+// prettier-ignore
 const LADDER_12: readonly Row[] = (
   [[0, 8.5], [10, 8.7], [20, 8.9], [30, 9.1], [40, 9.3], [50, 9.4], [60, 9.5], [70, 9.6]] as const
 ).map(([fahrenheit, volts]) => [celsius(fahrenheit), volts]);
+// prettier-ignore
 const LADDER_6: readonly Row[] = (
   [[0, 4.2], [10, 4.3], [20, 4.4], [30, 4.5], [40, 4.6], [50, 4.7], [60, 4.75], [70, 4.8]] as const
 ).map(([fahrenheit, volts]) => [celsius(fahrenheit), volts]);

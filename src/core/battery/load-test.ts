@@ -63,7 +63,12 @@ export function judgeLoadTest(test: LoadTest, options: JudgeOptions = {}): Resul
   const charged = chargeFault(test, nominal);
   if (charged) return charged;
   return andThen(limitFor(test.temperature, nominal), (limit) => {
-    const judged = judge({ label: "Load-test voltage", unit: "V", decimals: 2, meter: "dc volts" }, test.volts, limit, options);
+    const judged = judge(
+      { label: "Load-test voltage", unit: "V", decimals: 2, meter: "dc volts" },
+      test.volts,
+      limit,
+      options,
+    );
     return ok(asTheTestAllows(judged, test));
   });
 }
@@ -90,7 +95,13 @@ function limitFor(temperature: number | undefined, nominal: NominalVolts): Resul
   }
   return andThen(loadLimit(ROOM[0], nominal), (cold) =>
     andThen(loadLimit(ROOM[1], nominal), (warm) =>
-      ok({ low: warm, lenient: { low: cold }, origin: origin(`load-test table at 21 °C and above; battery temperature not given, ${ROOM[0]} to ${ROOM[1]} °C assumed`) }),
+      ok({
+        low: warm,
+        lenient: { low: cold },
+        origin: origin(
+          `load-test table at 21 °C and above; battery temperature not given, ${ROOM[0]} to ${ROOM[1]} °C assumed`,
+        ),
+      }),
     ),
   );
 }
@@ -102,10 +113,15 @@ function asTheTestAllows(judged: Judged, { amps, cca, seconds, restedVolts }: Lo
   const tooLittle = amps < 0.9 * asked || seconds < 13;
   const tooMuch = amps > 1.1 * asked || seconds > 20;
   const was = `${plain(amps)} A for ${plain(seconds)} s, ${plain(asked)} A for 15 s asked for`;
-  if (judged.state === "pass" && tooLittle) return unsure(`${reason}, but the load was too light or too short to prove it: ${was}.`, judged);
-  if (judged.state === "fail" && tooMuch) return unsure(`${reason}, but the load was heavier or longer than the limit is for: ${was}.`, judged);
+  if (judged.state === "pass" && tooLittle)
+    return unsure(`${reason}, but the load was too light or too short to prove it: ${was}.`, judged);
+  if (judged.state === "fail" && tooMuch)
+    return unsure(`${reason}, but the load was heavier or longer than the limit is for: ${was}.`, judged);
   if (judged.state === "fail" && restedVolts === undefined) {
-    return unsure(`${reason}, but a discharged battery reads low as well: enter the rested voltage before the test.`, judged);
+    return unsure(
+      `${reason}, but a discharged battery reads low as well: enter the rested voltage before the test.`,
+      judged,
+    );
   }
   return judged;
 }
@@ -113,4 +129,3 @@ function asTheTestAllows(judged: Judged, { amps, cca, seconds, restedVolts }: Lo
 function plain(value: number): string {
   return String(Number(value.toPrecision(4)));
 }
-

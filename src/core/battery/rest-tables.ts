@@ -26,6 +26,7 @@ const fromGravity = (gravity: number) => CELLS * (gravity + 0.845);
 
 export const REST_TABLES: Readonly<Record<BatteryType, RestTable>> = {
   flooded: {
+    // prettier-ignore
     rows: [[11.89, 0], [12.06, 0.25], [12.24, 0.5], [12.45, 0.75], [12.65, 1]],
     spreadVolts: 0.06,
     spreadCharge: 0,
@@ -34,6 +35,7 @@ export const REST_TABLES: Readonly<Record<BatteryType, RestTable>> = {
     source: "battery-soc-table",
   },
   calcium: {
+    // prettier-ignore
     rows: swapped([[0, fromGravity(1.13)], [0.25, fromGravity(1.19)], [0.5, fromGravity(1.22)], [0.75, fromGravity(1.25)], [1, fromGravity(1.28)]]),
     spreadVolts: 0.1,
     spreadCharge: 0,
@@ -42,6 +44,7 @@ export const REST_TABLES: Readonly<Record<BatteryType, RestTable>> = {
     source: "tm-5-1185",
   },
   agm: {
+    // prettier-ignore
     rows: [[11.8, 0], [12.025, 0.25], [12.325, 0.5], [12.625, 0.75], [12.875, 1]],
     spreadVolts: 0.1,
     spreadCharge: 0,
@@ -50,6 +53,7 @@ export const REST_TABLES: Readonly<Record<BatteryType, RestTable>> = {
     source: "common-practice",
   },
   gel: {
+    // prettier-ignore
     rows: [[11.8, 0], [12.0, 0.25], [12.35, 0.5], [12.65, 0.75], [12.9, 1]],
     spreadVolts: 0.1,
     spreadCharge: 0,
@@ -59,6 +63,7 @@ export const REST_TABLES: Readonly<Record<BatteryType, RestTable>> = {
   },
   lithium: {
     // Four cells of the open curve; flat between 20 and 90 %, where only ±20 % points can be told.
+    // prettier-ignore
     rows: [[8.052, 0], [12.272, 0.1], [12.636, 0.2], [12.776, 0.3], [12.84, 0.4], [12.884, 0.5], [12.916, 0.6], [12.984, 0.7], [13.024, 0.8], [13.048, 0.9], [13.392, 1]],
     spreadVolts: 0.05,
     spreadCharge: 0.2,

@@ -4,7 +4,11 @@ import { fail, ok, type Result } from "../result";
 import { readTable, type Row } from "../table";
 
 /** What is left of a lead-acid battery's capacity in the cold [1] against temperature [°C]. */
-const CAPACITY_IN_THE_COLD: readonly Row[] = [[-160 / 9, 0.4], [0, 0.75], [80 / 3, 1]];
+const CAPACITY_IN_THE_COLD: readonly Row[] = [
+  [-160 / 9, 0.4],
+  [0, 0.75],
+  [80 / 3, 1],
+];
 
 /**
  * Share of the rated capacity that a lead-acid battery gives when cold.
@@ -27,9 +31,18 @@ export function capacityInTheCold(temperature: number): Result<number> {
  * @returns Time to empty [h]; `outside-range`
  * @source larminie-lowry section 2.12
  */
-export function runTime(capacity: number, rateHours: number, amps: number, exponent: number, temperature?: number): Result<Hour> {
+export function runTime(
+  capacity: number,
+  rateHours: number,
+  amps: number,
+  exponent: number,
+  temperature?: number,
+): Result<Hour> {
   const range =
-    outside("capacity", capacity, 0.1, 10000, "Ah") ?? outside("rate", rateHours, 0.1, 1000, "h") ?? outside("load", amps, 0.0001, 10000, "A") ?? outside("Peukert's exponent", exponent, 1, 2, "");
+    outside("capacity", capacity, 0.1, 10000, "Ah") ??
+    outside("rate", rateHours, 0.1, 1000, "h") ??
+    outside("load", amps, 0.0001, 10000, "A") ??
+    outside("Peukert's exponent", exponent, 1, 2, "");
   if (range) return range;
   const share = temperature === undefined ? ok(1) : capacityInTheCold(temperature);
   if (!share.ok) return share;
@@ -48,7 +61,12 @@ export function runTime(capacity: number, rateHours: number, amps: number, expon
 export function peukertExponent(capacity1: number, hours1: number, capacity2: number, hours2: number): Result<number> {
   const currents = Math.log(capacity2 / hours2) - Math.log(capacity1 / hours1);
   if (!(Math.abs(currents) > 1e-9)) {
-    return fail({ code: "refused", what: "rates", why: "both discharges have the same current", instead: "give two different rates" });
+    return fail({
+      code: "refused",
+      what: "rates",
+      why: "both discharges have the same current",
+      instead: "give two different rates",
+    });
   }
   return ok((Math.log(hours1) - Math.log(hours2)) / currents);
 }

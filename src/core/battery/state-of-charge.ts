@@ -52,7 +52,11 @@ export function stateOfCharge(volts: number, type: BatteryType, conditions: Rest
  *
  * @returns Lowest, likeliest and highest state of charge [1]; faults as of `stateOfCharge`
  */
-export function stateOfChargeBand(volts: number, type: BatteryType, conditions: RestConditions = {}): Result<ChargeBand> {
+export function stateOfChargeBand(
+  volts: number,
+  type: BatteryType,
+  conditions: RestConditions = {},
+): Result<ChargeBand> {
   const at12 = voltsAt12(volts, type, conditions);
   if (!at12.ok) return at12;
   const { rows, spreadCharge } = REST_TABLES[type];
@@ -65,7 +69,9 @@ export function stateOfChargeBand(volts: number, type: BatteryType, conditions: 
     high: Math.min(1, Math.max(readTable(rows, at12.value + half), likely + flat)) as Fraction,
     note: [
       flat > 0 ? "lithium's voltage is flat here: the charge can be told to ±20 % points only" : "",
-      surfaceCharge(type, conditions.hoursRested) > REST_TABLES[type].spreadVolts ? "rested too short: surface charge or a load's dip may remain" : "",
+      surfaceCharge(type, conditions.hoursRested) > REST_TABLES[type].spreadVolts
+        ? "rested too short: surface charge or a load's dip may remain"
+        : "",
     ]
       .filter(Boolean)
       .join("; "),
@@ -77,11 +83,16 @@ function onPlateau(likely: number, spreadCharge: number): boolean {
 }
 
 /** How far the rested voltage of a 12 V battery may stand from its table [V]. */
-function halfWidthVolts(volts: number, type: BatteryType, { nominal, temperature, hoursRested, u }: RestConditions): number {
+function halfWidthVolts(
+  volts: number,
+  type: BatteryType,
+  { nominal, temperature, hoursRested, u }: RestConditions,
+): number {
   const { spreadVolts } = REST_TABLES[type];
   const scale = 12 / (nominal ?? 12);
   const meter = 2 * scale * (u ?? uncertaintyOf({ kind: "number", value: volts }, TYPICAL_HANDHELD, "dc volts"));
-  const warmth = temperature === undefined ? 0 : Math.min(WIDEST_FOR_TEMPERATURE, Math.abs(temperature - 25) * VOLTS_PER_DEGREE);
+  const warmth =
+    temperature === undefined ? 0 : Math.min(WIDEST_FOR_TEMPERATURE, Math.abs(temperature - 25) * VOLTS_PER_DEGREE);
   return Math.hypot(spreadVolts, meter, warmth) + surfaceCharge(type, hoursRested);
 }
 
@@ -105,7 +116,11 @@ export function restedVoltage(charge: number, type: BatteryType, nominal: Nomina
   return ok((readTable(swapped(REST_TABLES[type].rows), charge) * (nominal / 12)) as Volt);
 }
 
-function voltsAt12(volts: number, type: BatteryType, { nominal, temperature, hoursRested }: RestConditions): Result<number> {
+function voltsAt12(
+  volts: number,
+  type: BatteryType,
+  { nominal, temperature, hoursRested }: RestConditions,
+): Result<number> {
   const table = REST_TABLES[type];
   const refused =
     refuseLithiumOf6(type, nominal) ??

@@ -26,10 +26,21 @@ export function conform(value: number, u: number, { low = -Infinity, high = Infi
  * @returns Chance [1]; `missing` without any limit, `refused` where the lower limit is the higher one,
  *   `outside-range` for an uncertainty below 0
  */
-export function conformEntered(value: number, low: number | undefined, high: number | undefined, u: number): Result<number> {
-  if (low === undefined && high === undefined) return fail({ code: "missing", what: "low and high", expected: "at least one limit" });
+export function conformEntered(
+  value: number,
+  low: number | undefined,
+  high: number | undefined,
+  u: number,
+): Result<number> {
+  if (low === undefined && high === undefined)
+    return fail({ code: "missing", what: "low and high", expected: "at least one limit" });
   if (low !== undefined && high !== undefined && low > high) {
-    return fail({ code: "refused", what: "limits", why: `the lower one, ${low}, is above the higher one, ${high}`, instead: "exchange them" });
+    return fail({
+      code: "refused",
+      what: "limits",
+      why: `the lower one, ${low}, is above the higher one, ${high}`,
+      instead: "exchange them",
+    });
   }
   const range = outside("u", u, 0, 1e300, "");
   return range ?? ok(conform(value, u, { low: low ?? -Infinity, high: high ?? Infinity }));

@@ -36,7 +36,12 @@ export function unsure(reason: string, more: Partial<Judged> = {}): Judged {
  * @param limit - Where it should lie; without a limit the answer is `unsure`
  * @param options - Meter, decision rule
  */
-export function judge(what: Judgeable, measured: Measured | undefined, limit: Limit | undefined, options: JudgeOptions = {}): Judged {
+export function judge(
+  what: Judgeable,
+  measured: Measured | undefined,
+  limit: Limit | undefined,
+  options: JudgeOptions = {},
+): Judged {
   if (!measured) return NOT_READ;
   if (!limit) return unsure(`${what.label}: no sourced limit is known, so it is not judged.`);
   if (measured.kind === "overload") {
@@ -55,7 +60,13 @@ export function judge(what: Judgeable, measured: Measured | undefined, limit: Li
 }
 
 /** Judges a number whose standard uncertainty is known. */
-export function judgeNumber(what: Judgeable, value: number, u: number, limit: Limit, rule: DecisionRule = GUARDED): Judged {
+export function judgeNumber(
+  what: Judgeable,
+  value: number,
+  u: number,
+  limit: Limit,
+  rule: DecisionRule = GUARDED,
+): Judged {
   const chance = conform(value, u, limit);
   const state = limit.lenient ? decideBetween(chance, conform(value, u, limit.lenient), rule) : decide(chance, rule);
   return { state, limit, chance, reason: reasonOf(what, numberWords(value, what), u, limit, state) };

@@ -5,7 +5,11 @@ import { fail, ok, type Result } from "../result";
 import { METER_UNITS, TYPICAL_HANDHELD, type Meter, type MeterRange } from "./meter";
 import { METER_WORDS } from "./meter-words";
 
-const FUNCTIONS = (Object.keys(METER_WORDS) as MeterFunction[]).map((value) => ({ value, label: METER_WORDS[value].label, synonyms: METER_WORDS[value].synonyms }));
+const FUNCTIONS = (Object.keys(METER_WORDS) as MeterFunction[]).map((value) => ({
+  value,
+  label: METER_WORDS[value].label,
+  synonyms: METER_WORDS[value].synonyms,
+}));
 
 /**
  * Reads a meter's accuracy from cells: a row for each range, with the function, its top, ± percent,
@@ -54,12 +58,25 @@ function rangeFrom(row: readonly Cell[], line: number): Result<MeterRange> {
   if (!percent.ok) return percent;
   if (!counts.ok) return counts;
   if (!resolution.ok) return resolution;
-  return ok({ of: chosen, upTo: upTo.value, percent: percent.value, counts: counts.value, resolution: resolution.value });
+  return ok({
+    of: chosen,
+    upTo: upTo.value,
+    percent: percent.value,
+    counts: counts.value,
+    resolution: resolution.value,
+  });
 }
 
-function needed(cell: Cell, what: string, unit: Parameters<typeof parseQuantity>[1]["unit"], min: number, max: number): Result<number> {
+function needed(
+  cell: Cell,
+  what: string,
+  unit: Parameters<typeof parseQuantity>[1]["unit"],
+  min: number,
+  max: number,
+): Result<number> {
   const parsed = parseQuantity(cell, { what, unit, min, max });
   if (!parsed.ok) return parsed;
-  if (parsed.value?.kind !== "number") return fail({ code: "missing", what, expected: unit === "1" ? "a number" : `a number in ${unit}` });
+  if (parsed.value?.kind !== "number")
+    return fail({ code: "missing", what, expected: unit === "1" ? "a number" : `a number in ${unit}` });
   return ok(parsed.value.value);
 }

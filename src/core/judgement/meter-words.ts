@@ -7,7 +7,11 @@ interface MeterWord {
   readonly unit: (typeof METER_UNITS)[MeterFunction];
 }
 
-const word = <F extends MeterFunction>(of: F, label: string, synonyms: readonly string[]): MeterWord => ({ label, synonyms, unit: METER_UNITS[of] });
+const word = <F extends MeterFunction>(of: F, label: string, synonyms: readonly string[]): MeterWord => ({
+  label,
+  synonyms,
+  unit: METER_UNITS[of],
+});
 
 /** Names that a Settings sheet uses for the functions of a meter. */
 export const METER_WORDS: Readonly<Record<MeterFunction, MeterWord>> = {

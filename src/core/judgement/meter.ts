@@ -41,7 +41,8 @@ const ranges = (
   percent: number,
   counts: number,
   steps: readonly (readonly [upTo: number, resolution: number])[],
-): readonly MeterRange[] => steps.map(([upTo, resolution]) => ({ of, upTo, percent, counts, resolution, assumed: true }));
+): readonly MeterRange[] =>
+  steps.map(([upTo, resolution]) => ({ of, upTo, percent, counts, resolution, assumed: true }));
 
 /**
  * A hand-held meter of 2000 counts as found on most benches, and the usual instruments beside it.
@@ -51,12 +52,18 @@ const ranges = (
 export const TYPICAL_HANDHELD: Meter = {
   name: "typical hand-held meter",
   ranges: [
+    // prettier-ignore
     ...ranges("dc volts", 0.5, 2, [[2, 0.001], [20, 0.01], [200, 0.1], [1000, 1]]),
+    // prettier-ignore
     ...ranges("ac volts", 1, 3, [[2, 0.001], [20, 0.01], [200, 0.1], [750, 1]]),
+    // prettier-ignore
     ...ranges("ohms", 0.8, 2, [[200, 0.1], [2e3, 1], [2e4, 10], [2e5, 100], [2e6, 1e3], [2e7, 1e4]]),
+    // prettier-ignore
     ...ranges("megohms", 3, 5, [[20, 0.01], [200, 0.1], [2000, 1]]),
     ...ranges("diode", 1, 2, [[2, 0.001]]),
+    // prettier-ignore
     ...ranges("clamp amps", 2, 3, [[40, 0.1], [1000, 1]]),
+    // prettier-ignore
     ...ranges("milliamps", 1, 2, [[2, 0.001], [20, 0.01], [200, 0.1], [20000, 10]]),
     ...ranges("temperature", 1, 2, [[1000, 1]]),
     ...ranges("hydrometer", 0, 1, [[1.4, 0.005]]),
@@ -109,7 +116,11 @@ export function uncertaintyOf(measured: Measured, meter: Meter, of: MeterFunctio
   const { value, resolution: written } = measured;
   const range = rangeFor(meter, of, value);
   if (!range.assumed) return readingUncertainty(value, range, written);
-  return readingUncertainty(value, { ...range, resolution: Math.min(range.resolution, written ?? stepShown(value, range)) }, written);
+  return readingUncertainty(
+    value,
+    { ...range, resolution: Math.min(range.resolution, written ?? stepShown(value, range)) },
+    written,
+  );
 }
 
 /** 0.35 cannot stand on a display that steps by 0.1: the step that the digits themselves show. */

@@ -25,7 +25,9 @@ export function judgeRested(frame: Frame, id: string): Judged {
   const measured = job.get(id);
   if (measured?.kind !== "number") return NOT_READ;
   const hoursRested = id === "rested-voltage" ? numberIn(job, "hours-rested") : undefined;
-  const possible = stateOfCharge(measured.value, type ?? "flooded", { nominal: nominalKnown || type === "lithium" ? nominal : undefined });
+  const possible = stateOfCharge(measured.value, type ?? "flooded", {
+    nominal: nominalKnown || type === "lithium" ? nominal : undefined,
+  });
   if (!possible.ok) return unsure(faultMessage(possible.fault));
   const limit = enoughCharge(frame);
   const left = rectangular(surfaceCharge(type ?? "agm", hoursRested) * frame.scale);
@@ -41,7 +43,11 @@ function enoughCharge({ type, nominal }: Frame): Limit {
   if (type === undefined) {
     const all = BATTERY_TYPES.filter((kind) => kind !== "lithium").map(at);
     const words = `${wanted} of a lead-acid battery; its type is not given`;
-    return { low: Math.max(...all), lenient: { low: Math.min(...all) }, origin: { from: "published", source: "battery-soc-table", words } };
+    return {
+      low: Math.max(...all),
+      lenient: { low: Math.min(...all) },
+      origin: { from: "published", source: "battery-soc-table", words },
+    };
   }
   const { source, spreadVolts } = REST_TABLES[type];
   const words = `${wanted}, ${BATTERY_WORDS[type]} battery: ${SOURCES[source].title}`;
@@ -56,15 +62,23 @@ export function judgeGravity(frame: Frame, id: string): Judged {
   const others = [1, 2, 3, 4, 5, 6].map((cell) => `gravity-${cell}`).filter((other) => other !== id);
   const read = others.flatMap((other) => numberIn(job, other) ?? []);
   const entry = quantityById(id);
-  if (read.length === 0) return unsure(`${entry.label}: a cell is judged against its sisters, and no other cell was read.`);
+  if (read.length === 0)
+    return unsure(`${entry.label}: a cell is judged against its sisters, and no other cell was read.`);
   const best = Math.max(own, ...read);
   const limit: Limit = {
     low: Number((best - gravitySpread).toFixed(6)),
-    origin: { from: "published", source: "tm-9-6140-200-14", words: `${gravitySpread} below the best cell, ${spreadWords(gravitySpread)}` },
+    origin: {
+      from: "published",
+      source: "tm-9-6140-200-14",
+      words: `${gravitySpread} below the best cell, ${spreadWords(gravitySpread)}`,
+    },
   };
   const judged = judgeNumber(entry, own, spreadUncertainty(judging), limit, judging.rule);
   if (judged.state !== "fail" || best >= CHARGED_GRAVITY) return judged;
-  return unsure(`${judged.reason.replace(/\.$/u, "")}, but the battery is discharged: charge it and read again.`, judged);
+  return unsure(
+    `${judged.reason.replace(/\.$/u, "")}, but the battery is discharged: charge it and read again.`,
+    judged,
+  );
 }
 
 /** Battery temperature: only whether its acid may be frozen. */
@@ -73,15 +87,29 @@ export function judgeBatteryTemperature({ job, type, nominal, judging }: Frame):
   if (measured?.kind !== "number" || measured.value >= 0 || type === "lithium") return undefined;
   const volts = numberIn(job, "rested-voltage");
   const charge = volts === undefined ? undefined : stateOfCharge(volts, type ?? "flooded", { nominal });
-  const words = charge?.ok ? "freezing point of the acid at the charge that was read" : "freezing point of the acid of a flat battery; its charge was not read";
+  const words = charge?.ok
+    ? "freezing point of the acid at the charge that was read"
+    : "freezing point of the acid of a flat battery; its charge was not read";
   const low = freezingPoint(gravityAt(charge?.ok ? charge.value : 0));
   if (!low.ok) return undefined;
-  const limit: Limit = { low: low.value, ...(charge?.ok ? {} : { lenient: {} }), origin: { from: "published", source: "od1002", words } };
+  const limit: Limit = {
+    low: low.value,
+    ...(charge?.ok ? {} : { lenient: {} }),
+    origin: { from: "published", source: "od1002", words },
+  };
   const judged = judge(quantityById("battery-temperature"), measured, limit, judging);
-  return judged.state === "pass" ? judged : { ...judged, reason: `${judged.reason} A frozen battery is neither charged nor tested.` };
+  return judged.state === "pass"
+    ? judged
+    : { ...judged, reason: `${judged.reason} A frozen battery is neither charged nor tested.` };
 }
 
-const GRAVITY_ROWS = swapped([[1.12, 0], [1.155, 0.25], [1.19, 0.5], [1.225, 0.75], [1.265, 1]]);
+const GRAVITY_ROWS = swapped([
+  [1.12, 0],
+  [1.155, 0.25],
+  [1.19, 0.5],
+  [1.225, 0.75],
+  [1.265, 1],
+]);
 function gravityAt(charge: number): number {
   return readTable(GRAVITY_ROWS, charge);
 }
@@ -94,7 +122,9 @@ export function judgeLoadTestVoltage({ job, type, nominal, judging }: Frame): Ju
   const cca = numberIn(job, "battery-cca");
   if (amps === undefined || cca === undefined) {
     const missing = amps === undefined ? "the load-test current" : "the cold cranking amps";
-    return unsure(`Load-test voltage: without ${missing} it is not known whether the load was half the cold cranking amps.`);
+    return unsure(
+      `Load-test voltage: without ${missing} it is not known whether the load was half the cold cranking amps.`,
+    );
   }
   const recharged = choiceIn(job, "load-test-recharged") === "yes";
   const judged = judgeLoadTest(
@@ -119,19 +149,29 @@ export function crankingLimit({ scale }: Frame): Limit {
   return {
     low: 9.6 * scale,
     lenient: { low: 9 * scale },
-    origin: { from: "published", source: "tm-9-2320-211-20", words: "9.6 V by common practice at 21 °C; never below 9.0 V, US Army TM 9-2320-211-20" },
+    origin: {
+      from: "published",
+      source: "tm-9-2320-211-20",
+      words: "9.6 V by common practice at 21 °C; never below 9.0 V, US Army TM 9-2320-211-20",
+    },
   };
 }
 
 export function allowedKeyOffDraw({ job }: Frame): Limit | undefined {
   const allowed = numberIn(job, "key-off-limit");
-  return allowed === undefined ? undefined : { high: allowed, origin: { from: "machine data", words: "key-off draw allowed for this machine" } };
+  return allowed === undefined
+    ? undefined
+    : { high: allowed, origin: { from: "machine data", words: "key-off draw allowed for this machine" } };
 }
 
 export function usualKeyOffDraw(): Limit {
   return {
     high: 5,
     lenient: { high: 50 },
-    origin: { from: "published", source: "common-practice", words: "up to 5 mA for motorcycles and ATVs, up to 50 mA for cars, common practice" },
+    origin: {
+      from: "published",
+      source: "common-practice",
+      words: "up to 5 mA for motorcycles and ATVs, up to 50 mA for cars, common practice",
+    },
   };
 }

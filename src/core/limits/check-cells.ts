@@ -59,7 +59,9 @@ function checkOne(surroundings: Job, options: LimitOptions, readingId: string, v
   return andThen(parseEntry(typed, entry), (measured) => {
     if (measured === null) return ok(NOT_READ_CELLS);
     const judged = judgeReading(entry.id, new Map(surroundings).set(entry.id, measured), options);
-    const reason = judged.customary ? `${judged.reason} ${judged.customary.words[0]!.toUpperCase()}${judged.customary.words.slice(1)}.` : judged.reason;
+    const reason = judged.customary
+      ? `${judged.reason} ${judged.customary.words[0]!.toUpperCase()}${judged.customary.words.slice(1)}.`
+      : judged.reason;
     return ok([judged.state, judged.limit?.low ?? "", judged.limit?.high ?? "", judged.chance ?? "", reason]);
   });
 }

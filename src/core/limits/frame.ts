@@ -33,7 +33,10 @@ export interface Frame {
   readonly ratedAmps: number | undefined;
 }
 
-export function frameOf(job: Job, { meter = TYPICAL_HANDHELD, rule = GUARDED, knownGood = [], gravitySpread }: LimitOptions): Frame {
+export function frameOf(
+  job: Job,
+  { meter = TYPICAL_HANDHELD, rule = GUARDED, knownGood = [], gravitySpread }: LimitOptions,
+): Frame {
   const nominal = numberIn(job, "battery-nominal");
   const volts = nominal !== undefined && nominal < 9 ? 6 : 12;
   const watts = numberIn(job, "rated-output");

@@ -2,14 +2,29 @@ import { judge, NOT_READ, unsure } from "../judgement/judge";
 import type { Judged, Limit } from "../judgement/types";
 import { CATALOGUE, entryOf, isReading } from "../readings/catalogue";
 import type { Job, QuantityEntry } from "../readings/types";
-import { allowedKeyOffDraw, crankingLimit, judgeBatteryTemperature, judgeGravity, judgeLoadTestVoltage, judgeRested, usualKeyOffDraw } from "./battery-limits";
+import {
+  allowedKeyOffDraw,
+  crankingLimit,
+  judgeBatteryTemperature,
+  judgeGravity,
+  judgeLoadTestVoltage,
+  judgeRested,
+  usualKeyOffDraw,
+} from "./battery-limits";
 import { CONDITIONS } from "./conditions";
 import { customaryBand } from "./customary";
 import { judgeDrop } from "./drop-limits";
 import { frameOf, type Frame, type LimitOptions } from "./frame";
 import { knownGoodLimit } from "./known-good-limit";
 import { DIODE_IDS, judgeDiodeReading, judgePartCheck, rectifierView } from "./rectifier-limits";
-import { atIdle, batteryCurrentLimit, chemistryBand, fieldOhmsLimit, keyOnLoadLimit, machineBand } from "./running-limits";
+import {
+  atIdle,
+  batteryCurrentLimit,
+  chemistryBand,
+  fieldOhmsLimit,
+  keyOnLoadLimit,
+  machineBand,
+} from "./running-limits";
 
 export type { LimitOptions } from "./frame";
 
@@ -22,7 +37,10 @@ interface Origins {
 const LIMITS: Readonly<Record<string, Origins>> = {
   "cranking-voltage": { otherwise: crankingLimit },
   "key-off-draw": { machine: allowedKeyOffDraw, otherwise: usualKeyOffDraw },
-  "idle-voltage": { machine: (frame) => atIdle(machineBand(frame)), otherwise: (frame) => atIdle(chemistryBand(frame)) },
+  "idle-voltage": {
+    machine: (frame) => atIdle(machineBand(frame)),
+    otherwise: (frame) => atIdle(chemistryBand(frame)),
+  },
   "test-voltage": { machine: machineBand, otherwise: chemistryBand },
   "battery-current": { otherwise: batteryCurrentLimit },
   "battery-ripple": {},
@@ -38,10 +56,22 @@ const ROOMS: Readonly<Record<string, (frame: Frame, id: string) => Judged | unde
   "battery-temperature": judgeBatteryTemperature,
   "bplus-drop": (frame, id) => judgeDrop(frame, id, "B+ run"),
   "ground-drop": (frame, id) => judgeDrop(frame, id, "ground run"),
-  ...Object.fromEntries(["a", "b", "c"].map((p) => [`phase-drop-${p}`, (frame: Frame, id: string) => judgeDrop(frame, id, "phase connector")])),
+  ...Object.fromEntries(
+    ["a", "b", "c"].map((p) => [
+      `phase-drop-${p}`,
+      (frame: Frame, id: string) => judgeDrop(frame, id, "phase connector"),
+    ]),
+  ),
   ...Object.fromEntries([1, 2, 3, 4, 5, 6].map((cell) => [`gravity-${cell}`, judgeGravity])),
-  ...Object.fromEntries(DIODE_IDS.map((id) => [id, (frame: Frame) => judgeDiodeReading(frame, id, rectifierOf(frame))])),
-  ...Object.fromEntries(["output-to-ground", "output-to-ground-swapped", "case-leakage"].map((id) => [id, (frame: Frame) => judgePartCheck(frame, id, rectifierOf(frame))])),
+  ...Object.fromEntries(
+    DIODE_IDS.map((id) => [id, (frame: Frame) => judgeDiodeReading(frame, id, rectifierOf(frame))]),
+  ),
+  ...Object.fromEntries(
+    ["output-to-ground", "output-to-ground-swapped", "case-leakage"].map((id) => [
+      id,
+      (frame: Frame) => judgePartCheck(frame, id, rectifierOf(frame)),
+    ]),
+  ),
 };
 
 /** One view of a part for all of its readings in a job. */
@@ -85,7 +115,11 @@ function judgeEntry(entry: QuantityEntry, frame: Frame): Judged {
   const measured = frame.job.get(id);
   if (!measured) return NOT_READ;
   if (!isReading(entry)) return unsure(`${label} is machine data: other readings are judged against it.`);
-  const judged = ROOMS[id]?.(frame, id) ?? (CONDITIONS.has(id) ? unsure(`${label} says how another reading was taken and has no limit of its own.`) : judgeSimply(entry, frame));
+  const judged =
+    ROOMS[id]?.(frame, id) ??
+    (CONDITIONS.has(id)
+      ? unsure(`${label} says how another reading was taken and has no limit of its own.`)
+      : judgeSimply(entry, frame));
   const customary = customaryBand(id, frame);
   return customary ? { ...judged, customary } : judged;
 }

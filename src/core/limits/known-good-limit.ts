@@ -32,7 +32,11 @@ export function knownGoodLimit({ job, knownGood: jobs, judging }: Frame, id: str
   if (values.length === 0) return undefined;
   const largest = Math.max(...values.map(Math.abs));
   const range = rangeFor(judging.meter, entry.meter, largest);
-  const interval = knownGood(values, { meter: 2 * readingUncertainty(largest, range), step: range.resolution, spread: SPREAD * largest });
+  const interval = knownGood(values, {
+    meter: 2 * readingUncertainty(largest, range),
+    step: range.resolution,
+    spread: SPREAD * largest,
+  });
   if (!interval.ok) return undefined;
   const { low, high, count, words } = interval.value;
   return { low, high, origin: { from: "known-good parts", count, words } };

@@ -25,10 +25,21 @@ export function rectifierView({ job, knownGood, judging }: Frame): RectifierView
     judged,
     expected(typed, phase) {
       const row = straight(typed, judged.diodes.leadsSwapped);
-      const known = limitOf(ofParts[row][phase], { from: "known-good parts", count: judged.diodes.knownGoodCount, words: partsWords(judged.diodes.knownGoodCount) });
+      const known = limitOf(ofParts[row][phase], {
+        from: "known-good parts",
+        count: judged.diodes.knownGoodCount,
+        words: partsWords(judged.diodes.knownGoodCount),
+      });
       const bank: Bank = row.startsWith("upper") ? "upper" : "lower";
       const ofKind = expectedOfKind(check.kind, bank)[row.endsWith("Forward") ? "forward" : "reverse"];
-      return known ?? limitOf(ofKind, { from: "published", source: "diode-check-band", words: `${check.kind}, instruction sheets of general-purpose meters` });
+      return (
+        known ??
+        limitOf(ofKind, {
+          from: "published",
+          source: "diode-check-band",
+          words: `${check.kind}, instruction sheets of general-purpose meters`,
+        })
+      );
     },
   };
 }
@@ -53,7 +64,9 @@ function limitOf(expected: Expected | undefined, origin: Limit["origin"]): Limit
 }
 
 const CELL_OF: ReadonlyMap<string, { readonly row: Row; readonly phase: number }> = new Map(
-  (Object.entries(ROW_IDS) as [Row, string][]).flatMap(([row, id]) => PHASE_NAMES.map((name, phase) => [`${id}-${name.toLowerCase()}`, { row, phase }] as const)),
+  (Object.entries(ROW_IDS) as [Row, string][]).flatMap(([row, id]) =>
+    PHASE_NAMES.map((name, phase) => [`${id}-${name.toLowerCase()}`, { row, phase }] as const),
+  ),
 );
 export const DIODE_IDS: readonly string[] = [...CELL_OF.keys()];
 
@@ -62,31 +75,53 @@ export function judgeDiodeReading({ job }: Frame, id: string, view: RectifierVie
   const { row, phase } = CELL_OF.get(id)!;
   const { diodes } = view.judged;
   const state = diodes.readings[row][phase];
-  if (state === undefined || state === "not read") return job.has(id) ? unsure(`${quantityById(id).label}: this reading cannot be used.`) : NOT_READ;
+  if (state === undefined || state === "not read")
+    return job.has(id) ? unsure(`${quantityById(id).label}: this reading cannot be used.`) : NOT_READ;
   const limit = view.expected(row, phase);
   const about = { ...(limit ? { limit } : {}) };
   const subject = `${quantityById(id).label} ${shown(job, id)} ${state}`;
   const against = limit ? ` (${limit.origin.words})` : "";
   const finding = findingFor(diodes.findings, row, phase, state);
   if (finding?.phases.length === 0) return unsure(`${subject}: ${lower(finding.words)}.`, about);
-  if (finding && finding.weight !== "unproven" && limit) return { ...about, state: "fail", chance: 0, reason: `${subject}${against}: ${lower(finding.words)}.` };
+  if (finding && finding.weight !== "unproven" && limit)
+    return { ...about, state: "fail", chance: 0, reason: `${subject}${against}: ${lower(finding.words)}.` };
   if (finding?.weight === "faulty") {
     // Metal both ways, or one open among sisters that conduct, is a fault whatever is inside.
     const sisters: Limit = { origin: { from: "computed", words: "against its sisters in the same bank" } };
-    return { limit: sisters, state: "fail", chance: 0, reason: `${subject} (${sisters.origin.words}): ${lower(finding.words)}.` };
+    return {
+      limit: sisters,
+      state: "fail",
+      chance: 0,
+      reason: `${subject} (${sisters.origin.words}): ${lower(finding.words)}.`,
+    };
   }
   if (finding) return unsure(`${subject}${against}: ${lower(finding.words)}.`, about);
-  const turned = diodes.leadsSwapped === "no" || straight(row, diodes.leadsSwapped) === row ? "" : ", red and black swapped";
-  if (!limit) return unsure(`${subject}, like its sisters; without the circuit inside or a known-good part nothing says that it should.`);
+  const turned =
+    diodes.leadsSwapped === "no" || straight(row, diodes.leadsSwapped) === row ? "" : ", red and black swapped";
+  if (!limit)
+    return unsure(
+      `${subject}, like its sisters; without the circuit inside or a known-good part nothing says that it should.`,
+    );
   return { ...about, state: "pass", chance: 1, reason: `${subject}${turned}, as it should${against}.` };
 }
 
 /** The finding that speaks of this reading: of the whole block first, then of its device. */
-function findingFor(findings: readonly DiodeFinding[], row: Row, phase: number, state: DiodeState): DiodeFinding | undefined {
+function findingFor(
+  findings: readonly DiodeFinding[],
+  row: Row,
+  phase: number,
+  state: DiodeState,
+): DiodeFinding | undefined {
   const bank = BANKS.find((name) => row.startsWith(name));
   return (
     findings.find((finding) => finding.phases.length === 0 && finding.state === state) ??
-    findings.find((finding) => finding.bank === bank && finding.phases.includes(PHASE_NAMES[phase]!) && finding.state === state && (finding.state !== "conducts" || finding.weight !== "suspect" || row.endsWith("Reverse")))
+    findings.find(
+      (finding) =>
+        finding.bank === bank &&
+        finding.phases.includes(PHASE_NAMES[phase]!) &&
+        finding.state === state &&
+        (finding.state !== "conducts" || finding.weight !== "suspect" || row.endsWith("Reverse")),
+    )
   );
 }
 
@@ -94,7 +129,8 @@ function shown(job: Frame["job"], id: string): string {
   const measured = job.get(id);
   const entry = quantityById(id);
   if (measured?.kind === "number") return numberWords(measured.value, entry);
-  if (measured?.kind === "above" || measured?.kind === "below") return `${measured.kind} ${numberWords(measured.value, entry)}`;
+  if (measured?.kind === "above" || measured?.kind === "below")
+    return `${measured.kind} ${numberWords(measured.value, entry)}`;
   return "OL";
 }
 
@@ -103,8 +139,18 @@ function lower(words: string): string {
   return /^[A-Z][a-z]/u.test(words) ? `${words[0]!.toLowerCase()}${words.slice(1)}` : words;
 }
 
-const OUTPUT: Limit = { low: 0.3, origin: { from: "published", source: "common-practice", words: "B+ to ground never reads metal, common practice" } };
-const CASE: Limit = { low: 1e6, origin: { from: "published", source: "common-practice", words: "terminals are insulated from the case, common practice" } };
+const OUTPUT: Limit = {
+  low: 0.3,
+  origin: { from: "published", source: "common-practice", words: "B+ to ground never reads metal, common practice" },
+};
+const CASE: Limit = {
+  low: 1e6,
+  origin: {
+    from: "published",
+    source: "common-practice",
+    words: "terminals are insulated from the case, common practice",
+  },
+};
 
 /** B+ to ground and terminals to case, as their own checks see them. */
 export function judgePartCheck({ job }: Frame, id: string, view: RectifierView): Judged {

@@ -31,7 +31,11 @@ export function chemistryBand({ type, scale }: Frame): Limit {
       low: 13.6 * scale,
       high: 14.6 * scale,
       lenient: { low: 13.4 * scale, high: 14.8 * scale },
-      origin: { from: "published", source: "common-practice", words: "above its resting voltage, at most 14.6 V for four lithium cells; machine data not given" },
+      origin: {
+        from: "published",
+        source: "common-practice",
+        words: "above its resting voltage, at most 14.6 V for four lithium cells; machine data not given",
+      },
     };
   }
   return {
@@ -41,14 +45,18 @@ export function chemistryBand({ type, scale }: Frame): Limit {
     origin: {
       from: "published",
       source: "tm-9-2330-356-14",
-      words: "at least 13.6 V, US Army TM 9-2330-356-14, and below 13.0 V no float; at most 15.0 V, and above 15.5 V the battery gasses away; machine data not given",
+      words:
+        "at least 13.6 V, US Army TM 9-2330-356-14, and below 13.0 V no float; at most 15.0 V, and above 15.5 V the battery gasses away; machine data not given",
     },
   };
 }
 
 /** At test speed the machine carries its own loads: the battery must not be drawn down. */
 export function batteryCurrentLimit(): Limit {
-  return { low: 0, origin: { from: "computed", words: "at test speed the machine carries its loads and the battery gains" } };
+  return {
+    low: 0,
+    origin: { from: "computed", words: "at test speed the machine carries its loads and the battery gains" },
+  };
 }
 
 /** What is drawn with the key on against the machine's own figure. */
@@ -56,7 +64,10 @@ export function keyOnLoadLimit({ job, scale }: Frame): Limit | undefined {
   const nominal = numberIn(job, "lights-load");
   if (nominal === undefined) return undefined;
   const added = (numberIn(job, "added-load") ?? 0) / (12.5 * scale);
-  const words = added > 0 ? "lights-on load of this machine with the added accessories, and a tenth more" : "lights-on load of this machine, and a tenth more";
+  const words =
+    added > 0
+      ? "lights-on load of this machine with the added accessories, and a tenth more"
+      : "lights-on load of this machine, and a tenth more";
   return { high: 1.1 * (nominal + added), origin: { from: "machine data", words } };
 }
 
@@ -66,7 +77,11 @@ export function fieldOhmsLimit(): Limit {
     low: 2,
     high: 6,
     lenient: { low: 0.5, high: 50 },
-    origin: { from: "published", source: "common-practice", words: "2 to 6 Ω for 12 V field windings, common practice; shorted below 0.5 Ω, open above 50 Ω" },
+    origin: {
+      from: "published",
+      source: "common-practice",
+      words: "2 to 6 Ω for 12 V field windings, common practice; shorted below 0.5 Ω, open above 50 Ω",
+    },
   };
 }
 

@@ -53,7 +53,12 @@ export function ohmsPerMetre(size: ConductorSize, kind: ConductorKind = usualKin
 }
 
 function noSuchSize(size: ConductorSize, why: string): Result<never> {
-  return fail({ code: "refused", what: sizeWords(size), why, instead: "choose another kind, or the kind by area for plain copper of that section" });
+  return fail({
+    code: "refused",
+    what: sizeWords(size),
+    why,
+    instead: "choose another kind, or the kind by area for plain copper of that section",
+  });
 }
 
 /**
@@ -66,10 +71,17 @@ function noSuchSize(size: ConductorSize, why: string): Result<never> {
  * @returns Resistance [Ω]; `outside-range`, or `refused` for a size the kind does not have
  * @source iec60028 R = R₂₀·(1 + 0.00393·(t − 20)); IEC 60228's own rounded factor differs up to 0.4 %
  */
-export function conductorOhms(size: ConductorSize, length: number, temperature = 20, kind: ConductorKind = usualKind(size)): Result<Ohm> {
+export function conductorOhms(
+  size: ConductorSize,
+  length: number,
+  temperature = 20,
+  kind: ConductorKind = usualKind(size),
+): Result<Ohm> {
   const range = outside("length", length, 0, 100000, "m") ?? outside("temperature", temperature, -60, 250, "°C");
   if (range) return range;
-  return andThen(ohmsPerMetre(size, kind), (each) => ok((each * length * (1 + COPPER_PER_DEGREE * (temperature - 20))) as Ohm));
+  return andThen(ohmsPerMetre(size, kind), (each) =>
+    ok((each * length * (1 + COPPER_PER_DEGREE * (temperature - 20))) as Ohm),
+  );
 }
 
 /**
@@ -78,6 +90,12 @@ export function conductorOhms(size: ConductorSize, length: number, temperature =
  * @param amps - Current [A]
  * @returns Drop [V], in the sense of the current; faults as of `conductorOhms`
  */
-export function conductorDrop(size: ConductorSize, length: number, amps: number, temperature = 20, kind: ConductorKind = usualKind(size)): Result<Volt> {
+export function conductorDrop(
+  size: ConductorSize,
+  length: number,
+  amps: number,
+  temperature = 20,
+  kind: ConductorKind = usualKind(size),
+): Result<Volt> {
   return andThen(conductorOhms(size, length, temperature, kind), (ohms) => ok((ohms * amps) as Volt));
 }

@@ -37,22 +37,45 @@ export function parseConductorSize(cell: Cell): Parsed<ConductorSize> {
   const value = Number(number[1]);
   const unit = number[2];
   if (unit === undefined && Number.isInteger(value)) {
-    return fail({ code: "ambiguous", what: "conductor size", came: typed, question: `write ${typed} AWG or ${typed} mm²` });
+    return fail({
+      code: "ambiguous",
+      what: "conductor size",
+      came: typed,
+      question: `write ${typed} AWG or ${typed} mm²`,
+    });
   }
   if (unit !== undefined && /^(?:awg|gauge|ga)$/u.test(unit)) return gauge(value, typed);
   if (!(value >= SMALLEST_AREA && value <= LARGEST_AREA)) {
-    return fail({ code: "outside-range", what: "conductor size", came: value, min: SMALLEST_AREA, max: LARGEST_AREA, unit: "mm²" });
+    return fail({
+      code: "outside-range",
+      what: "conductor size",
+      came: value,
+      min: SMALLEST_AREA,
+      max: LARGEST_AREA,
+      unit: "mm²",
+    });
   }
   return ok({ system: "mm²", area: value });
 }
 
 function gauge(value: number, typed: string): Parsed<ConductorSize> {
-  if (Number.isInteger(value) && value >= GAUGES.thickest && value <= GAUGES.thinnest) return ok({ system: "AWG", gauge: value });
-  return fail({ code: "not-understood", what: "conductor size", came: typed, expected: "a gauge from 4/0 AWG to 40 AWG" });
+  if (Number.isInteger(value) && value >= GAUGES.thickest && value <= GAUGES.thinnest)
+    return ok({ system: "AWG", gauge: value });
+  return fail({
+    code: "not-understood",
+    what: "conductor size",
+    came: typed,
+    expected: "a gauge from 4/0 AWG to 40 AWG",
+  });
 }
 
 function notASize(came: string): Parsed<never> {
-  return fail({ code: "not-understood", what: "conductor size", came, expected: "a size such as 14 AWG, 4/0 AWG or 2.5 mm²" });
+  return fail({
+    code: "not-understood",
+    what: "conductor size",
+    came,
+    expected: "a size such as 14 AWG, 4/0 AWG or 2.5 mm²",
+  });
 }
 
 /** The size as it is printed. */

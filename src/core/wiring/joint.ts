@@ -38,6 +38,11 @@ export function joint(drop: Measured, amps: number, limit: Limit, options: Judge
     });
   }
   const volts = Math.abs(drop.value);
-  const judged = judge({ label: "Voltage drop", unit: "V", decimals: 3, meter: "dc volts" }, { ...drop, value: volts }, limit, options);
+  const judged = judge(
+    { label: "Voltage drop", unit: "V", decimals: 3, meter: "dc volts" },
+    { ...drop, value: volts },
+    limit,
+    options,
+  );
   return ok({ ohms: (volts / current) as Ohm, watts: (volts * current) as Watt, share: volts / limit.high!, judged });
 }

@@ -18,11 +18,43 @@ interface RunLimit {
 }
 
 const LIMITS: Readonly<Record<Run, RunLimit>> = {
-  connection: { volts: 0.1, atAmps: 20, falls: false, source: "navedtra-14273", words: "0.1 V for each connection at 20 A, US Navy NAVEDTRA 14273" },
-  "phase connector": { volts: 0.1, atAmps: 20, falls: false, source: "navedtra-14273", words: "0.1 V for each connection at 20 A, US Navy NAVEDTRA 14273" },
-  "B+ run": { volts: 0.5, atMost: 0.7, atAmps: 20, falls: true, source: "navedtra-14273", words: "0.5 V at 20 A by common practice, 0.7 V by US Navy NAVEDTRA 14273" },
-  "ground run": { volts: 0.2, atMost: 0.4, atAmps: 20, falls: true, source: "common-practice", words: "0.2 to 0.4 V at 20 A, common practice" },
-  "starter cable": { volts: 0.2, atAmps: 100, falls: false, source: "tm-9-2320-211-20", words: "0.2 V, and 0.2 V per 100 A above, US Army TM 9-2320-211-20 and TM 10-3930-671-24" },
+  connection: {
+    volts: 0.1,
+    atAmps: 20,
+    falls: false,
+    source: "navedtra-14273",
+    words: "0.1 V for each connection at 20 A, US Navy NAVEDTRA 14273",
+  },
+  "phase connector": {
+    volts: 0.1,
+    atAmps: 20,
+    falls: false,
+    source: "navedtra-14273",
+    words: "0.1 V for each connection at 20 A, US Navy NAVEDTRA 14273",
+  },
+  "B+ run": {
+    volts: 0.5,
+    atMost: 0.7,
+    atAmps: 20,
+    falls: true,
+    source: "navedtra-14273",
+    words: "0.5 V at 20 A by common practice, 0.7 V by US Navy NAVEDTRA 14273",
+  },
+  "ground run": {
+    volts: 0.2,
+    atMost: 0.4,
+    atAmps: 20,
+    falls: true,
+    source: "common-practice",
+    words: "0.2 to 0.4 V at 20 A, common practice",
+  },
+  "starter cable": {
+    volts: 0.2,
+    atAmps: 100,
+    falls: false,
+    source: "tm-9-2320-211-20",
+    words: "0.2 V, and 0.2 V per 100 A above, US Army TM 9-2320-211-20 and TM 10-3930-671-24",
+  },
 };
 
 /** With the current unknown a run passes only below this [V]: common practice for any of them. */
