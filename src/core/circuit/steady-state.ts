@@ -1,21 +1,24 @@
 import { ampsAtPolarization, polarization, polarizationSlope } from "./battery-law";
 import { unregulated, type Unregulated } from "./averaged";
-import { dcState, fallingRoot } from "./dc-side";
 import { STEPS } from "./emf-table";
 import { rippleLines } from "./ripple-spectrum";
-import { createStepper, type Means, type Stepper } from "./stepper";
-import type { ChargingSystem, Conditions, OperatingPoint, Regulator, Triple } from "./types";
+import { isBalanced } from "./phase-source";
+import { heldState } from "./regulated-level";
+import { createStepper, START_PERIODS, type Means, type Stepper } from "./stepper";
+import type { ChargingSystem, Conditions, OperatingPoint, Triple } from "./types";
 import { fail, ok, type Result } from "../result";
 
 /** Periods that a regulated circuit gets to find its rhythm, and that are then measured at a time. */
 const SETTLE_PERIODS = 16;
 const WINDOW_PERIODS = 32;
 const MOST_WINDOWS = 3;
-const MOST_ATTEMPTS = 6;
-/** A polarization this far off its current is worth another stretch; further off, no answer is given [V]. */
+/** Periods with a switching regulator after which it is at work and not just disturbed by the start. */
+const BUSY_PERIODS = 8;
+const MOST_TRIALS = 14;
+/** A polarization this close to its current's is left there [V]. */
 const POLARIZATION_TOLERANCE = 0.03;
-const RESTART_TOLERANCE = 0.07;
-const POLARIZATION_LIMIT = 0.15;
+/** Longest step between two trials [V]: a longer one would jump over a rhythm. */
+const LONGEST_STEP = 0.12;
 /** Without a working regulator the currents repeat after a few periods; after these they never will. */
 const MOST_PERIODS = 400;
 
@@ -35,47 +38,80 @@ export function timeStepped(system: ChargingSystem, at: Conditions, ripple: bool
   const stepper = createStepper(system, at);
   const guess = unregulated(system, at);
   const free = freeOhms(system, at, guess);
-  const regulated = regulatedAmps(system, at, guess);
-  stepper.slowAmps = regulated ?? guess.batteryAmps;
-  let regulating = regulated !== null;
-  let last: Measured | null = null;
-  for (let attempt = 0; attempt < MOST_ATTEMPTS; attempt++) {
-    if (!regulating) {
-      const found = settle(stepper, system, free);
-      if (found === null) return notConverged();
-      if (found === "periodic") {
-        const samples = ripple ? new Float64Array(STEPS) : undefined;
-        const means = stepper.measure(1, samples);
-        if (!means) return notConverged();
-        if (stepper.toggles() === 0) return ok(pointOf(system, at, stepper, means, free, true, samples).point);
-        // It was just in this period that the regulator tripped.
-      }
-      regulating = true;
-    }
-    for (let period = 0; period < SETTLE_PERIODS; period++) {
-      if (Number.isNaN(stepper.run())) return notConverged();
-    }
-    const found = measured(stepper, system, at, ripple, free);
-    if (found === null) return notConverged();
-    if (found.toggles === 0) {
-      regulating = false;
-      continue;
-    }
-    last = found;
-    if (Math.abs(found.shiftVolts) < POLARIZATION_TOLERANCE) break;
-    stepper.slowAmps = ampsAtPolarization(system.battery, found.point.polarizationVolts);
-    // A small correction is tried again from rest; a large one would lose the rhythm that was found.
-    if (Math.abs(found.shiftVolts) < RESTART_TOLERANCE) stepper.reset();
+  const regulated = heldState(system, at, guess);
+  if (regulated === null || !isBalanced(system)) {
+    // A broken machine can rest below the regulator's level or above it: it comes from below.
+    stepper.slowAmps = isBalanced(system) ? guess.batteryAmps : Math.min(0, guess.batteryAmps);
+    const rest = resting(stepper, system, at, free, ripple);
+    if (rest !== null) return rest;
   }
-  if (last === null || Math.abs(last.shiftVolts) > POLARIZATION_LIMIT) return notConverged();
-  return ok(last.point);
+  if (regulated !== null) stepper.slowAmps = regulated.batteryAmps;
+  return regulating(stepper, system, at, free, ripple);
 }
 
-interface Measured {
+/** With the regulator idle: the period that repeats; `null` where the regulator comes to work. */
+function resting(stepper: Stepper, system: ChargingSystem, at: Conditions, free: number, ripple: boolean): Result<OperatingPoint> | null {
+  const found = settle(stepper, system, free);
+  if (found === null) return notConverged();
+  if (found === "regulating") return null;
+  const samples = ripple ? new Float64Array(STEPS) : undefined;
+  const means = stepper.measure(1, samples);
+  if (!means) return notConverged();
+  // It can be just in this period that the regulator trips.
+  return stepper.toggles() > 0 ? null : ok(pointOf(system, at, stepper.hertz, means, free, true, samples).point);
+}
+
+/**
+ * With the regulator at work: the polarization at which the mean current is the one that holds it.
+ * Near the edge of regulation the regulator works at one polarization and rests at a slightly lower
+ * one; the battery then goes to and fro between them, and the mean is their mixture.
+ */
+function regulating(stepper: Stepper, system: ChargingSystem, at: Conditions, free: number, ripple: boolean): Result<OperatingPoint> {
+  const { battery } = system;
+  let low: Trial | null = null;
+  let high: Trial | null = null;
+  let volts = polarization(battery, stepper.slowAmps);
+  for (let k = 0; k < MOST_TRIALS; k++) {
+    stepper.slowAmps = ampsAtPolarization(battery, volts);
+    stepper.reset();
+    for (let period = 0; period < SETTLE_PERIODS; period++) if (Number.isNaN(stepper.run())) return notConverged();
+    const trial = tryAt(stepper, system, at, free, ripple);
+    if (trial === null) return notConverged();
+    if (Math.abs(trial.shiftVolts) < POLARIZATION_TOLERANCE) return ok(trial.point);
+    if (trial.toggles === 0 && trial.shiftVolts < 0) {
+      // The machine cannot reach the regulator's level: a fault, or an edge case for the trials that follow.
+      const rest = resting(stepper, system, at, free, ripple);
+      if (rest !== null) return rest;
+    }
+    if (trial.shiftVolts > 0) low = { ...trial, volts };
+    else high = { ...trial, volts };
+    if (low && high && high.volts - low.volts < 0.5 * POLARIZATION_TOLERANCE) break;
+    const step = Math.max(-LONGEST_STEP, Math.min(LONGEST_STEP, trial.shiftVolts));
+    const next = volts + step;
+    volts = low && high && (next <= low.volts || next >= high.volts) ? 0.5 * (low.volts + high.volts) : next;
+  }
+  if (low && high) {
+    const volts = 0.5 * (low.volts + high.volts);
+    const amps = ampsAtPolarization(battery, volts);
+    const share = (low.measuredAmps - amps) / (low.measuredAmps - high.measuredAmps);
+    if (share >= 0 && share <= 1) {
+      const means = pooled(low.means, high.means, share);
+      const point = pointOf(system, at, stepper.hertz, { ...means, slowAmps: amps }, free, false, (share > 0.5 ? high : low).samples).point;
+      return ok(point);
+    }
+  }
+  return notConverged();
+}
+
+interface Trial {
   readonly point: OperatingPoint;
-  readonly toggles: number;
-  /** Change of polarization to where it belongs to the current [V]. */
+  readonly means: Means;
+  readonly samples: Float64Array | undefined;
+  /** Battery current measured, and the change of polarization to where it belongs to that current. */
+  readonly measuredAmps: number;
   readonly shiftVolts: number;
+  readonly volts: number;
+  readonly toggles: number;
 }
 
 function notConverged(): Result<OperatingPoint> {
@@ -83,7 +119,7 @@ function notConverged(): Result<OperatingPoint> {
 }
 
 /** Means over windows, more of them while they drift. */
-function measured(stepper: Stepper, system: ChargingSystem, at: Conditions, ripple: boolean, free: number): Measured | null {
+function tryAt(stepper: Stepper, system: ChargingSystem, at: Conditions, free: number, ripple: boolean): Trial | null {
   const samples = ripple ? new Float64Array(STEPS * WINDOW_PERIODS) : undefined;
   let means: Means | null = null;
   let settled = false;
@@ -92,15 +128,15 @@ function measured(stepper: Stepper, system: ChargingSystem, at: Conditions, ripp
   for (let window = 1; window <= MOST_WINDOWS && !settled; window++) {
     const next = stepper.measure(WINDOW_PERIODS, samples);
     if (!next) return null;
-    means = means ? pooled(means, next, window) : next;
+    means = means ? pooled(means, next, 1 / window) : next;
     toggles += stepper.toggles();
     periods += WINDOW_PERIODS;
     settled = Math.abs(means.halves[1] - means.halves[0]) < Math.max(0.05, 0.01 * Math.abs(means.rectifierAmps));
   }
   // A regulator that trips now and then holds the voltage only in part.
   const held = heldOhms(system, at);
-  const ohms = toggles > periods / 4 ? held : Math.sqrt(held * free);
-  return { ...pointOf(system, at, stepper, means!, ohms, settled, samples), toggles };
+  const ohms = toggles === 0 ? free : toggles > periods / 4 ? held : Math.sqrt(held * free);
+  return { ...pointOf(system, at, stepper.hertz, means!, ohms, settled, samples), means: means!, samples, volts: 0, toggles };
 }
 
 /** Runs until the currents repeat with every period, or until the regulator comes to work. */
@@ -115,11 +151,12 @@ function settle(stepper: Stepper, system: ChargingSystem, free: number): "period
     if (Number.isNaN(amps)) return null;
     calm = stepper.toggles() > 0 ? 0 : calm + 1;
     busy = calm === 0 ? busy + 1 : busy;
-    if (busy >= SETTLE_PERIODS) return "regulating";
+    if (busy >= BUSY_PERIODS) return "regulating";
     const excess = amps - stepper.slowAmps;
-    if (calm > 0) {
-      // Newton on the polarization: the current should be the one that holds it.
-      const shift = excess / (1 / free + 1 / polarizationSlope(battery, stepper.slowAmps));
+    if (calm > 2) {
+      // Newton on the polarization, once the start has died down: the current should be the one that holds it.
+      const newton = excess / (1 / free + 1 / polarizationSlope(battery, stepper.slowAmps));
+      const shift = Math.max(-3 * LONGEST_STEP, Math.min(3 * LONGEST_STEP, newton));
       stepper.slowAmps = ampsAtPolarization(battery, polarization(battery, stepper.slowAmps) + shift);
     }
     let change = 0;
@@ -128,14 +165,14 @@ function settle(stepper: Stepper, system: ChargingSystem, free: number): "period
       change = Math.max(change, Math.abs(stepper.coilAmps[k]! - before[k]!));
       size = Math.max(size, Math.abs(stepper.coilAmps[k]!));
     }
-    if (calm >= 3 && change < 1e-3 * size && Math.abs(excess) < 2e-3 * (1 + Math.abs(amps))) return "periodic";
+    if (calm > START_PERIODS + 2 && change < 1e-3 * size && Math.abs(excess) < 2e-3 * (1 + Math.abs(amps))) return "periodic";
   }
   return null;
 }
 
-/** Means of windows that follow one another. */
-function pooled(sum: Means, next: Means, windows: number): Means {
-  const mix = (a: number, b: number) => a + (b - a) / windows;
+/** Two stretches as one, `share` of it the second. */
+function pooled(sum: Means, next: Means, share: number): Means {
+  const mix = (a: number, b: number) => a + (b - a) * share;
   const three = (a: readonly [number, number, number], b: readonly [number, number, number]) =>
     [mix(a[0], b[0]), mix(a[1], b[1]), mix(a[2], b[2])] as const;
   const out = Object.fromEntries(
@@ -147,27 +184,6 @@ function pooled(sum: Means, next: Means, windows: number): Means {
     lineSquare: three(sum.lineSquare, next.lineSquare),
     plugSquare: three(sum.plugSquare, next.plugSquare),
   };
-}
-
-/** Where a regulator's mean lies against its switching level, as simulated for many machines [V]. */
-function meanOffset({ kind, senses }: Regulator): number {
-  if (kind === "series") return 0.06;
-  return senses === "battery" ? -0.01 : -0.09;
-}
-
-/** Battery current where the regulator holds its voltage; `null` where the machine cannot reach it. */
-function regulatedAmps(system: ChargingSystem, at: Conditions, guess: Unregulated): number | null {
-  const { regulator, battery } = system;
-  if ((regulator.kind !== "shunt" && regulator.kind !== "series") || !regulator.stuck.some((stuck) => stuck === null)) return null;
-  const level = regulator.setVolts + regulator.voltsPerC * (at.regulatorCelsius - 25);
-  const sensed = (amps: number) => {
-    const dc = dcState(system, at, amps);
-    return regulator.senses === "battery" ? dc.batteryVolts : dc.regulatorVolts;
-  };
-  const held = level + meanOffset(regulator);
-  if (sensed(guess.batteryAmps) <= held) return null;
-  const least = -(battery.ocvVolts * at.loadAmps) / 13.5 - 1;
-  return fallingRoot((amps) => held - sensed(amps), least, guess.batteryAmps, 1e-3);
 }
 
 /** What the battery sees of the rest where the machine gives all it can: slope of its curve, load beside it [Ω]. */
@@ -192,12 +208,12 @@ function heldOhms(system: ChargingSystem, at: Conditions): number {
 function pointOf(
   system: ChargingSystem,
   at: Conditions,
-  stepper: Stepper,
+  hertz: number,
   means: Means,
   ohms: number,
   settled: boolean,
   samples: Float64Array | undefined,
-): { readonly point: OperatingPoint; readonly shiftVolts: number } {
+): { readonly point: OperatingPoint; readonly shiftVolts: number; readonly measuredAmps: number } {
   const { battery, harness } = system;
   const siemens = at.loadAmps / 13.5;
   const postShare = 1 / (1 + battery.ohms * siemens);
@@ -227,7 +243,7 @@ function pointOf(
     batteryAmps,
     rippleVoltsRms: battery.ohms * postShare * acAmps,
     batteryAmpsAcRms: postShare * acAmps,
-    rippleLines: samples ? rippleLines(samples, stepper.hertz, 4) : [],
+    rippleLines: samples ? rippleLines(samples, hertz, 4) : [],
     rectifierAmps,
     phaseAmpsRms: roots(means.lineSquare),
     lineVoltsRms: roots(means.plugSquare),
@@ -238,9 +254,9 @@ function pointOf(
     regulatorWatts: means.terminalWatts - means.outputWatts,
     statorWatts: means.emfWatts - means.terminalWatts - leadWatts,
     polarizationVolts: eta + shift,
-    hertz: stepper.hertz,
+    hertz,
     driftAmps: means.halves[1] - means.halves[0],
     settled,
   };
-  return { point, shiftVolts: shift };
+  return { point, shiftVolts: shift, measuredAmps: measured };
 }

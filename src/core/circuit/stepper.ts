@@ -6,8 +6,8 @@ import { reduce } from "./linear-reduction";
 import { legsOf, statorNetwork, windingPeakVolts } from "./stator-network";
 import type { ChargingSystem, Conditions } from "./types";
 
-/** Time in which the polarization follows the current [s]. */
-const POLARIZATION_SECONDS = 1;
+/** An engine runs up slowly, so the start's own inrush must not trip the regulator: it is over after these periods. */
+export const START_PERIODS = 6;
 /** A fired device stays on above this current [A]. */
 const HOLDING_AMPS = 1e-3;
 const MOST_ITERATIONS = 80;
@@ -16,7 +16,7 @@ const SECOND_BASE = (1 - GAMMA) / GAMMA;
 /** Means over the measured stretch. */
 export interface Means {
   readonly rectifierAmps: number;
-  /** Mean of the current that the polarization followed [A]. */
+  /** Current that the polarization stood at [A]. */
   readonly slowAmps: number;
   readonly rectifierSquare: number;
   /** Mean of the first and of the second half [A]. */
@@ -35,11 +35,11 @@ export interface Means {
 
 /**
  * The circuit in time: currents of the coils, latches of the controlled devices and the sensing
- * filter live on between calls. The polarization follows the battery's mean current in its own slow time; the caller may move it.
+ * filter live on between calls. The polarization is slow beside all that and stays where the caller puts it.
  */
 export interface Stepper {
   readonly hertz: number;
-  /** Current that the battery's polarization has followed up to now [A]; slow beside the ripple. */
+  /** Current that the battery's polarization has followed up to now [A]; slow beside the ripple, so the caller moves it. */
   slowAmps: number;
   /** How often the regulator has switched in the last `run` or `measure`. */
   toggles(): number;
@@ -133,7 +133,6 @@ export function createStepper(system: ChargingSystem, at: Conditions): Stepper {
   const startPiece = Int32Array.from(piece);
 
   const loadSiemens = at.loadAmps / 13.5;
-  const follow = -Math.expm1(-1 / hertz / POLARIZATION_SECONDS);
   const postShare = 1 / (1 + battery.ohms * loadSiemens);
   const postOhms = battery.ohms * postShare;
   const minusOhms = harness.groundOhms;
@@ -157,6 +156,8 @@ export function createStepper(system: ChargingSystem, at: Conditions): Stepper {
   let over = false;
   let toggles = 0;
   let measuring = false;
+  /** Periods for which the comparator does not look yet. */
+  let blind = 0;
   type Resolution = typeof coarse;
 
   const self: Stepper = { hertz, slowAmps: 0, toggles: () => (followers.length > 0 ? toggles : 0), reset, run, measure, coilAmps: current };
@@ -169,6 +170,7 @@ export function createStepper(system: ChargingSystem, at: Conditions): Stepper {
     now[Now.plus] = battery.ocvVolts;
     now[Now.filtered] = battery.ocvVolts;
     over = false;
+    blind = START_PERIODS;
     piece.set(startPiece);
     for (let k = 0; k < followers.length; k++) active[followers[k]!] = series ? 1 : 0;
   }
@@ -347,7 +349,7 @@ export function createStepper(system: ChargingSystem, at: Conditions): Stepper {
 
   function switches(): boolean {
     for (let d = 0; d < 9; d++) if (conducts[piece[d]!] !== conducts[savedPiece[d]!]) return true;
-    return regulates && crosses();
+    return regulates && blind === 0 && crosses();
   }
 
   function crosses(): boolean {
@@ -356,7 +358,7 @@ export function createStepper(system: ChargingSystem, at: Conditions): Stepper {
 
   /** The comparator, and what it lets the controlled devices do from here on. */
   function command(): void {
-    if (crosses()) {
+    if (blind === 0 && crosses()) {
       over = !over;
       toggles++;
     }
@@ -419,12 +421,10 @@ export function createStepper(system: ChargingSystem, at: Conditions): Stepper {
   /** One whole period; false where a step has no solution. */
   function turn(samples?: Float64Array, from = 0): boolean {
     now[Now.source] = (battery.ocvVolts + polarization(battery, self.slowAmps)) * postShare;
-    const before = sums[Sum.rectifier]!;
     for (let k = 0; k < STEPS; k++) {
       if (!advance(k)) return false;
       if (samples) samples[from + k] = now[Now.source]! + postOhms * now[Now.output]!;
     }
-    self.slowAmps += follow * (batteryAmps((sums[Sum.rectifier]! - before) / STEPS) - self.slowAmps);
     return true;
   }
 
@@ -436,7 +436,9 @@ export function createStepper(system: ChargingSystem, at: Conditions): Stepper {
     measuring = false;
     toggles = 0;
     sums.fill(0);
-    return turn() ? batteryAmps(sums[Sum.rectifier]! / STEPS) : Number.NaN;
+    const solved = turn();
+    if (blind > 0) blind--;
+    return solved ? batteryAmps(sums[Sum.rectifier]! / STEPS) : Number.NaN;
   }
 
   function measure(periods: number, samples?: Float64Array): Means | null {
@@ -445,10 +447,8 @@ export function createStepper(system: ChargingSystem, at: Conditions): Stepper {
     sums.fill(0);
     const half = Math.floor(periods / 2);
     let first = 0;
-    let slow = 0;
     for (let period = 0; period < periods; period++) {
       if (period === half) first = sums[Sum.rectifier]!;
-      slow += self.slowAmps / periods;
       if (!turn(samples, period * STEPS)) return null;
     }
     const count = periods * STEPS;
@@ -457,7 +457,7 @@ export function createStepper(system: ChargingSystem, at: Conditions): Stepper {
     const rectifier = sums[Sum.rectifier]!;
     return {
       rectifierAmps: rectifier / count,
-      slowAmps: slow,
+      slowAmps: self.slowAmps,
       rectifierSquare: mean(Sum.rectifierSquare),
       halves: half === 0 ? [rectifier / count, rectifier / count] : [first / (half * STEPS), (rectifier - first) / ((periods - half) * STEPS)],
       duty: mean(Sum.duty),
