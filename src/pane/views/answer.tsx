@@ -72,7 +72,8 @@ function Headline({ diagnosis, words }: { readonly diagnosis: Diagnosis | undefi
 /** The headline has named part and state already; what is left of the sentence says how sure and why. */
 export function withoutSubject(sentence: string): string {
   const rest = sentence.replace(/^[^:;(]+:\s*(?:serviceable|faulty|suspect|unproven)[\s;,]*/u, "");
-  return rest.charAt(0).toUpperCase() + rest.slice(1);
+  const plain = rest.replace(/^\(([^)]+)\)[,;]\s*/u, "$1: ");
+  return plain.charAt(0).toUpperCase() + plain.slice(1);
 }
 
 /** For those who hear the answer; the button below says the same to those who see it. */

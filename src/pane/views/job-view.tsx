@@ -2,9 +2,11 @@
 import type { JSX } from "preact";
 import { useEffect, useMemo, useRef, useState } from "preact/hooks";
 import { assess, expectedLimit, previewOf, type AssessOptions } from "../assess";
-import { partNumberOf, partsOfNumber, type KnownGoodSheet } from "../../workbook/known-good-sheet";
+import { partNumberOf, partsOfNumber } from "../../workbook/known-good-sheet";
+import type { ListSheet } from "../../workbook/list-sheet";
 import type { OpenJob } from "../open-job";
 import { usePane } from "../pane-context";
+import type { ListWatch } from "../use-list";
 import { checksInOrder } from "../working-order";
 import { useWords } from "../words/words";
 import { Answer } from "./answer";
@@ -12,19 +14,21 @@ import { checkButtonId, CheckList } from "./check-list";
 import { CheckView } from "./check-view";
 import { FactsView } from "./facts-view";
 import { ProofView } from "./proof-view";
+import { Visits } from "./visit-view";
 
 type View = { readonly at: "overview" } | { readonly at: "facts" } | { readonly at: "proof" } | { readonly at: "check"; readonly id: string };
 
 interface JobViewProps {
   readonly open: OpenJob;
-  readonly knownGood: KnownGoodSheet | undefined;
+  readonly knownGood: ListSheet | undefined;
+  readonly visits: ListWatch;
   /** Which job this is and how to change it; out of the way while a check is open. */
   readonly bar: JSX.Element;
   readonly onWritten: () => Promise<void>;
 }
 
 /** One job: the answer on top, the checks below; a check opens in their place. */
-export function JobView({ open, knownGood, bar, onWritten }: JobViewProps): JSX.Element {
+export function JobView({ open, knownGood, visits, bar, onWritten }: JobViewProps): JSX.Element {
   const words = useWords();
   const { settings } = usePane();
   const [view, setView] = useState<View>({ at: "overview" });
@@ -32,7 +36,7 @@ export function JobView({ open, knownGood, bar, onWritten }: JobViewProps): JSX.
   const { job, faults } = open.before;
   const partNumber = partNumberOf(job);
   const options = useMemo(
-    (): AssessOptions => ({ knownGood: partsOfNumber(knownGood?.parts ?? [], partNumber).map((part) => part.job), rule: settings.rule, meter: settings.meter }),
+    (): AssessOptions => ({ knownGood: partsOfNumber(knownGood, partNumber).map((part) => part.job), rule: settings.rule, meter: settings.meter }),
     [knownGood, partNumber, settings.rule, settings.meter],
   );
   const assessment = useMemo(() => assess(job, options), [job, options]);
@@ -87,6 +91,7 @@ export function JobView({ open, knownGood, bar, onWritten }: JobViewProps): JSX.
       <button type="button" class="cw-row cw-facts" id="cw-open-proof" onClick={() => setView({ at: "proof" })}>
         <span class="cw-row-name">{words.proof.open}</span>
       </button>
+      <Visits open={open} visits={visits} />
     </>
   );
 }

@@ -3,18 +3,19 @@ import type { JSX } from "preact";
 import { useId, useState } from "preact/hooks";
 import { PHASES } from "../../core/readings/entries";
 import { expectedOfParts, type Expected } from "../../core/rectifier/expectation";
-import { addPartStep, partNumberOf, partsOfNumber, type KnownGoodPart } from "../../workbook/known-good-sheet";
+import { partNumberOf, partsOfNumber } from "../../workbook/known-good-sheet";
+import { addRowStep, type ListRow } from "../../workbook/list-sheet";
 import { BLOCK_ROW, blockOf, DIODE_ROWS } from "../diode-block";
 import type { OpenJob } from "../open-job";
 import { usePane } from "../pane-context";
-import type { KnownGoodWatch } from "../use-known-good";
+import type { ListWatch } from "../use-list";
 import { useWords } from "../words/words";
 
 const IDS = DIODE_ROWS.flatMap((row) => PHASES.map((phase) => `${row}-${phase}`));
 const EXTRA = ["bridge-kind", "output-to-ground", "output-to-ground-swapped"];
 
 interface KnownGoodProps {
-  readonly watch: KnownGoodWatch;
+  readonly watch: ListWatch;
   readonly open: OpenJob | undefined;
 }
 
@@ -24,10 +25,10 @@ export function KnownGoodView({ watch, open }: KnownGoodProps): JSX.Element {
   const id = useId();
   const { list } = watch;
   const own = open ? partNumberOf(open.before.job) : "";
-  const numbers = [...new Set([...(own ? [own] : []), ...(list?.parts ?? []).map((part) => part.partNumber)])];
+  const numbers = [...new Set([...(own ? [own] : []), ...(list?.rows ?? []).map((part) => partNumberOf(part.job)).filter((name) => name !== "")])];
   const [chosen, setChosen] = useState<string | undefined>(undefined);
-  const number = chosen ?? own ?? numbers[0] ?? "";
-  const parts = list ? partsOfNumber(list.parts, number) : [];
+  const number = chosen ?? (own || (numbers[0] ?? ""));
+  const parts = partsOfNumber(list, number);
   return (
     <section class="cw-known" aria-labelledby={`${id}-heading`}>
       <h2 id={`${id}-heading`}>{words.knownGood.heading}</h2>
@@ -58,7 +59,7 @@ export function KnownGoodView({ watch, open }: KnownGoodProps): JSX.Element {
 }
 
 /** What good parts of this number read, reading by reading. */
-function Intervals({ parts }: { readonly parts: readonly KnownGoodPart[] }): JSX.Element {
+function Intervals({ parts }: { readonly parts: readonly ListRow[] }): JSX.Element {
   const words = useWords();
   const blocks = parts.map((part) => blockOf(part.job));
   const expected = expectedOfParts(blocks, blocks[0]!);
@@ -96,7 +97,7 @@ function summary(expected: Expected): string {
 }
 
 /** Adds this job's diode check as a known-good part; only a complete one, and only with a number. */
-function AddPart({ watch, open }: { readonly watch: KnownGoodWatch; readonly open: OpenJob }): JSX.Element {
+function AddPart({ watch, open }: { readonly watch: ListWatch; readonly open: OpenJob }): JSX.Element {
   const { workbook, attempt, announce } = usePane();
   const words = useWords();
   const [added, setAdded] = useState<number | undefined>(undefined);
@@ -112,7 +113,7 @@ function AddPart({ watch, open }: { readonly watch: KnownGoodWatch; readonly ope
       if (job.has(reading) && (typeof cell === "string" || typeof cell === "number")) cells.set(reading, cell);
     }
     const done = await attempt(async () => {
-      await workbook.apply([addPartStep(list, cells)]);
+      await workbook.apply([addRowStep(list, cells)]);
       return true;
     });
     if (!done) return;

@@ -3,6 +3,8 @@ import type { JSX } from "preact";
 import { useCallback, useEffect, useMemo, useRef, useState } from "preact/hooks";
 import { WorkbookFault, type Workbook } from "../../workbook/port";
 import { jobSheets } from "../../workbook/job-sheet";
+import { isKnownGoodList } from "../../workbook/known-good-sheet";
+import { isVisitList } from "../../workbook/visits-sheet";
 import { PaneContext, type PaneTools } from "../pane-context";
 import { keepSettings, loadSettings, Drafts, type Keeper, type Language, type PaneSettings } from "../settings";
 import { useJob } from "../use-job";
@@ -10,7 +12,7 @@ import { ENGLISH } from "../words/english";
 import { SPANISH } from "../words/spanish";
 import { WordsContext, type Words } from "../words/words";
 import { startJob } from "../start-job";
-import { useKnownGood } from "../use-known-good";
+import { useList } from "../use-list";
 import { JobBar } from "./job-bar";
 import { JobView } from "./job-view";
 import { KnownGoodView } from "./known-good-view";
@@ -49,7 +51,8 @@ export function Pane({ workbook, keeper, language }: PaneProps): JSX.Element {
   const tools = useMemo<PaneTools>(() => ({ workbook, settings, drafts, announce, attempt }), [workbook, settings, drafts, announce, attempt]);
   const jobs = useJobSheets(workbook, attempt);
   const watch = useJob(workbook, jobs.sheet);
-  const knownGood = useKnownGood(workbook);
+  const knownGood = useList(workbook, isKnownGoodList);
+  const visits = useList(workbook, isVisitList);
   const [starting, setStarting] = useState(false);
 
   useEffect(() => {
@@ -66,7 +69,7 @@ export function Pane({ workbook, keeper, language }: PaneProps): JSX.Element {
     const sheet = await attempt(() => startJob(workbook));
     if (sheet !== undefined) {
       await jobs.look(sheet);
-      await knownGood.refresh();
+      await Promise.all([knownGood.refresh(), visits.refresh()]);
       announce(words.jobs.started(sheet));
     }
     setStarting(false);
@@ -109,7 +112,7 @@ export function Pane({ workbook, keeper, language }: PaneProps): JSX.Element {
           <main>
             {section === "job" ? (
               watch.open ? (
-                <JobView key={watch.open.sheet} open={watch.open} knownGood={knownGood.list} bar={bar} onWritten={watch.refresh} />
+                <JobView key={watch.open.sheet} open={watch.open} knownGood={knownGood.list} visits={visits} bar={bar} onWritten={watch.refresh} />
               ) : (
                 bar
               )

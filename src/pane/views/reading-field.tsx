@@ -37,12 +37,12 @@ export function ReadingField(props: FieldViewProps): JSX.Element {
           </span>
         ) : null}
         {field.judged ? <StateMark state={field.judged.state} /> : null}
-        {entry.kind === "text" ? null : (
-          <button type="button" class="cw-quiet cw-take" title={words.field.take} aria-label={words.field.takeHint(entry.label)} onClick={() => void field.take()}>
-            {words.field.takeShort}
-          </button>
-        )}
       </div>
+      {entry.kind === "text" ? null : (
+        <button type="button" class="cw-quiet cw-take" title={words.field.take} aria-label={words.field.takeHint(entry.label)} onClick={() => void field.take()}>
+          {words.field.takeShort}
+        </button>
+      )}
       <FieldNotes field={field} id={id} entry={entry} leads={leads} />
     </div>
   );

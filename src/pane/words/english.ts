@@ -166,6 +166,17 @@ export const ENGLISH = {
     notRead: "Not read yet",
     noCells: "This sheet has no place for readings after the repair.",
   },
+  visits: {
+    heading: "Visits of this machine",
+    first: (machine: string) => `No earlier visit of ${machine} is written down.`,
+    noName: "Give the machine a name under intake to keep its visits.",
+    last: (day: string, count: number) => `Last visit ${day || "without a date"} (${count} so far)`,
+    then: "then",
+    now: "now",
+    close: "Close the job: write this visit down",
+    closed: (sheet: string, row: number) => `Written down on ${sheet}, row ${row}.`,
+    already: (row: number) => `This visit stands in row ${row} already; it was not written again.`,
+  },
   knownGood: {
     heading: "Known-good parts",
     about:

@@ -167,6 +167,17 @@ export const SPANISH: Words = {
     notRead: "Aún sin leer",
     noCells: "Esta hoja no tiene sitio para las lecturas tras la reparación.",
   },
+  visits: {
+    heading: "Visitas de esta máquina",
+    first: (machine) => `No hay ninguna visita anterior de ${machine} anotada.`,
+    noName: "Dé un nombre a la máquina en la recepción para guardar sus visitas.",
+    last: (day, count) => `Última visita ${day || "sin fecha"} (${count} hasta ahora)`,
+    then: "entonces",
+    now: "ahora",
+    close: "Cerrar el trabajo: anotar esta visita",
+    closed: (sheet, row) => `Anotada en ${sheet}, fila ${row}.`,
+    already: (row) => `Esta visita ya está en la fila ${row}; no se anotó otra vez.`,
+  },
   knownGood: {
     heading: "Piezas buenas conocidas",
     about:

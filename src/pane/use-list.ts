@@ -1,26 +1,26 @@
 import { useCallback, useEffect, useState } from "preact/hooks";
-import { readKnownGood, type KnownGoodSheet } from "../workbook/known-good-sheet";
+import { findList, type ListKind, type ListSheet } from "../workbook/list-sheet";
 import type { Workbook } from "../workbook/port";
 
-export interface KnownGoodWatch {
-  readonly list: KnownGoodSheet | undefined;
+export interface ListWatch {
+  readonly list: ListSheet | undefined;
   readonly looked: boolean;
   refresh(): Promise<void>;
 }
 
-/** Follows the workbook's list of known-good parts. */
-export function useKnownGood(workbook: Workbook): KnownGoodWatch {
-  const [list, setList] = useState<KnownGoodSheet | undefined>(undefined);
+/** Follows one of the workbook's lists. */
+export function useList(workbook: Workbook, isKind: ListKind): ListWatch {
+  const [list, setList] = useState<ListSheet | undefined>(undefined);
   const [looked, setLooked] = useState(false);
   const refresh = useCallback(async () => {
     try {
-      setList(await readKnownGood(workbook));
+      setList(await findList(workbook, isKind));
     } catch {
-      // Without the list the pane judges without it and says so; the job itself is not held up.
+      // Without the list the pane works without it and says so; the job itself is not held up.
       setList(undefined);
     }
     setLooked(true);
-  }, [workbook]);
+  }, [workbook, isKind]);
   useEffect(() => {
     void refresh();
   }, [refresh]);

@@ -1,0 +1,93 @@
+import { isBlank, type Block, type Cell } from "../core/cell";
+import { jobsFromTable } from "../core/readings/from-cells";
+import { matchLabel } from "../core/readings/match";
+import type { Job } from "../core/readings/types";
+import type { Step, Workbook } from "./port";
+
+/** One filled row of a list: a part, a visit. */
+export interface ListRow {
+  readonly row: number;
+  readonly job: Job;
+  /** Cells as they stand, by catalogue id; blanks left out. */
+  readonly typed: ReadonlyMap<string, Cell>;
+}
+
+/** A list with one row for each thing, found by its header row. */
+export interface ListSheet {
+  readonly sheet: string;
+  /** Column of each catalogue id. */
+  readonly columns: ReadonlyMap<string, number>;
+  readonly rows: readonly ListRow[];
+  /** First row below the header whose known columns are all blank. */
+  readonly freeRow: number;
+}
+
+/** What tells a list of one kind from other sheets: the ids that its headers must, or may, name. */
+export type ListKind = (ids: ReadonlySet<string>) => boolean;
+
+const FIRST_ROWS = 30;
+const MOST_COLUMNS = 80;
+const FEWEST_COLUMNS = 3;
+
+/** Finds a list by its headers, whatever stands above them. */
+export function locateList(sheet: string, values: Block, isKind: ListKind): ListSheet | undefined {
+  for (let row = 0; row < Math.min(values.length, FIRST_ROWS); row++) {
+    const columns = headerColumns(values[row]!);
+    if (columns.size >= FEWEST_COLUMNS && isKind(new Set(columns.keys()))) return readList(sheet, values, row, columns);
+  }
+  return undefined;
+}
+
+function headerColumns(line: readonly Cell[]): ReadonlyMap<string, number> {
+  const columns = new Map<string, number>();
+  line.forEach((cell, column) => {
+    const match = typeof cell === "string" && !isBlank(cell) ? matchLabel(cell) : undefined;
+    if (match && !columns.has(match.entry.id)) columns.set(match.entry.id, column);
+  });
+  return columns;
+}
+
+function readList(sheet: string, values: Block, headerRow: number, columns: ReadonlyMap<string, number>): ListSheet {
+  const header = values[headerRow]!;
+  const rows: ListRow[] = [];
+  let freeRow: number | undefined;
+  for (let row = headerRow + 1; row < values.length; row++) {
+    const line = values[row]!;
+    const typed = new Map([...columns].flatMap(([id, column]) => (isBlank(line[column]) ? [] : [[id, line[column]] as const])));
+    if (typed.size === 0) {
+      freeRow ??= row;
+      continue;
+    }
+    rows.push({ row, job: jobsFromTable([header, line])[0]?.job ?? new Map(), typed });
+  }
+  return { sheet, columns, rows, freeRow: freeRow ?? Math.max(values.length, headerRow + 1) };
+}
+
+/** The one write that adds a row; what the list has no column for is left out, other columns are not touched. */
+export function addRowStep(list: ListSheet, cells: ReadonlyMap<string, string | number>): Step {
+  const columns = [...list.columns].filter(([id]) => cells.has(id));
+  const first = Math.min(...columns.map(([, column]) => column));
+  const last = Math.max(...columns.map(([, column]) => column));
+  const values: (string | number | undefined)[] = Array.from({ length: last - first + 1 }, () => undefined);
+  for (const [id, column] of columns) values[column - first] = cells.get(id);
+  return { do: "write", at: { sheet: list.sheet, row: list.freeRow, column: first, rows: 1, columns: values.length }, values: [values] };
+}
+
+/** The workbook's first list of a kind; `undefined` where no sheet has one. */
+export async function findList(workbook: Workbook, isKind: ListKind): Promise<ListSheet | undefined> {
+  for (const sheet of await workbook.sheetNames()) {
+    const used = await workbook.usedArea(sheet);
+    if (used.rows === 0 || used.columns < FEWEST_COLUMNS) continue;
+    // Headers stand in the first rows: sheets of other kinds are not read through.
+    const head = await workbook.read({ ...used, rows: Math.min(used.rows, FIRST_ROWS), columns: Math.min(used.columns, MOST_COLUMNS) });
+    if (!locateList(sheet, head.values, isKind)) continue;
+    const { values } = await workbook.read({ ...used, columns: Math.min(used.columns, MOST_COLUMNS) });
+    return locateList(sheet, values, isKind);
+  }
+  return undefined;
+}
+
+/** Names are compared without case, spaces and hyphens. */
+export function plainName(text: string): string {
+  return text.replaceAll(/[\s-]+/gu, "").toLowerCase();
+}
