@@ -44,6 +44,9 @@ export const SOURCES = define({
   "diode-check-band": { title: "Instruction sheets of general-purpose meters: forward drop on the diode check", standing: "published, secondary copy" },
   "kuphaldt-semi": { title: "Kuphaldt, Lessons in Electric Circuits III, Semiconductors, chapter 3", standing: "published" },
   "shockley1949": { title: "Shockley, The Theory of p-n Junctions (1949), ideal diode equation", standing: "published, secondary copy" },
+  "ar100": { title: "ANSI/EASA AR100, repair of rotating electrical apparatus, winding resistance unbalance", standing: "published, secondary copy" },
+  "deshpande-machines": { title: "Deshpande, Electrical Machines, frequency of an alternator", standing: "published" },
+  "kuphaldt-dc": { title: "Kuphaldt, Lessons in Electric Circuits I, DC, chapter 10", standing: "published" },
 });
 
 export type SourceId = keyof typeof SOURCES;

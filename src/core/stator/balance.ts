@@ -1,0 +1,88 @@
+import { conform, decide, GUARDED, type DecisionRule } from "../judgement/conformance";
+import { propagate, type Uncertain } from "../judgement/uncertain";
+import type { Judged, Limit } from "../judgement/types";
+import { fail, ok, type Result } from "../result";
+
+export const PAIR_NAMES = ["A–B", "B–C", "C–A"] as const;
+
+/**
+ * Unbalance of three readings: the largest deviation from their mean, as a share of the mean.
+ *
+ * @param a - Three readings of the same kind and unit, 0 or more
+ * @returns Unbalance [1], 0 to 2; `refused` where all are zero
+ * @source nema-mg1 part 14, voltage unbalance
+ */
+export function unbalance(a: number, b: number, c: number): Result<number> {
+  const mean = (a + b + c) / 3;
+  if (!(mean > 0)) {
+    return fail({ code: "refused", what: "unbalance", why: "three readings of zero have no unbalance", instead: "check the leads and the range, and read again" });
+  }
+  return ok(Math.max(...[a, b, c].map((one) => Math.abs(one - mean))) / mean);
+}
+
+/** How evenly three readings lie, with what the meter can tell apart. */
+export interface Balance {
+  /** Largest deviation from the mean [1]. */
+  readonly unbalance: number;
+  /** Place of the reading that deviates most. */
+  readonly worst: 0 | 1 | 2;
+  /** Twice the standard uncertainty of that deviation: smaller unbalances cannot be told from none [1]. */
+  readonly resolves: number;
+  readonly judged: Judged;
+}
+
+/**
+ * Judges how evenly three readings of one meter lie. Its gain error is common to all three and
+ * cancels; what remains are counts and digits, and an offset that all readings contain (the leads).
+ *
+ * @param what - What was read, for the reason
+ * @param readings - Three readings with the uncertainty that is not common to them, same unit
+ * @param limit - Largest deviation from the mean that passes, `lenient` from where it fails [1]
+ * @param offset - Part of every reading that does not belong to the winding, same unit
+ * @param rule - Decision rule
+ */
+export function judgeBalance(
+  what: string,
+  readings: readonly [Uncertain, Uncertain, Uncertain],
+  limit: Limit & { readonly high: number },
+  { offset = { value: 0, u: 0 }, rule = GUARDED }: { readonly offset?: Uncertain; readonly rule?: DecisionRule } = {},
+): Balance {
+  const deviations = readings.map((_, i) =>
+    propagate((a, b, c, common) => deviation([a! - common!, b! - common!, c! - common!], i), [...readings, offset]),
+  );
+  const worst = indexOfLargest(deviations.map(({ value }) => Math.abs(value))) as 0 | 1 | 2;
+  const { value, u } = deviations[worst]!;
+  const strict = Math.min(...deviations.map((d) => conform(d.value, d.u, { low: -limit.high, high: limit.high })));
+  // It fails on proof that a deviation is larger, not on a meter so coarse that nothing is proved;
+  // three deviations are looked at, so the proof is asked three times over.
+  const most = limit.lenient?.high ?? limit.high;
+  const lenient = Math.min(1, 3 * conform(Math.abs(value), u, { high: most }));
+  const state = decide(strict, rule) === "pass" ? "pass" : decide(lenient, rule) === "fail" ? "fail" : "unsure";
+  const size = percent(Math.abs(value));
+  const place = `${PAIR_NAMES[worst]} lies ${size} ${value < 0 ? "below" : "above"} the mean`;
+  const resolves = 2 * Math.max(...deviations.map((d) => d.u));
+  const against = `limit ${percent(limit.high)} (${limit.origin.words})`;
+  const coarse = resolves > limit.high && resolves > Math.abs(value);
+  const reason = {
+    pass: `${what}: the three readings agree within ${size}, ${against}.`,
+    fail: `${what}: ${place}, more than ${percent(most)} (${limit.origin.words}).`,
+    unsure: coarse
+      ? `${what}: ${place}, but such readings tell no less than ${percent(resolves)} apart; ${against}.`
+      : `${what}: ${place}, too close to decide; ${against}.`,
+  }[state];
+  return { unbalance: Math.abs(value), worst, resolves, judged: { state, limit, chance: strict, reason } };
+}
+
+function deviation(values: readonly number[], i: number): number {
+  const mean = values.reduce((sum, one) => sum + one, 0) / values.length;
+  // Readings that leave nothing after the leads are taken off say nothing about balance.
+  return Math.abs(mean) < 1e-12 ? 0 : (values[i]! - mean) / Math.abs(mean);
+}
+
+function indexOfLargest(values: readonly number[]): number {
+  return values.reduce((best, value, i) => (value > values[best]! ? i : best), 0);
+}
+
+export function percent(share: number): string {
+  return `${Number((share * 100).toPrecision(share < 0.001 ? 1 : 2))} %`;
+}
