@@ -14,42 +14,40 @@ export class ExcelEvents {
   ) {}
 
   onEdit(listener: (change: Area) => void): () => void {
-    return this.#follow((context) =>
+    return this.#follow((context, stopped) =>
       context.workbook.worksheets.onChanged.add(async (event) => {
         // Our own writes are no edits by hand.
         if (event.triggerSource === "ThisLocalAddin") return;
-        await this.#tellAreas(event.worksheetId, event.address, listener);
+        const areas = await this.#areas(event.worksheetId, event.address);
+        for (const area of areas) if (!stopped()) listener(area);
       }),
     );
   }
 
   onSelection(listener: (at: Area) => void): () => void {
-    return this.#follow((context) =>
-      context.workbook.worksheets.onSelectionChanged.add((event) =>
-        this.#tellAreas(event.worksheetId, event.address.split(",")[0]!, listener),
-      ),
+    return this.#follow((context, stopped) =>
+      context.workbook.worksheets.onSelectionChanged.add(async (event) => {
+        const [first] = await this.#areas(event.worksheetId, event.address);
+        if (first && !stopped()) listener(first);
+      }),
     );
   }
 
   onCalculated(listener: () => void): () => void {
     let waiting: ReturnType<typeof setTimeout> | undefined;
-    const stop = this.#follow((context) =>
+    return this.#follow((context, stopped) =>
       context.workbook.worksheets.onCalculated.add(() => {
         waiting ??= setTimeout(() => {
           waiting = undefined;
-          listener();
+          if (!stopped()) listener();
         }, BURST);
         return Promise.resolve();
       }),
     );
-    return () => {
-      clearTimeout(waiting);
-      stop();
-    };
   }
 
   /** Excel names the sheet by an id of its own; its name is asked for when something happened there. */
-  async #tellAreas(worksheetId: string, address: string, listener: (at: Area) => void): Promise<void> {
+  async #areas(worksheetId: string, address: string): Promise<Area[]> {
     try {
       const sheet = await this.run("Following the sheet", async (context) => {
         const worksheet = context.workbook.worksheets.getItem(worksheetId);
@@ -57,17 +55,21 @@ export class ExcelEvents {
         await context.sync();
         return worksheet.name;
       });
-      for (const part of address.split(",")) listener({ sheet, ...rectangle(part) });
+      return address.split(",").map((part) => ({ sheet, ...rectangle(part) }));
     } catch (error) {
       // A sheet that was deleted meanwhile needs no follower.
       if (!(error instanceof WorkbookFault && error.reason === "missing")) this.#failed(error);
+      return [];
     }
   }
 
-  #follow<T>(add: (context: Excel.RequestContext) => OfficeExtension.EventHandlerResult<T>): () => void {
+  /** Excel takes a moment to begin and to end telling; the listener hears nothing after it was stopped. */
+  #follow<T>(
+    add: (context: Excel.RequestContext, stopped: () => boolean) => OfficeExtension.EventHandlerResult<T>,
+  ): () => void {
     let stopped = false;
     const added = this.run("Following the sheet", async (context) => {
-      const handler = add(context);
+      const handler = add(context, () => stopped);
       await context.sync();
       return handler;
     });

@@ -11,7 +11,7 @@ export function workbookFault(error: unknown, doing: string): WorkbookFault {
     case "ItemNotFound":
     case "InvalidReference":
       return new WorkbookFault(
-        `${doing}: the sheet or range is not there any more. Was it renamed or deleted?`,
+        `${doing}: the sheet or range is not there; it may have been renamed or deleted.`,
         "missing",
       );
     case "InvalidOperationInCellEditMode":

@@ -6,7 +6,7 @@ import { readCell, readFormula } from "./cell-content";
 import { excelHost, UNDO_GROUP, type ExcelHost } from "./excel-host";
 import { ExcelEvents } from "./events";
 import { workbookFault } from "./faults";
-import { bands, MOST_CELLS, rectangles } from "./steps/scope";
+import { bands, MOST_CELLS, rectangles, sameSheet } from "./steps/scope";
 
 /** The workbook that is open in Excel, through Office.js in few round trips. */
 export class ExcelWorkbook implements Workbook {
@@ -103,6 +103,8 @@ export class ExcelWorkbook implements Workbook {
     return this.#run("Writing to the workbook", (context) => applyBatch(context, batch), {
       delayForCellEdit: true,
       ...(this.host.undo ? { mergeUndoGroup: true } : {}),
+    }).catch(async (fault: WorkbookFault) => {
+      throw (await this.#missingSheet(fault, batch)) ?? fault;
     });
   }
 
@@ -146,6 +148,18 @@ export class ExcelWorkbook implements Workbook {
 
   onSelection(listener: (at: Area) => void): () => void {
     return this.#events.onSelection(listener);
+  }
+
+  /** Excel does not say which sheet it did not find. */
+  async #missingSheet(fault: WorkbookFault, batch: readonly Step[]): Promise<WorkbookFault | undefined> {
+    if (fault.reason !== "missing") return undefined;
+    const there = await this.sheetNames().catch(() => []);
+    const named = batch.map((step) => ("at" in step ? step.at.sheet : step.sheet));
+    const known = [...there, ...batch.flatMap((step) => (step.do === "add sheet" ? [step.sheet] : []))];
+    const gone = named.find((name) => !known.some((one) => sameSheet(one, name)));
+    return gone === undefined
+      ? undefined
+      : new WorkbookFault(`There is no sheet "${gone}" in this workbook. Nothing was changed.`, "missing");
   }
 
   async #run<T>(

@@ -78,11 +78,15 @@ export class StrictBook {
   readonly names = new Map<string, string>();
   active = 0;
   selected: Rectangle = { row: 0, column: 0, rows: 1, columns: 1 };
+  /** Called when a range is selected. */
+  onSelect: () => void = () => undefined;
   /** Selected areas; several cannot be asked for as one range. */
   severalSelected = false;
   #ids = 0;
   /** Cells whose formula fills others. */
   readonly #anchors = new Set<string>();
+  /** Spills that filled cells block. */
+  readonly #waiting = new Map<string, () => void>();
 
   /** What a formula gives: rows of values, more than one where it spills. */
   compute: (formula: string) => Content[][] = (formula) => [[`<${formula}>`]];
@@ -139,6 +143,8 @@ export class StrictBook {
     if (sheet.protected && cell.locked) throw new OfficeError("AccessDenied", "The sheet is protected.");
     const merge = sheet.merges.find((area) => overlaps(area, { row, column, rows: 1, columns: 1 }));
     if (merge && (merge.row !== row || merge.column !== column)) return;
+    // Clearing a cell that another fills does nothing.
+    if (entered === "" && cell.parent !== null) return;
     this.#clearSpill(sheet, row, column);
     Object.assign(cell, { value: "", type: "Empty", formula: "", quoted: false, parent: null });
     if (typeof entered === "string" && /^=./u.test(entered)) {
@@ -147,6 +153,10 @@ export class StrictBook {
       if (/\bTODAY\(/u.test(entered)) cell.numberFormat = "d-mmm";
       this.#spill(sheet, row, column, this.compute(entered));
     } else Object.assign(cell, understood(entered));
+    // A spill that was blocked fills its cells as soon as they are free.
+    const waiting = [...this.#waiting.values()];
+    this.#waiting.clear();
+    for (const retry of waiting) retry();
   }
 
   #clearSpill(sheet: SheetState, row: number, column: number): void {
@@ -161,7 +171,12 @@ export class StrictBook {
       line.some((_, c) => (r > 0 || c > 0) && this.cell(sheet, row + r, column + c).type !== "Empty"),
     );
     if (blocked) {
-      Object.assign(this.cell(sheet, row, column), { value: "#SPILL!", type: "Error" });
+      const cell = this.cell(sheet, row, column);
+      const { formula } = cell;
+      Object.assign(cell, { value: "#SPILL!", type: "Error" });
+      this.#waiting.set(`${sheet.id} ${row},${column}`, () => {
+        if (cell.formula === formula) this.#spill(sheet, row, column, rows);
+      });
       return;
     }
     if (rows.length * rows[0]!.length > 1) this.#anchors.add(`${sheet.id} ${row},${column}`);

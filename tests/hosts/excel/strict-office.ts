@@ -1,5 +1,5 @@
 import type { ExcelHost } from "../../../src/hosts/excel/excel-host";
-import { overlaps, parseRange } from "../../../src/workbook/address";
+import { overlaps, parseRange, rangeName } from "../../../src/workbook/address";
 import { client, found, OfficeError, StrictContext, type Failure, type Spec } from "./strict-client";
 import { addressOf, range, rangeSpec, tableSpec, unprotected } from "./strict-range";
 import { type Rectangle, type SheetState, type StrictBook } from "./strict-book";
@@ -22,14 +22,22 @@ export class StrictExcel implements ExcelHost {
     onCalculated: new Set(),
   };
   failure: Failure | undefined;
+  /** Handlers that are busy with what a batch made happen. */
+  readonly #telling: Promise<void>[] = [];
   version = 20;
 
-  constructor(readonly book: StrictBook) {}
+  constructor(readonly book: StrictBook) {
+    book.onSelect = () => {
+      this.#telling.push(this.fire("onSelectionChanged", book.sheets[book.active]!.name, rangeName(book.selected)));
+    };
+  }
 
   async run<T>(options: Excel.RunOptions, batch: (context: Excel.RequestContext) => Promise<T>): Promise<T> {
     const context = new StrictContext(this.failure);
     this.runs.push({ options, context });
-    return batch(this.#context(context) as Excel.RequestContext);
+    const answer = await batch(this.#context(context) as Excel.RequestContext);
+    await Promise.all(this.#telling.splice(0));
+    return answer;
   }
 
   supports(set: string, version: string): boolean {

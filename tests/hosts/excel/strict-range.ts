@@ -201,7 +201,11 @@ export function rangeSpec(
           const sheet = unprotected(sheetOf());
           sheet.merges = sheet.merges.filter((merge) => !overlaps(merge, atOf()));
         }),
-      select: () => context.enqueue(`select ${label}`, () => void (book.selected = atOf())),
+      select: () =>
+        context.enqueue(`select ${label}`, () => {
+          book.selected = atOf();
+          book.onSelect();
+        }),
     },
   };
 }

@@ -1,37 +1,41 @@
 import { areaName, fixedRange, overlaps } from "../../../workbook/address";
 import { WorkbookFault, type Area, type PrintSetup } from "../../../workbook/port";
-import type { Prepared, Scope } from "./scope";
+import { meet, type Prepared, type Scope } from "./scope";
 
 /** Merging keeps the first cell only, so the others must be blank. */
 export function prepareMerge(scope: Scope, at: Area): Prepared {
+  const inBatch = scope.planned.merges.find((one) => meet(one, at));
+  scope.planned.merges.push(at);
+  const twice = inBatch !== undefined && fixedRange(inBatch) === fixedRange(at);
+  const across = inBatch && !twice ? mergedFault(inBatch) : undefined;
   const carryOut = () => scope.range(at).merge();
-  if (scope.isNew(at.sheet)) return { weight: 1, carryOut };
+  if (scope.isNew(at.sheet)) return { weight: 1, carryOut: twice ? () => undefined : carryOut, refusal: () => across };
 
   const range = scope.range(at);
   range.load("values");
   scope.askMerged(at.sheet);
   scope.askProtection(at.sheet);
-  const same = () => scope.mergedIn(at).some((one) => fixedRange(one) === fixedRange(at));
+  const there = () => scope.mergedIn(at).some((one) => fixedRange(one) === fixedRange(at));
   return {
     weight: at.rows * at.columns,
     carryOut: () => {
-      if (!same()) carryOut();
+      if (!twice && !there()) carryOut();
     },
-    refusal: () => scope.protectedFault(at.sheet) ?? (same() ? undefined : mergeRefusal(scope, at, range.values)),
+    refusal: () =>
+      across ?? scope.protectedFault(at.sheet) ?? (there() ? undefined : mergeRefusal(scope, at, range.values)),
     putBack: () => {
-      if (!same()) scope.range(at).unmerge();
+      if (!there()) scope.range(at).unmerge();
     },
   };
 }
 
+function mergedFault(other: Area): WorkbookFault {
+  return new WorkbookFault(`${areaName(other)} is merged already. Unmerge it or choose another place.`, "merged");
+}
+
 function mergeRefusal(scope: Scope, at: Area, values: readonly (readonly unknown[])[]): WorkbookFault | undefined {
   const other = scope.mergedIn(at).find((one) => overlaps(one, at));
-  if (other) {
-    return new WorkbookFault(
-      `${areaName({ sheet: at.sheet, ...other })} is merged already. Unmerge it or choose another place.`,
-      "merged",
-    );
-  }
+  if (other) return mergedFault({ sheet: at.sheet, ...other });
   const filled = values.some((row, r) => row.some((value, c) => (r > 0 || c > 0) && value !== ""));
   if (!filled) return undefined;
   return new WorkbookFault(`Merging ${areaName(at)} would lose what its cells hold. Choose another place.`, "occupied");

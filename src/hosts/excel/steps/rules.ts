@@ -8,8 +8,7 @@ const LONGEST = { list: 255, title: 32, message: 255 } as const;
 /** Pick lists and hints beside cells. */
 export function prepareValidation(scope: Scope, at: Area, rule: ValidationRule): Prepared {
   const carryOut = () => setValidation(scope.range(at).dataValidation, rule);
-  const unfit = unfitList(at, rule);
-  if (scope.isNew(at.sheet)) return { weight: 1, carryOut, refusal: () => unfit };
+  if (scope.isNew(at.sheet)) return { weight: 1, carryOut };
 
   const before = scope.range(at).dataValidation;
   before.load("type,rule,errorAlert,prompt,ignoreBlanks");
@@ -18,7 +17,6 @@ export function prepareValidation(scope: Scope, at: Area, rule: ValidationRule):
     weight: 1,
     carryOut,
     refusal: () =>
-      unfit ??
       scope.protectedFault(at.sheet) ??
       (before.type === "Inconsistent" || before.type === "MixedCriteria"
         ? new WorkbookFault(
@@ -38,17 +36,11 @@ export function prepareValidation(scope: Scope, at: Area, rule: ValidationRule):
   };
 }
 
-function unfitList(at: Area, rule: ValidationRule): WorkbookFault | undefined {
-  if (rule.kind !== "list") return undefined;
-  const fits = rule.choices.join(",").length <= LONGEST.list && !rule.choices.some((choice) => choice.includes(","));
-  return fits
-    ? undefined
-    : new WorkbookFault(`The choices for ${areaName(at)} are too long for a list in Excel.`, "unsupported");
-}
-
 function setValidation(validation: Excel.DataValidation, rule: ValidationRule): void {
   validation.clear();
-  if (rule.kind === "list") {
+  if (rule.kind === "hint") setHint(validation, rule.title, rule.message);
+  else if (!fitsList(rule.choices)) setHint(validation, "Choices", `${rule.message} ${rule.choices.join(" / ")}`);
+  else {
     validation.rule = { list: { inCellDropDown: true, source: rule.choices.join(",") } };
     validation.errorAlert = {
       message: shortened(rule.message, LONGEST.message),
@@ -56,15 +48,22 @@ function setValidation(validation: Excel.DataValidation, rule: ValidationRule): 
       style: "Stop",
       title: "Choose from the list",
     };
-    return;
   }
-  // A hint needs a rule to hang on: one that everything passes.
+}
+
+/** Excel parts a list at its commas and holds 255 characters of it. */
+function fitsList(choices: readonly string[]): boolean {
+  return choices.join(",").length <= LONGEST.list && !choices.some((choice) => choice.includes(","));
+}
+
+/** A hint needs a rule to hang on: one that everything passes. */
+function setHint(validation: Excel.DataValidation, title: string, message: string): void {
   validation.rule = { custom: { formula: "=TRUE" } };
   validation.errorAlert = { message: "", showAlert: false, style: "Information", title: "" };
   validation.prompt = {
-    message: shortened(rule.message, LONGEST.message),
+    message: shortened(message, LONGEST.message),
     showPrompt: true,
-    title: shortened(rule.title, LONGEST.title),
+    title: shortened(title, LONGEST.title),
   };
 }
 

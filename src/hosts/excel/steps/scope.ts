@@ -25,8 +25,16 @@ type Rectangle = Omit<Area, "sheet">;
 /** What the steps of one batch share: the sheets it makes, and what each sheet was asked once. */
 export class Scope {
   readonly #fresh: ReadonlySet<string>;
+  readonly #added = new Set<string>();
   readonly #merged = new Map<string, Excel.RangeAreas>();
   readonly #protection = new Map<string, Excel.WorksheetProtection>();
+
+  /** What earlier steps of this batch will have put there. */
+  readonly planned = {
+    merges: [] as Area[],
+    tables: [] as { at: Area; name: string }[],
+    names: new Map<string, Area>(),
+  };
 
   constructor(
     readonly context: Excel.RequestContext,
@@ -38,6 +46,14 @@ export class Scope {
   /** A sheet that this batch adds is not there to be read, and goes as a whole when undone. */
   isNew(sheet: string): boolean {
     return this.#fresh.has(sheet.toUpperCase());
+  }
+
+  /** True from the second time on that this batch adds a sheet of this name. */
+  addsTwice(sheet: string): boolean {
+    const key = sheet.toUpperCase();
+    if (this.#added.has(key)) return true;
+    this.#added.add(key);
+    return false;
   }
 
   sheet(name: string): Excel.Worksheet {
@@ -76,6 +92,15 @@ export class Scope {
       "protected",
     );
   }
+}
+
+export function sameSheet(a: string, b: string): boolean {
+  return a.toUpperCase() === b.toUpperCase();
+}
+
+/** True where two areas share cells. */
+export function meet(a: Area, b: Area): boolean {
+  return sameSheet(a.sheet, b.sheet) && overlaps(a, b);
 }
 
 /** The rectangles of an address of several areas: `Job!A1:B2,'Old jobs'!D4`. */

@@ -2,17 +2,18 @@ import { areaName, cellName, parseRange, rangeName } from "../../../workbook/add
 import { WorkbookFault, type Area, type ChartPlan } from "../../../workbook/port";
 import { cellAgain } from "../cell-content";
 import { keepLooks } from "./format";
-import type { Prepared, Scope } from "./scope";
+import { meet, type Prepared, type Scope } from "./scope";
 
 export function prepareSheet(scope: Scope, name: string): Prepared {
   const { worksheets } = scope.context.workbook;
   const before = worksheets.getItemOrNullObject(name);
+  const twice = scope.addsTwice(name);
   let after = before;
   return {
     weight: 1,
     carryOut: () => void worksheets.add(name),
     refusal: () =>
-      before.isNullObject
+      before.isNullObject && !twice
         ? undefined
         : new WorkbookFault(`There is a sheet "${name}" already. Rename one of them and try again.`, "occupied"),
     lookBack: () => {
@@ -38,15 +39,15 @@ export function prepareTable(scope: Scope, at: Area, name: string): Prepared {
   const lookBack = () => {
     after = workbook.tables.getItemOrNullObject(name);
   };
-  const taken = () =>
-    byName.isNullObject && asName.isNullObject
-      ? undefined
-      : new WorkbookFault(
-          `The name ${name} is taken in this workbook. Rename that table or range and try again.`,
-          "occupied",
-        );
+  const { tables: planned, names: plannedNames } = scope.planned;
+  const overPlanned = planned.find((one) => meet(one.at, at));
+  const takenByPlan =
+    planned.some((one) => one.name.toUpperCase() === name.toUpperCase()) || plannedNames.has(name.toUpperCase());
+  planned.push({ at, name });
+  const taken = () => (byName.isNullObject && asName.isNullObject && !takenByPlan ? undefined : takenFault(name));
+  const inBatch = () => (overPlanned ? overFault(at, overPlanned.name) : undefined);
   // On a new sheet the table goes with the sheet.
-  if (scope.isNew(at.sheet)) return { weight: 1, carryOut, refusal: taken };
+  if (scope.isNew(at.sheet)) return { weight: 1, carryOut, refusal: () => inBatch() ?? taken() };
 
   const range = scope.range(at);
   range.load("values,formulas,valueTypes");
@@ -65,19 +66,14 @@ export function prepareTable(scope: Scope, at: Area, name: string): Prepared {
     refusal: () => {
       const protectedFault = scope.protectedFault(at.sheet);
       if (protectedFault || made()) return protectedFault;
-      if (inTheWay.items.length > 0) {
-        return new WorkbookFault(
-          `${areaName(at)} touches the table ${inTheWay.items[0]!.name}. Choose another place.`,
-          "occupied",
-        );
-      }
+      if (inTheWay.items.length > 0) return overFault(at, inTheWay.items[0]!.name);
       const merged = scope.mergedIn(at)[0];
       if (merged)
         return new WorkbookFault(
           `A table cannot hold the merged cells ${areaName({ sheet: at.sheet, ...merged })}. Unmerge them and try again.`,
           "merged",
         );
-      return taken();
+      return inBatch() ?? taken();
     },
     lookBack: () => {
       lookBack();
@@ -97,25 +93,37 @@ export function prepareTable(scope: Scope, at: Area, name: string): Prepared {
   };
 }
 
+function takenFault(name: string): WorkbookFault {
+  return new WorkbookFault(
+    `The name ${name} is taken in this workbook. Rename that table or range (Formulas, Name Manager) and try again.`,
+    "occupied",
+  );
+}
+
+function overFault(at: Area, table: string): WorkbookFault {
+  return new WorkbookFault(`${areaName(at)} touches the table ${table}. Choose another place.`, "occupied");
+}
+
 export function prepareName(scope: Scope, name: string, at: Area): Prepared {
   const { names } = scope.context.workbook;
   const before = names.getItemOrNullObject(name);
   before.load("formula");
   const asTable = scope.context.workbook.tables.getItemOrNullObject(name);
   const there = () => !before.isNullObject && pointsTo(String(before.formula), at);
+  const key = name.toUpperCase();
+  const { names: planned, tables } = scope.planned;
+  const inBatch = planned.get(key);
+  const twice = inBatch !== undefined && pointsTo(`=${areaName(inBatch)}`, at);
+  const takenByPlan = (inBatch !== undefined && !twice) || tables.some((one) => one.name.toUpperCase() === key);
+  planned.set(key, at);
   let after = before;
   return {
     weight: 1,
     carryOut: () => {
-      if (!there()) names.add(name, scope.range(at));
+      if (!twice && !there()) names.add(name, scope.range(at));
     },
     refusal: () =>
-      (before.isNullObject && asTable.isNullObject) || there()
-        ? undefined
-        : new WorkbookFault(
-            `The name ${name} is taken in this workbook. Rename that range (Formulas, Name Manager) and try again.`,
-            "occupied",
-          ),
+      !takenByPlan && ((before.isNullObject && asTable.isNullObject) || there()) ? undefined : takenFault(name),
     lookBack: () => {
       after = names.getItemOrNullObject(name);
     },

@@ -6,7 +6,7 @@ import { bands, MOST_CELLS, type Prepared, type Scope } from "./scope";
 /** Values and formulas into cells, in bands that one request can carry. */
 export function prepareWrite(scope: Scope, at: Area, values: readonly (readonly CellWrite[])[]): Prepared[] {
   if (values.length !== at.rows || values.some((row) => row.length !== at.columns)) {
-    throw new Error(`A write to ${areaName(at)} brings another shape of values.`);
+    throw new WorkbookFault(`The values for ${areaName(at)} have another shape than their place.`, "host");
   }
   return bands(at, MOST_CELLS).map((band) =>
     prepareBand(scope, band, values.slice(band.row - at.row, band.row - at.row + band.rows)),
