@@ -10,13 +10,15 @@ import { fail, ok, type Result } from "../result";
 
 /** Periods that a regulated circuit gets to find its rhythm, and that are then measured at a time. */
 const SETTLE_PERIODS = 16;
-const WINDOW_PERIODS = 32;
-const MOST_WINDOWS = 3;
+const WINDOW_PERIODS = 16;
+const MOST_WINDOWS = 5;
 /** Periods with a switching regulator after which it is at work and not just disturbed by the start. */
 const BUSY_PERIODS = 8;
 const MOST_TRIALS = 14;
 /** A polarization this close to its current's is left there [V]. */
 const POLARIZATION_TOLERANCE = 0.03;
+/** Two states this close, one too high and one too low, are the two ends of the battery's to and fro [V]. */
+const EDGE_TOLERANCE = 0.065;
 /** Longest step between two trials [V]: a longer one would jump over a rhythm. */
 const LONGEST_STEP = 0.12;
 /** Without a working regulator the currents repeat after a few periods; after these they never will. */
@@ -85,7 +87,7 @@ function regulating(stepper: Stepper, system: ChargingSystem, at: Conditions, fr
     }
     if (trial.shiftVolts > 0) low = { ...trial, volts };
     else high = { ...trial, volts };
-    if (low && high && high.volts - low.volts < 0.5 * POLARIZATION_TOLERANCE) break;
+    if (low && high && high.volts - low.volts < EDGE_TOLERANCE) break;
     const step = Math.max(-LONGEST_STEP, Math.min(LONGEST_STEP, trial.shiftVolts));
     const next = volts + step;
     volts = low && high && (next <= low.volts || next >= high.volts) ? 0.5 * (low.volts + high.volts) : next;
