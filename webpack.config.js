@@ -49,7 +49,9 @@ function cli() {
   return {
     ...config,
     target: "node20",
-    entry: { chargewright: "./src/cli/chargewright.ts" },
+    entry: { chargewright: "./src/cli/chargewright.ts", "audit-worker": "./src/cli/audit/worker.ts" },
+    // Threads are started from the built file beside the program.
+    node: { __dirname: false },
     output: { path: path.join(dist, "cli"), filename: "[name].js", chunkFilename: "[name].js", clean: true },
     optimization: { minimize: false },
     plugins: [

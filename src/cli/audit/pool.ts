@@ -1,7 +1,11 @@
+import path from "node:path";
 import { Worker } from "node:worker_threads";
 import type { AuditOptions } from "../../core/fleet/audit";
 import type { TableChunk } from "../../hosts/table/table-chunk";
 import { auditChunk, type ChunkResult } from "./audit-chunk";
+
+/** Built beside the command line. */
+const WORKER = path.join(__dirname, "audit-worker.js");
 
 export interface Audited {
   readonly chunk: TableChunk;
@@ -17,7 +21,7 @@ export async function* auditInOrder(chunks: AsyncIterable<TableChunk>, threads: 
     for await (const chunk of chunks) yield { chunk, result: auditChunk(chunk, options) };
     return;
   }
-  const workers = Array.from({ length: threads }, () => new Worker(new URL("./worker.ts", import.meta.url), { workerData: options }));
+  const workers = Array.from({ length: threads }, () => new Worker(WORKER, { workerData: options }));
   const idle = workers.map((worker) => new Desk(worker));
   const waiting: { chunk: TableChunk; result: Promise<ChunkResult> }[] = [];
   let turn = 0;
