@@ -2,6 +2,8 @@
 module.exports = {
   rootDir: "..",
   testEnvironment: "node",
+  // Nothing is timed here: a slow machine is no failure.
+  testTimeout: 120_000,
   testMatch: ["<rootDir>/tests/**/*.test.ts"],
   transform: {
     "^.+\\.(?:tsx?|m?js)$": ["@swc/jest", { jsc: { parser: { syntax: "typescript" }, target: "es2022" }, module: { type: "commonjs" } }],
