@@ -4,7 +4,7 @@ import { tmpdir } from "node:os";
 import path from "node:path";
 import { pathToFileURL } from "node:url";
 import type { Browser, Page } from "playwright-core";
-import { launchBrowser } from "./launch";
+import { launchBrowser } from "../browser/launch";
 
 /** Builds the page of the pane once for a test file and opens it as often as asked. */
 export class PanePages {

@@ -19,7 +19,8 @@ export function Visits({ open, visits }: VisitProps): JSX.Element | null {
   const words = useWords();
   const machine = textOf(open, "machine-name");
   if (!visits.list) return null;
-  const earlier = visitsOf(visits.list, machine);
+  const day = dayOf(open.before.typed.get("visit-date"));
+  const earlier = visitsOf(visits.list, machine).filter((visit) => day === "" || dayOf(visit.typed.get("visit-date")) !== day);
   return (
     <section class="cw-visits" aria-label={words.visits.heading}>
       <h2>{words.visits.heading}</h2>

@@ -1,0 +1,121 @@
+import type { Page } from "playwright-core";
+import type { Cell } from "../../src/core/cell";
+import { PanePages } from "../pane/open-pane";
+
+jest.setTimeout(240_000);
+
+const pages = new PanePages();
+beforeAll(() => pages.start());
+afterAll(() => pages.stop());
+
+const rowsOf = (page: Page, sheet: string): Promise<readonly (readonly Cell[])[]> =>
+  page.evaluate(async (name) => {
+    const book = window.pane.workbook;
+    return (await book.read(await book.usedArea(name))).values;
+  }, sheet);
+const filled = (rows: readonly (readonly Cell[])[]) => rows.filter((row) => row.some((cell) => cell !== "")).length;
+
+async function type(page: Page, reading: string, text: string): Promise<void> {
+  await page.fill(`[data-entry="${reading}"]`, text);
+  await page.press(`[data-entry="${reading}"]`, "Enter");
+}
+
+/** The catalogue's own labels of the diode check, in the columns of the list. */
+async function partRows(page: Page, number: string): Promise<readonly (readonly Cell[])[]> {
+  return (await rowsOf(page, "Reference")).filter((row) => row[0] === number);
+}
+
+describe("the shop's own records", () => {
+  it("a known-good part is added only complete and with its number, and then gives its interval", async () => {
+    const { page, errors } = await pages.open({ demo: true });
+    await page.click("text=Known-good parts");
+    const add = page.locator(".cw-add button");
+    expect(await add.isDisabled()).toBe(true);
+
+    await page.click(".cw-nav button:first-child");
+    await page.click("#cw-open-facts");
+    await type(page, "regulator-part-number", "RR-5501");
+    await page.click(".cw-back");
+    const before = filled(await rowsOf(page, "Reference"));
+    await page.click("text=Known-good parts");
+    expect(await page.inputValue(".cw-known select")).toBe("RR-5501");
+    await add.click();
+    await page.waitForSelector(".cw-intervals");
+    const added = await partRows(page, "RR-5501");
+    expect(added.length).toBe(1);
+    expect(filled(await rowsOf(page, "Reference"))).toBe(before + 1);
+    expect(added[0]).toContain(0.112);
+    expect(added[0]!.filter((cell) => cell === "OL").length).toBe(6);
+    // One good part is compared reading by reading: its own value lies in what is expected.
+    const cells = await page.locator(".cw-intervals tbody tr").first().locator("td").allTextContents();
+    const [low, high] = cells[0]!.split("–").map(Number);
+    expect(low).toBeLessThan(0.112);
+    expect(high).toBeGreaterThan(0.112);
+    expect(errors).toEqual([]);
+    await page.close();
+  });
+
+  it("with a known-good part of its number, a bank that reads low is no longer unexplained", async () => {
+    const { page } = await pages.open({ demo: true });
+    const partState = () => page.getAttribute('.cw-map ~ p [data-state]', "data-state");
+    await page.click("#cw-open-facts");
+    await type(page, "regulator-part-number", "RR-5501");
+    await page.click(".cw-back");
+    await page.click("#cw-open-diode-check");
+    const alone = await partState();
+    await page.evaluate(async () => {
+      const book = window.pane.workbook;
+      const { values } = await book.read(await book.usedArea("Reference"));
+      const header = values.findIndex((row) => row[0] === "Regulator part number");
+      const reading = (name: string) => (name.startsWith("Upper, forward") ? 0.11 : name.startsWith("Lower, forward") ? 0.5 : name.includes("reverse") ? "OL" : "");
+      const row = values[header]!.map((cell) => reading(String(cell)));
+      row[0] = "RR-5501";
+      const free = values.findIndex((line, i) => i > header && line.every((cell) => cell === ""));
+      book.edit({ sheet: "Reference", row: free < 0 ? values.length : free, column: 0, rows: 1, columns: row.length }, [row]);
+    });
+    await page.waitForFunction((before) => document.querySelector(".cw-map ~ p [data-state]")!.getAttribute("data-state") !== before, alone);
+    expect(alone).toBe("unproven");
+    expect(await partState()).toBe("serviceable");
+    await page.close();
+  });
+
+  it("closing a job writes one row of the visits, and a second time none", async () => {
+    const { page } = await pages.open({ demo: true });
+    // The demo's list holds this very visit: what is compared with is the one before it.
+    expect(await page.locator(".cw-visits summary").textContent()).toContain("2026-08-03");
+    // The job of a day that is not in the list yet.
+    await page.click("#cw-open-facts");
+    await type(page, "visit-date", "2026-11-24");
+    await page.click(".cw-back");
+    const before = filled(await rowsOf(page, "Fleet"));
+    const close = page.locator(".cw-visits button");
+    await close.click();
+    await page.waitForSelector("text=Written down on Fleet");
+    expect(filled(await rowsOf(page, "Fleet"))).toBe(before + 1);
+    await close.click();
+    await page.waitForSelector("text=it was not written again");
+    expect(filled(await rowsOf(page, "Fleet"))).toBe(before + 1);
+    await page.locator(".cw-visits summary").click();
+    expect(await page.locator(".cw-compare").textContent()).toContain("12.41");
+    await page.close();
+  });
+
+  it("a repair is proven only when the voltage at test speed passes and nothing fails", async () => {
+    const { page } = await pages.open({ demo: true });
+    await page.click("#cw-open-proof");
+    const outcome = () => page.getAttribute("[data-outcome]", "data-outcome");
+    expect(await outcome()).toBe("notRead");
+    await type(page, "rested-voltage", "12.8");
+    await page.waitForSelector('[data-outcome="unproven"]');
+    await type(page, "test-rpm", "5000");
+    await type(page, "test-voltage", "12.2");
+    await page.waitForSelector('[data-outcome="notCured"]');
+    await type(page, "test-voltage", "14.3");
+    await page.waitForSelector('[data-outcome="proven"]');
+    // What was read before the repair stands as it was.
+    const rows = await rowsOf(page, "Job");
+    const labelled = rows.filter((row) => row[0] === "Running voltage at test speed").map((row) => row[1]);
+    expect(labelled).toEqual([12.46, 14.3]);
+    await page.close();
+  });
+});
