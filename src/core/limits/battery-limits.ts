@@ -13,6 +13,7 @@ import { faultMessage } from "../result";
 import { swapped, readTable } from "../table";
 import { SOURCES } from "../sources";
 import type { Frame } from "./frame";
+import { forEach, type Room } from "./room";
 
 /** A battery below this charge is charged before anything else is tested [1]. */
 const CHARGE_NEEDED = 0.75;
@@ -20,7 +21,7 @@ const CHARGE_NEEDED = 0.75;
 const CHARGED_GRAVITY = 1.225;
 
 /** Rested voltage: is there enough charge to test anything else. */
-export function judgeRested(frame: Frame, id: string): Judged {
+function judgeRested(frame: Frame, id: string): Judged {
   const { job, type, nominal, nominalKnown, judging } = frame;
   const measured = job.get(id);
   if (measured?.kind !== "number") return NOT_READ;
@@ -55,7 +56,7 @@ function enoughCharge({ type, nominal }: Frame): Limit {
 }
 
 /** Gravity of one cell against the best of its sisters. */
-export function judgeGravity(frame: Frame, id: string): Judged {
+function judgeGravity(frame: Frame, id: string): Judged {
   const { job, judging, gravitySpread = STRICT_SPREAD } = frame;
   const own = numberIn(job, id);
   if (own === undefined) return NOT_READ;
@@ -82,7 +83,7 @@ export function judgeGravity(frame: Frame, id: string): Judged {
 }
 
 /** Battery temperature: only whether its acid may be frozen. */
-export function judgeBatteryTemperature({ job, type, nominal, judging }: Frame): Judged | undefined {
+function judgeBatteryTemperature({ job, type, nominal, judging }: Frame): Judged | undefined {
   const measured = job.get("battery-temperature");
   if (measured?.kind !== "number" || measured.value >= 0 || type === "lithium") return undefined;
   const volts = numberIn(job, "rested-voltage");
@@ -115,7 +116,7 @@ function gravityAt(charge: number): number {
 }
 
 /** The load test as a whole, shown at its end voltage. */
-export function judgeLoadTestVoltage({ job, type, nominal, judging }: Frame): Judged {
+function judgeLoadTestVoltage({ job, type, nominal, judging }: Frame): Judged {
   const volts = job.get("load-test-voltage");
   if (!volts) return NOT_READ;
   const amps = numberIn(job, "load-test-current");
@@ -143,6 +144,17 @@ export function judgeLoadTestVoltage({ job, type, nominal, judging }: Frame): Ju
   );
   return judged.ok ? judged.value : unsure(faultMessage(judged.fault));
 }
+
+/** Readings of the battery that are judged by more than one number. */
+export const BATTERY_ROOM: Room = {
+  ...forEach(["rested-voltage", "load-test-rested"], judgeRested),
+  ...forEach(
+    [1, 2, 3, 4, 5, 6].map((cell) => `gravity-${cell}`),
+    judgeGravity,
+  ),
+  "battery-temperature": judgeBatteryTemperature,
+  "load-test-voltage": judgeLoadTestVoltage,
+};
 
 /** Cranking voltage: the trade's 9.6 V, and the 9.0 V a battery that the Army still accepts. */
 export function crankingLimit({ scale }: Frame): Limit {

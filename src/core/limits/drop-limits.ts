@@ -2,12 +2,14 @@ import { judge, NOT_READ, unsure } from "../judgement/judge";
 import { uncertaintyOf } from "../judgement/meter";
 import type { Judged } from "../judgement/types";
 import { quantityById } from "../readings/catalogue";
+import { PHASES } from "../readings/entries";
 import type { Measured } from "../readings/types";
 import { allowedDrop, LEAST_AMPS, type Run } from "../wiring/run-limits";
 import type { Frame } from "./frame";
+import { forEach, type Room } from "./room";
 
 /** Drop of a run of the harness at the current that flowed. */
-export function judgeDrop({ job, judging, ratedAmps }: Frame, id: string, run: Run): Judged {
+function judgeDrop({ job, judging, ratedAmps }: Frame, id: string, run: Run): Judged {
   const measured = job.get(id);
   if (measured?.kind !== "number") return NOT_READ;
   const entry = quantityById(id);
@@ -22,3 +24,13 @@ export function judgeDrop({ job, judging, ratedAmps }: Frame, id: string, run: R
   const u = current ? perAmp * uncertaintyOf(current, judging.meter, "clamp amps") : 0;
   return judge(entry, size, { ...limit, u }, judging);
 }
+
+/** Voltage drops of the harness. */
+export const WIRING_ROOM: Room = {
+  "bplus-drop": (frame, id) => judgeDrop(frame, id, "B+ run"),
+  "ground-drop": (frame, id) => judgeDrop(frame, id, "ground run"),
+  ...forEach(
+    PHASES.map((phase) => `phase-drop-${phase}`),
+    (frame, id) => judgeDrop(frame, id, "phase connector"),
+  ),
+};

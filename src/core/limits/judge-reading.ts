@@ -2,21 +2,14 @@ import { judge, NOT_READ, unsure } from "../judgement/judge";
 import type { Judged, Limit } from "../judgement/types";
 import { CATALOGUE, entryOf, isReading } from "../readings/catalogue";
 import type { Job, QuantityEntry } from "../readings/types";
-import {
-  allowedKeyOffDraw,
-  crankingLimit,
-  judgeBatteryTemperature,
-  judgeGravity,
-  judgeLoadTestVoltage,
-  judgeRested,
-  usualKeyOffDraw,
-} from "./battery-limits";
+import { allowedKeyOffDraw, BATTERY_ROOM, crankingLimit, usualKeyOffDraw } from "./battery-limits";
 import { CONDITIONS } from "./conditions";
 import { customaryBand } from "./customary";
-import { judgeDrop } from "./drop-limits";
+import { WIRING_ROOM } from "./drop-limits";
 import { frameOf, type Frame, type LimitOptions } from "./frame";
 import { knownGoodLimit } from "./known-good-limit";
-import { DIODE_IDS, judgeDiodeReading, judgePartCheck, rectifierView } from "./rectifier-limits";
+import { RECTIFIER_ROOM } from "./rectifier-limits";
+import type { Room } from "./room";
 import {
   atIdle,
   batteryCurrentLimit,
@@ -25,6 +18,7 @@ import {
   keyOnLoadLimit,
   machineBand,
 } from "./running-limits";
+import { STATOR_ROOM } from "./stator-limits";
 
 export type { LimitOptions } from "./frame";
 
@@ -43,50 +37,11 @@ const LIMITS: Readonly<Record<string, Origins>> = {
   },
   "test-voltage": { machine: machineBand, otherwise: chemistryBand },
   "battery-current": { otherwise: batteryCurrentLimit },
-  "battery-ripple": {},
   "key-on-load": { machine: keyOnLoadLimit },
   "field-ohms": { otherwise: fieldOhmsLimit },
 };
 
-/** Readings that a room judges as a whole. */
-const ROOMS: Readonly<Record<string, (frame: Frame, id: string) => Judged | undefined>> = {
-  "rested-voltage": judgeRested,
-  "load-test-rested": judgeRested,
-  "load-test-voltage": judgeLoadTestVoltage,
-  "battery-temperature": judgeBatteryTemperature,
-  "bplus-drop": (frame, id) => judgeDrop(frame, id, "B+ run"),
-  "ground-drop": (frame, id) => judgeDrop(frame, id, "ground run"),
-  ...Object.fromEntries(
-    ["a", "b", "c"].map((p) => [
-      `phase-drop-${p}`,
-      (frame: Frame, id: string) => judgeDrop(frame, id, "phase connector"),
-    ]),
-  ),
-  ...Object.fromEntries([1, 2, 3, 4, 5, 6].map((cell) => [`gravity-${cell}`, judgeGravity])),
-  ...Object.fromEntries(
-    DIODE_IDS.map((id) => [id, (frame: Frame) => judgeDiodeReading(frame, id, rectifierOf(frame))]),
-  ),
-  ...Object.fromEntries(
-    ["output-to-ground", "output-to-ground-swapped", "case-leakage"].map((id) => [
-      id,
-      (frame: Frame) => judgePartCheck(frame, id, rectifierOf(frame)),
-    ]),
-  ),
-};
-
-/** One view of a part for all of its readings in a job. */
-const rectifierOf = onceEach(rectifierView);
-
-function onceEach<T>(view: (frame: Frame) => T): (frame: Frame) => T {
-  const views = new WeakMap<Frame, T>();
-  return (frame) => {
-    const known = views.get(frame);
-    if (known !== undefined) return known;
-    const made = view(frame);
-    views.set(frame, made);
-    return made;
-  };
-}
+const ROOMS: Room = { ...BATTERY_ROOM, ...STATOR_ROOM, ...RECTIFIER_ROOM, ...WIRING_ROOM };
 
 /**
  * Judges one reading of a job. Its limit comes from the machine's data, else from known-good parts,
@@ -112,16 +67,15 @@ const READINGS = CATALOGUE.filter((entry): entry is QuantityEntry => entry.kind 
 
 function judgeEntry(entry: QuantityEntry, frame: Frame): Judged {
   const { id, label } = entry;
-  const measured = frame.job.get(id);
-  if (!measured) return NOT_READ;
+  if (!frame.job.has(id)) return NOT_READ;
   if (!isReading(entry)) return unsure(`${label} is machine data: other readings are judged against it.`);
-  const judged =
-    ROOMS[id]?.(frame, id) ??
-    (CONDITIONS.has(id)
-      ? unsure(`${label} says how another reading was taken and has no limit of its own.`)
-      : judgeSimply(entry, frame));
-  const customary = customaryBand(id, frame);
+  const judged = ROOMS[id]?.(frame, id) ?? (CONDITIONS.has(id) ? condition(label) : judgeSimply(entry, frame));
+  const customary = judged.customary ?? customaryBand(id, frame);
   return customary ? { ...judged, customary } : judged;
+}
+
+function condition(label: string): Judged {
+  return unsure(`${label} says how another reading was taken and has no limit of its own.`);
 }
 
 function judgeSimply(entry: QuantityEntry, frame: Frame): Judged {

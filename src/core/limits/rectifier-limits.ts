@@ -8,15 +8,16 @@ import type { PartCheck } from "../rectifier/output-short";
 import { FORWARD, REVERSE } from "../rectifier/swapped-leads";
 import { BANKS, PHASE_NAMES, type Bank, type DiodeFinding, type DiodeState, type Row } from "../rectifier/types";
 import type { Frame } from "./frame";
+import { forEach, onceEach, type Room } from "./room";
 
 /** The unplugged regulator-rectifier of a job, judged once for all its readings. */
-export interface RectifierView {
+interface RectifierView {
   readonly judged: RectifierJudged;
   /** What the reading of one cell should show, and where that comes from. */
   expected(row: Row, phase: number): Limit | undefined;
 }
 
-export function rectifierView({ job, knownGood, judging }: Frame): RectifierView {
+function rectifierView({ job, knownGood, judging }: Frame): RectifierView {
   const { meter } = judging;
   const judged = judgeRectifier(job, { knownGood, meter });
   const check = { ...diodeBlockOf(job), kind: bridgeKindOf(job), meter };
@@ -68,10 +69,9 @@ const CELL_OF: ReadonlyMap<string, { readonly row: Row; readonly phase: number }
     PHASE_NAMES.map((name, phase) => [`${id}-${name.toLowerCase()}`, { row, phase }] as const),
   ),
 );
-export const DIODE_IDS: readonly string[] = [...CELL_OF.keys()];
 
 /** One reading of the diode check, as the check of the whole block sees it. */
-export function judgeDiodeReading({ job }: Frame, id: string, view: RectifierView): Judged {
+function judgeDiodeReading({ job }: Frame, id: string, view: RectifierView): Judged {
   const { row, phase } = CELL_OF.get(id)!;
   const { diodes } = view.judged;
   const state = diodes.readings[row][phase];
@@ -153,7 +153,7 @@ const CASE: Limit = {
 };
 
 /** B+ to ground and terminals to case, as their own checks see them. */
-export function judgePartCheck({ job }: Frame, id: string, view: RectifierView): Judged {
+function judgePartCheck({ job }: Frame, id: string, view: RectifierView): Judged {
   if (!job.has(id)) return NOT_READ;
   const isCase = id === "case-leakage";
   const check: PartCheck = isCase ? view.judged.caseLeakage : view.judged.outputShort;
@@ -162,3 +162,13 @@ export function judgePartCheck({ job }: Frame, id: string, view: RectifierView):
   if (check.state === "serviceable") return { state: "pass", chance: 1, limit, reason };
   return check.state === "unproven" ? unsure(reason, { limit }) : { state: "fail", chance: 0, limit, reason };
 }
+
+const viewOf = onceEach(rectifierView);
+
+/** Readings of the unplugged regulator-rectifier. */
+export const RECTIFIER_ROOM: Room = {
+  ...forEach([...CELL_OF.keys()], (frame, id) => judgeDiodeReading(frame, id, viewOf(frame))),
+  ...forEach(["output-to-ground", "output-to-ground-swapped", "case-leakage"], (frame, id) =>
+    judgePartCheck(frame, id, viewOf(frame)),
+  ),
+};
