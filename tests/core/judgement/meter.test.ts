@@ -18,6 +18,7 @@ describe("meters", () => {
     expect(rangeFor(TYPICAL_HANDHELD, "dc volts", -0.3).resolution).toBe(0.001);
     expect(rangeFor(TYPICAL_HANDHELD, "dc volts", 5000).upTo).toBe(1000);
     expect(topOf(TYPICAL_HANDHELD, "ohms")).toBe(2e7);
+    expect((["dc volts", "ac volts", "diode", "clamp amps", "milliamps"] as const).map((of) => topOf(TYPICAL_HANDHELD, of))).toEqual([1000, 750, 2, 1000, 20000]);
   });
 
   it("reads a Settings sheet, header and units included, and keeps typical figures for the rest", () => {
@@ -53,6 +54,18 @@ describe("meters", () => {
     for (const [fine, coarse] of [[0.01, 0.1], [0.1, 1]] as const) {
       expect(readingUncertainty(12.6, range, coarse)).toBeGreaterThan(readingUncertainty(12.6, range, fine));
     }
+  });
+
+  it("the usual instruments beside a meter: thermometer ±(1 % + 2 °C), speed held to 3 %, a hydrometer read to its mark", () => {
+    const a = (of: Parameters<typeof rangeFor>[1], value: number) => {
+      const { percent, counts, resolution } = rangeFor(TYPICAL_HANDHELD, of, value);
+      return (percent / 100) * value + counts * resolution;
+    };
+    expect(a("temperature", 20)).toBeCloseTo(2.2, 12);
+    expect(a("tachometer", 5000)).toBeCloseTo(160, 12);
+    expect(a("hydrometer", 1.265)).toBeCloseTo(0.005, 12);
+    expect(a("clamp amps", 20)).toBeCloseTo(0.7, 12);
+    expect(a("milliamps", 10)).toBeCloseTo(0.12, 12);
   });
 
   it("believes the digits that were read over the assumed step, not over the shop's own sheet", () => {

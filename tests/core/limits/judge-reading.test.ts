@@ -70,6 +70,8 @@ describe("the order of origins", () => {
     expect(judgeReading("battery-ripple", job(here), { knownGood: five })).toMatchObject({ state: "pass", limit: { origin: { from: "known-good parts", count: 5 } } });
     expect(state("battery-ripple", { ...here, "battery-ripple": 0.6 }, { knownGood: five })).toBe("fail");
     expect(state("battery-ripple", here, { knownGood: [good(0.2, 3000)] })).toBe("unsure");
+    expect(state("battery-ripple", here, { knownGood: [good(0.2, 4400)] })).toBe("unsure");
+    expect(state("battery-ripple", here, { knownGood: [good(0.2, 4600)] })).toBe("pass");
   });
   it("a band of the trade is shown and decides nothing: 0.2 V of ripple neither passes nor fails by it", () => {
     const judged = judgeReading("battery-ripple", job({ "battery-ripple": 0.2 }));
@@ -130,6 +132,33 @@ describe("running, wiring, loads", () => {
     expect([12.8, 13.4, 14.3, 15.2, 15.8].map((volts) => state("test-voltage", { "test-voltage": volts }))).toEqual(["fail", "unsure", "pass", "unsure", "fail"]);
     expect(state("test-voltage", { "test-voltage": 15, "battery-type": "lithium" })).toBe("fail");
     expect(state("test-voltage", { "test-voltage": 7.15, "battery-nominal": 6 })).toBe("pass");
+  });
+  it("a 6 V system has half of every limit", () => {
+    const six = { "battery-nominal": 6 };
+    const limit = (id: string, values: Readonly<Record<string, string | number>>) => judgeReading(id, job({ ...values, ...six })).limit!;
+    const twelve = (id: string, values: Readonly<Record<string, string | number>>) => judgeReading(id, job(values)).limit!;
+    for (const [id, volts] of [["test-voltage", 7], ["cranking-voltage", 5], ["idle-voltage", 7]] as const) {
+      const half = limit(id, { [id]: volts });
+      const whole = twelve(id, { [id]: 2 * volts });
+      for (const side of ["low", "high"] as const) {
+        if (whole[side] !== undefined) expect(half[side]).toBeCloseTo(whole[side] / 2, 9);
+        if (whole.lenient?.[side] !== undefined) expect(half.lenient![side]).toBeCloseTo(whole.lenient[side] / 2, 9);
+      }
+    }
+    const rested = limit("rested-voltage", { "rested-voltage": 6.3, "battery-type": "agm" });
+    expect(rested.low).toBeCloseTo(12.625 / 2, 9);
+    expect(rested.u).toBeCloseTo(0.05 / Math.sqrt(3), 9);
+  });
+  it("the most that the machine can deliver bounds a drop of unknown current", () => {
+    const at = (watts: number) => judgeReading("bplus-drop", job({ "bplus-drop": 0.9, "rated-output": watts })).limit!.lenient!.high;
+    expect(at(700)).toBeCloseTo(0.7 * (50 / 20), 9);
+    expect(at(140)).toBeCloseTo(0.7, 9);
+  });
+  it("an uncertain current widens what a drop leaves open", () => {
+    const judged = judgeReading("bplus-drop", job({ "bplus-drop": 0.1, "drop-current": 4 }));
+    // ±(2 % + 3 counts of 0.1 A) of 4 A, at 25 mΩ
+    expect(judged.limit!.u).toBeCloseTo(0.025 * Math.hypot(0.38 / Math.sqrt(3), 0.05 / Math.sqrt(3)), 6);
+    expect(judgeReading("bplus-drop", job({ "bplus-drop": 0.02 })).limit!.u).toBe(0);
   });
   it("a drop is judged at the current that flowed", () => {
     const at = (amps: number) => state("bplus-drop", { "bplus-drop": 0.35, "drop-current": amps });

@@ -45,6 +45,8 @@ describe("diode check, reading by reading", () => {
     for (const kind of [{}, { "bridge-kind": "plain diodes" }]) {
       const states = new Map(diodes({ ...shorted, ...kind }).map(([id, j]) => [id, j.state]));
       expect([states.get("upper-forward-b"), states.get("upper-reverse-b")]).toEqual(["fail", "fail"]);
+      expect(judgeReading("upper-forward-b", job({ ...shorted, ...kind })).chance).toBe(0);
+      expect(judgeReading("lower-forward-b", job({ ...plain, "bridge-kind": "plain diodes" })).chance).toBe(1);
       expect(states.get("upper-forward-a")).not.toBe("fail");
     }
   });
