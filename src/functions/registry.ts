@@ -1,9 +1,11 @@
 import { batteryFunctions } from "./battery";
+import { chargingFunctions } from "./charging";
 import { fleetFunctions } from "./fleet";
 import type { FunctionTable } from "./function-table";
 import { judgementFunctions } from "./judgement";
 import { quoteFunctions } from "./quote";
 import { rectifierFunctions } from "./rectifier";
+import { statorFunctions } from "./stator";
 import { verdictFunctions } from "./verdict";
 import { wiringFunctions } from "./wiring";
 
@@ -13,4 +15,4 @@ export type { FunctionTable, WorksheetFunction } from "./function-table";
 export const NAMESPACE = "CHG";
 
 /** Every worksheet function by its name after the dot; the one list that all hosts register. */
-export const FUNCTIONS: FunctionTable = { ...batteryFunctions, ...judgementFunctions, ...rectifierFunctions, ...wiringFunctions, ...quoteFunctions, ...fleetFunctions, ...verdictFunctions };
+export const FUNCTIONS: FunctionTable = { ...batteryFunctions, ...chargingFunctions, ...judgementFunctions, ...statorFunctions, ...rectifierFunctions, ...wiringFunctions, ...quoteFunctions, ...fleetFunctions, ...verdictFunctions };

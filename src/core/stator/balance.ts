@@ -59,7 +59,7 @@ export function judgeBalance(
   const lenient = Math.min(1, 3 * conform(Math.abs(value), u, { high: most }));
   const state = decide(strict, rule) === "pass" ? "pass" : decide(lenient, rule) === "fail" ? "fail" : "unsure";
   const size = percent(Math.abs(value));
-  const place = `${PAIR_NAMES[worst]} lies ${size} ${value < 0 ? "below" : "above"} the mean`;
+  const place = Math.abs(value) < 5e-4 ? "the three readings agree" : `${PAIR_NAMES[worst]} lies ${size} ${value < 0 ? "below" : "above"} the mean`;
   const resolves = 2 * Math.max(...deviations.map((d) => d.u));
   const against = `limit ${percent(limit.high)} (${limit.origin.words})`;
   const coarse = resolves > limit.high && resolves > Math.abs(value);
@@ -67,7 +67,7 @@ export function judgeBalance(
     pass: `${what}: the three readings agree within ${size}, ${against}.`,
     fail: `${what}: ${place}, more than ${percent(most)} (${limit.origin.words}).`,
     unsure: coarse
-      ? `${what}: ${place}, but such readings tell no less than ${percent(resolves)} apart; ${against}.`
+      ? `${what}: ${place}, but such readings tell nothing below ${percent(resolves)} apart; ${against}.`
       : `${what}: ${place}, too close to decide; ${against}.`,
   }[state];
   return { unbalance: Math.abs(value), worst, resolves, judged: { state, limit, chance: strict, reason } };
@@ -84,5 +84,5 @@ function indexOfLargest(values: readonly number[]): number {
 }
 
 export function percent(share: number): string {
-  return `${Number((share * 100).toPrecision(share < 0.001 ? 1 : 2))} %`;
+  return `${Number((share * 100).toFixed(share < 0.1 ? 1 : 0))} %`;
 }

@@ -3,6 +3,7 @@ import type { Judged, Limit } from "../judgement/types";
 import { quantityById } from "../readings/catalogue";
 import { PHASES } from "../readings/entries";
 import type { Job } from "../readings/types";
+import { worstOf } from "./worst-of";
 
 /**
  * What an ohmmeter must show from a winding to bare engine metal [Ω]. Dirt and damp pull a good
@@ -31,11 +32,4 @@ export function judgeGround(job: Job, options: JudgeOptions = {}): GroundJudged 
   }
   const worst = worstOf([...readings.values()]);
   return { state: worst?.state ?? "not read", reason: worst?.reason ?? "Winding to ground was not read.", readings };
-}
-
-const ORDER = ["fail", "unsure", "pass", "not read"] as const;
-
-/** The judgement that counts among several: a fail before an unsure before a pass. */
-export function worstOf(judged: readonly Judged[]): Judged | undefined {
-  return [...judged].sort((a, b) => ORDER.indexOf(a.state) - ORDER.indexOf(b.state))[0];
 }

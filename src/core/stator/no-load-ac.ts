@@ -6,7 +6,7 @@ import { choiceIn, numberIn, quantityById } from "../readings/catalogue";
 import { PAIRS } from "../readings/entries";
 import type { Job, Measured } from "../readings/types";
 import { judgeBalance, PAIR_NAMES, type Balance } from "./balance";
-import { worstOf } from "./ground";
+import { reasonOf, stateWith, worstOf } from "./worst-of";
 import { departureFromLine } from "./output";
 import { TERMINALS } from "./windings";
 
@@ -62,9 +62,10 @@ export function judgeNoLoadAc(job: Job, options: JudgeOptions = {}): NoLoadJudge
   const pattern = balance && balance.judged.state !== "pass" ? patternOf(first) : "";
   const worst = worstOf([...(balance ? [balance.judged] : []), ...readings.values(), ...(line ? [line] : [])]);
   const perThousand = meanPerThousand(job);
+  const missing = !single && first.some((reading) => reading === undefined);
   return {
-    state: worst?.state ?? "not read",
-    reason: worst ? reasonOf(worst, pattern, first, single) : "No-load AC was not read.",
+    state: worst ? stateWith(worst.state, missing) : "not read",
+    reason: worst ? reasonOf(worst, pattern, missing) : "No-load AC was not read.",
     readings,
     ...(balance ? { balance } : {}),
     ...(perThousand === undefined ? {} : { perThousand }),
@@ -173,9 +174,4 @@ function patternOf(measured: readonly (Measured | undefined)[]): string {
     return `${PAIR_NAMES[low]} and ${PAIR_NAMES[middle]} are low: turns shorted in winding ${terminal}`;
   }
   return "";
-}
-
-function reasonOf(worst: Judged, pattern: string, measured: readonly (Measured | undefined)[], single: boolean): string {
-  const missing = !single && measured.some((reading) => reading === undefined) ? " Not every pair was read." : "";
-  return `${worst.reason}${pattern === "" ? "" : ` ${pattern}.`}${missing}`;
 }

@@ -6,7 +6,7 @@ import { choiceIn, numberIn, quantityById } from "../readings/catalogue";
 import { PAIRS } from "../readings/entries";
 import type { Job, Measured } from "../readings/types";
 import { judgeBalance, type Balance } from "./balance";
-import { worstOf } from "./ground";
+import { reasonOf, stateWith, worstOf } from "./worst-of";
 import { patternOf } from "./winding-pattern";
 import { copperFactor } from "./winding-temperature";
 import type { Connection, LineReading } from "./windings";
@@ -63,9 +63,10 @@ export function judgeWindingOhms(job: Job, options: JudgeOptions = {}): WindingO
   const judged = [...(open ? [open] : []), ...(balance ? [balance.judged] : []), ...readings.values()];
   const worst = worstOf(judged);
   const temperature = numberIn(job, "stator-temperature") ?? UNNOTED_TEMPERATURE.value;
+  const missing = measured.some((reading) => reading === undefined);
   return {
-    state: worst?.state ?? "not read",
-    reason: worst ? reasonOf(worst, open ? "" : pattern, measured) : "Winding resistance was not read.",
+    state: worst ? stateWith(worst.state, missing) : "not read",
+    reason: worst ? reasonOf(worst, open ? "" : pattern, missing) : "Winding resistance was not read.",
     readings,
     ...(balance ? { balance } : {}),
     atReference: lines.map((line) => (typeof line === "number" ? line * copperFactor(temperature, REFERENCE_TEMPERATURE) : line)),
@@ -165,9 +166,4 @@ function balanceOf(measured: readonly (Measured | undefined)[], leads: Uncertain
 function openJudged(lines: readonly (LineReading | undefined)[], pattern: string): Judged | undefined {
   if (!lines.includes("OL")) return undefined;
   return { state: "fail", reason: `Winding resistance: ${pattern === "" ? "over-range between two terminals is a break" : pattern}.` };
-}
-
-function reasonOf(worst: Judged, pattern: string, measured: readonly (Measured | undefined)[]): string {
-  const missing = measured.some((reading) => reading === undefined) ? " Not every pair was read." : "";
-  return `${worst.reason}${pattern === "" ? "" : ` ${pattern}.`}${missing}`;
 }
