@@ -47,6 +47,10 @@ export const SOURCES = define({
   "ar100": { title: "ANSI/EASA AR100, repair of rotating electrical apparatus, winding resistance unbalance", standing: "published, secondary copy" },
   "deshpande-machines": { title: "Deshpande, Electrical Machines, frequency of an alternator", standing: "published" },
   "kuphaldt-dc": { title: "Kuphaldt, Lessons in Electric Circuits I, DC, chapter 10", standing: "published" },
+  "caliskan2003": { title: "Caliskan, Perreault, Jahns, Kassakian, rectifiers with constant-voltage loads, IEEE TCAS-I 50(9), 2003", standing: "from memory" },
+  "butler-volmer": { title: "Butler–Volmer law of an electrode in its inverse hyperbolic sine form", standing: "from memory" },
+  "technician-courses": { title: "Technician-course cards on the regulated voltage of running machines", standing: "published, secondary copy" },
+  "charge-compensation": { title: "Battery-education texts and stationary-battery data sheets, charge voltage with temperature", standing: "published, secondary copy" },
 });
 
 export type SourceId = keyof typeof SOURCES;

@@ -66,7 +66,9 @@ function waveform(system: ChargingSystem, at: Conditions, answer: Unregulated): 
     const angle = (2 * Math.PI * (k + 0.5)) / ANGLES;
     const amps = single ? [along(angle), -along(angle), 0] : [0, 1, 2].map((p) => along(angle - (2 * Math.PI * p) / 3));
     const drops = amps.map((i) => dropAt(diode, Math.abs(i)));
-    const plug = amps.map((i, p) => (i > 0 ? answer.regulatorVolts + drops[p]! : -drops[p]!) + harness.phaseOhms[p]! * i);
+    const plug = amps.map(
+      (i, p) => (i > 0 ? answer.regulatorVolts + drops[p]! : -drops[p]!) + harness.phaseOhms[p]! * i,
+    );
     const out = amps.reduce((sum, i) => sum + Math.max(i, 0), 0);
     dc += out / ANGLES;
     dc2 += (out * out) / ANGLES;
@@ -80,7 +82,9 @@ function waveform(system: ChargingSystem, at: Conditions, answer: Unregulated): 
   return {
     acAmps: Math.sqrt(Math.max(0, dc2 - dc * dc)),
     phaseAmps: single ? [phase, phase, 0] : [phase, phase, phase],
-    lineVolts: single ? [Math.sqrt(line2[0]!), 0, 0] : [Math.sqrt(line2[0]!), Math.sqrt(line2[1]!), Math.sqrt(line2[2]!)],
+    lineVolts: single
+      ? [Math.sqrt(line2[0]!), 0, 0]
+      : [Math.sqrt(line2[0]!), Math.sqrt(line2[1]!), Math.sqrt(line2[2]!)],
     bridgeWatts,
     statorWatts: winding,
   };
@@ -90,6 +94,7 @@ function waveform(system: ChargingSystem, at: Conditions, answer: Unregulated): 
 function openLineVolts({ alternator }: ChargingSystem, at: Conditions): Triple<number> {
   const single = alternator.kind === "single-phase full-wave" || alternator.kind === "single-phase half-wave";
   const volts =
-    ((alternator.emfPerKrpm * alternator.emfScale * at.rpm) / 1000) * Math.hypot(1, alternator.harmonic5, alternator.harmonic7);
+    ((alternator.emfPerKrpm * alternator.emfScale * at.rpm) / 1000) *
+    Math.hypot(1, alternator.harmonic5, alternator.harmonic7);
   return single ? [volts, 0, 0] : [volts, volts, volts];
 }

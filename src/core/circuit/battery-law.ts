@@ -4,7 +4,7 @@ import type { Battery } from "./types";
  * Polarization at a steady current [V]: η(I) = a·asinh(I/b), with the charging pair above 0 A and the
  * discharging pair below.
  *
- * @source polarization-law (inverse hyperbolic sine form of the Butler–Volmer law)
+ * @source butler-volmer
  */
 export function polarization(battery: Battery, amps: number): number {
   return amps >= 0
@@ -32,7 +32,11 @@ export function polarizationSlope(battery: Battery, amps: number): number {
  *
  * @returns Volts at the posts and current into the battery
  */
-export function batteryOnLine(battery: Battery, openVolts: number, sourceOhms: number): { volts: number; amps: number } {
+export function batteryOnLine(
+  battery: Battery,
+  openVolts: number,
+  sourceOhms: number,
+): { volts: number; amps: number } {
   const span = openVolts - battery.ocvVolts;
   // The current has the sign of the span and cannot exceed what resistance alone would let flow.
   let low = Math.min(0, span / (sourceOhms + battery.ohms));

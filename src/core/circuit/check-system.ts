@@ -49,17 +49,32 @@ function bounds(system: ChargingSystem, at: Conditions): Bound[] {
     ["discharging polarization current", b.dischargeAmps, 1e-9, 1e6, "A"],
   ];
   for (let k = 0; k < 3; k++) {
-    list.push(["resistance of a phase lead", h.phaseOhms[k]!, 0, 1e7, "Ω"], ["resistance of a phase lead", h.statorSideOhms[k]!, 0, 1e7, "Ω"]);
+    list.push(
+      ["resistance of a phase lead", h.phaseOhms[k]!, 0, 1e7, "Ω"],
+      ["resistance of a phase lead", h.statorSideOhms[k]!, 0, 1e7, "Ω"],
+    );
   }
   if (a.turnShort) {
-    list.push(["share of teeth with shorted turns", a.turnShort.teethShare, 0, 1, ""], ["share of shorted turns", a.turnShort.turnShare, 0, 1, ""]);
-    list.push(["resistance between shorted turns", a.turnShort.ohms, 0, 1e9, "Ω"], ["coupling of shorted turns", a.turnShort.coupling, 0, 0.999, ""]);
+    list.push(
+      ["share of teeth with shorted turns", a.turnShort.teethShare, 0, 1, ""],
+      ["share of shorted turns", a.turnShort.turnShare, 0, 1, ""],
+    );
+    list.push(
+      ["resistance between shorted turns", a.turnShort.ohms, 0, 1e9, "Ω"],
+      ["coupling of shorted turns", a.turnShort.coupling, 0, 0.999, ""],
+    );
   }
   if (a.groundLeak) {
-    list.push(["place of the ground leak", a.groundLeak.position, 0, 1, ""], ["resistance of the ground leak", a.groundLeak.ohms, 0, 1e12, "Ω"]);
+    list.push(
+      ["place of the ground leak", a.groundLeak.position, 0, 1, ""],
+      ["resistance of the ground leak", a.groundLeak.ohms, 0, 1e12, "Ω"],
+    );
   }
   if (a.field) {
-    list.push(["field resistance", a.field.ohms, 0.1, 1000, "Ω"], ["rated field current", a.field.ratedAmps, 0.01, 100, "A"]);
+    list.push(
+      ["field resistance", a.field.ohms, 0.1, 1000, "Ω"],
+      ["rated field current", a.field.ratedAmps, 0.01, 100, "A"],
+    );
     list.push(["remanence of the field", a.field.remanence, 0, 0.2, ""]);
   }
   return list;

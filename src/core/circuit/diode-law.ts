@@ -20,14 +20,16 @@ export interface DiodeAt {
  *
  * @param law - Values at 25 °C
  * @param celsius - Junction temperature [°C], −60 to 220
- * @source diode-equation (Shockley law; saturation current with temperature as circuit simulators scale it)
+ * @source shockley1949, with the saturation current scaled over temperature as circuit simulators do
  */
 export function diodeAt(law: DiodeLaw, celsius: number): DiodeAt {
   const kelvin = celsius + 273.15;
   const slopeVolts = law.ideality * VOLTS_PER_KELVIN * kelvin;
   const ratio = kelvin / REFERENCE_KELVIN;
   const saturationAmps =
-    law.saturationAmps * Math.exp(((ratio - 1) * BAND_GAP_VOLTS) / slopeVolts) * ratio ** (SATURATION_EXPONENT / law.ideality);
+    law.saturationAmps *
+    Math.exp(((ratio - 1) * BAND_GAP_VOLTS) / slopeVolts) *
+    ratio ** (SATURATION_EXPONENT / law.ideality);
   return { saturationAmps, slopeVolts, seriesOhms: law.seriesOhms };
 }
 
@@ -85,5 +87,9 @@ export function shortPieces(ohms: number): Pieces {
 
 /** An open device: leakage only. */
 export function openPieces(): Pieces {
-  return { from: Float64Array.of(-Infinity, Infinity), slope: Float64Array.of(BLOCKING_SIEMENS), offset: Float64Array.of(0) };
+  return {
+    from: Float64Array.of(-Infinity, Infinity),
+    slope: Float64Array.of(BLOCKING_SIEMENS),
+    offset: Float64Array.of(0),
+  };
 }

@@ -37,7 +37,8 @@ export function fieldExcited(system: ChargingSystem, at: Conditions, options: Po
     if (!point.ok) failure = point;
     return point.ok ? point.value : null;
   };
-  const sensed = (point: OperatingPoint) => (regulator.senses === "battery" ? point.batteryVolts : point.regulatorVolts);
+  const sensed = (point: OperatingPoint) =>
+    regulator.senses === "battery" ? point.batteryVolts : point.regulatorVolts;
   // The field gets at most what the voltage it makes can drive: found by going round twice.
   let most = system.battery.ocvVolts / ohms;
   let full = pointAt(most);

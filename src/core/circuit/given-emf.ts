@@ -14,7 +14,11 @@ export interface PointOptions {
 }
 
 /** The operating point of a system that is known to be possible and whose emf is given. */
-export function withoutField(system: ChargingSystem, at: Conditions, { model = "best", ripple = true }: PointOptions): Result<OperatingPoint> {
+export function withoutField(
+  system: ChargingSystem,
+  at: Conditions,
+  { model = "best", ripple = true }: PointOptions,
+): Result<OperatingPoint> {
   if (at.rpm === 0 || system.alternator.emfPerKrpm * system.alternator.emfScale === 0) {
     return ok(averagedPoint(system, at, { ...batteryAlone(system, at), valid: true }));
   }
@@ -27,7 +31,9 @@ export function withoutField(system: ChargingSystem, at: Conditions, { model = "
 
 /** True where the regulator holds the output back, or nearly so: its switching level is within reach of the peaks. */
 function regulatorWorks(system: ChargingSystem, at: Conditions, answer: Unregulated): boolean {
-  return steers(system.regulator) && sensedVolts(system, answer) > switchingLevel(system.regulator, at) - PEAK_MARGIN_VOLTS;
+  return (
+    steers(system.regulator) && sensedVolts(system, answer) > switchingLevel(system.regulator, at) - PEAK_MARGIN_VOLTS
+  );
 }
 
 const PEAK_MARGIN_VOLTS = 0.15;

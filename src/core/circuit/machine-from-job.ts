@@ -80,7 +80,12 @@ export function systemFromMachine(job: Job): Result<MachineModel> {
   const regulatorWord = choiceIn(job, "regulator-kind");
   if (regulatorWord === undefined) assumed.push("shunt regulator taken");
   const regulator: Regulator = {
-    kind: kind === "field-excited" ? "field" : regulatorWord === "series" || regulatorWord === "none" ? regulatorWord : "shunt",
+    kind:
+      kind === "field-excited"
+        ? "field"
+        : regulatorWord === "series" || regulatorWord === "none"
+          ? regulatorWord
+          : "shunt",
     setVolts: setKnown ? (min + max) / 2 + TYPICAL.setAboveMiddle.value * scale : TYPICAL.setVolts.value * scale,
     voltsPerC: TYPICAL.voltsPerC.value * scale,
     hysteresisHalfVolts: TYPICAL.hysteresisHalfVolts.value * scale,
@@ -133,17 +138,20 @@ export function systemFromMachine(job: Job): Result<MachineModel> {
       statorCelsius: surroundings + TYPICAL.statorRise.value,
       regulatorCelsius: surroundings + TYPICAL.regulatorRise.value,
     }),
-    spreads: spreadsOf({
-      emf: emfKnown,
-      ohms: lineOhms !== undefined,
-      rated: numberIn(job, "rated-output") !== undefined,
-      set: setKnown,
-      capacity: capacityKnown,
-      rested: numberIn(job, "rested-voltage") !== undefined,
-      load: load.known,
-      ambient: ambient !== undefined,
-      emfTolerance: numberIn(job, "no-load-tolerance"),
-    }, scale),
+    spreads: spreadsOf(
+      {
+        emf: emfKnown,
+        ohms: lineOhms !== undefined,
+        rated: numberIn(job, "rated-output") !== undefined,
+        set: setKnown,
+        capacity: capacityKnown,
+        rested: numberIn(job, "rested-voltage") !== undefined,
+        load: load.known,
+        ambient: ambient !== undefined,
+        emfTolerance: numberIn(job, "no-load-tolerance"),
+      },
+      scale,
+    ),
   });
 }
 
@@ -164,7 +172,12 @@ interface RatedPhase {
 }
 
 /** The inductance of one phase (wye) at which the machine gives its rated watts at 14 V; `null` where none does. */
-function ratedHenry({ single, emfPerKrpm, polePairs, wyeOhms }: RatedPhase, watts: number, rpm: number, scale: number): number | null {
+function ratedHenry(
+  { single, emfPerKrpm, polePairs, wyeOhms }: RatedPhase,
+  watts: number,
+  rpm: number,
+  scale: number,
+): number | null {
   const volts = TYPICAL.ratedVolts * scale;
   const amps = watts / volts;
   const diode = diodeAt(TYPICAL.diode, 65);
@@ -173,7 +186,7 @@ function ratedHenry({ single, emfPerKrpm, polePairs, wyeOhms }: RatedPhase, watt
     sixStep(
       {
         phases: single ? 1 : 3,
-        peakVolts: ((emfPerKrpm * rpm) / 1000) * Math.SQRT2 / (single ? 1 : Math.sqrt(3)),
+        peakVolts: (((emfPerKrpm * rpm) / 1000) * Math.SQRT2) / (single ? 1 : Math.sqrt(3)),
         harmonic5: 0,
         harmonic7: 0,
         ohms: wyeOhms * (1 + COPPER_PER_C * (TYPICAL.ratedCelsius - 20)) + TYPICAL.phaseOhms.value,
@@ -192,32 +205,60 @@ function ratedHenry({ single, emfPerKrpm, polePairs, wyeOhms }: RatedPhase, watt
   return low / ((2 * Math.PI * rpm * polePairs) / 60);
 }
 
-function batteryOf(job: Job, scale: number, assumed: string[]): { battery: Battery; capacityKnown: boolean } {
-  const typeWord = choiceIn(job, "battery-type");
-  if (typeWord === undefined) assumed.push("AGM battery taken");
-  const type = (typeWord ?? "agm") as BatteryType;
+/** What is known of a battery, charge apart. */
+interface BatteryData {
+  readonly type: BatteryType;
+  readonly ah: number;
+  readonly cca: number | undefined;
+  readonly scale: number;
+}
+
+function batteryDataOf(job: Job, scale: number): BatteryData & { readonly capacityKnown: boolean } {
   const cca = numberIn(job, "battery-cca");
-  const capacity = numberIn(job, "battery-capacity") ?? (cca === undefined ? undefined : (TYPICAL.ohmAh * cca) / TYPICAL.ohmCca);
-  if (capacity === undefined) assumed.push("battery of 14 Ah taken");
-  const ah = capacity ?? TYPICAL.capacityAh.value;
-  const table = REST_TABLES[type].rows;
+  const capacity =
+    numberIn(job, "battery-capacity") ?? (cca === undefined ? undefined : (TYPICAL.ohmAh * cca) / TYPICAL.ohmCca);
+  const type = (choiceIn(job, "battery-type") ?? "agm") as BatteryType;
+  return { type, ah: capacity ?? TYPICAL.capacityAh.value, cca, scale, capacityKnown: capacity !== undefined };
+}
+
+/** A sound battery at a state of charge [1]: voltage from its table, resistance and acceptance typical. */
+function batteryCharged({ type, ah, cca, scale }: BatteryData, charge: number, rested?: number): Battery {
+  const law = ACCEPTANCE[type];
+  const full = cca === undefined ? TYPICAL.ohmAh / ah : TYPICAL.ohmCca / cca;
+  return {
+    ocvVolts: rested ?? readTable(swapped(REST_TABLES[type].rows), charge) * scale,
+    ohms: full * scale * (1 + 0.4 * (1 - charge)),
+    chargeVolts: law.volts * scale,
+    chargeAmps: ah * law.empty * (law.full / law.empty) ** (charge * charge),
+    dischargeVolts: law.dischargeVolts * scale,
+    dischargeAmps: ah * DISCHARGE_PER_AH,
+  };
+}
+
+/** The battery of a job: its charge as found, its capacity [Ah], and what it is like at any other charge. */
+export interface BatteryModel {
+  readonly charge: number;
+  readonly ah: number;
+  readonly type: BatteryType;
+  charged(charge: number): Battery;
+}
+
+export function batteryModelOf(job: Job): BatteryModel {
+  const scale = (numberIn(job, "battery-nominal") ?? 12) / 12;
+  const data = batteryDataOf(job, scale);
+  const rested = numberIn(job, "rested-voltage");
+  const charge = rested === undefined ? TYPICAL.charge.value : readTable(REST_TABLES[data.type].rows, rested / scale);
+  return { charge, ah: data.ah, type: data.type, charged: (at) => batteryCharged(data, at) };
+}
+
+function batteryOf(job: Job, scale: number, assumed: string[]): { battery: Battery; capacityKnown: boolean } {
+  const data = batteryDataOf(job, scale);
+  if (choiceIn(job, "battery-type") === undefined) assumed.push("AGM battery taken");
+  if (!data.capacityKnown) assumed.push("battery of 14 Ah taken");
   const rested = numberIn(job, "rested-voltage");
   if (rested === undefined) assumed.push("battery charged to 75 % taken");
-  const charge = rested === undefined ? TYPICAL.charge.value : readTable(table, rested / scale);
-  const ocvVolts = rested ?? readTable(swapped(table), charge) * scale;
-  const full = cca === undefined ? TYPICAL.ohmAh / ah : TYPICAL.ohmCca / cca;
-  const law = ACCEPTANCE[type];
-  return {
-    battery: {
-      ocvVolts,
-      ohms: full * scale * (1 + 0.4 * (1 - charge)),
-      chargeVolts: law.volts * scale,
-      chargeAmps: ah * law.empty * (law.full / law.empty) ** (charge * charge),
-      dischargeVolts: law.dischargeVolts * scale,
-      dischargeAmps: ah * DISCHARGE_PER_AH,
-    },
-    capacityKnown: capacity !== undefined,
-  };
+  const charge = rested === undefined ? TYPICAL.charge.value : readTable(REST_TABLES[data.type].rows, rested / scale);
+  return { battery: batteryCharged(data, charge, rested), capacityKnown: data.capacityKnown };
 }
 
 /** Load while running [A at 13.5 V]: the machine's own figure, else what was read with the key on, else a typical share. */

@@ -26,21 +26,31 @@ const TIME_STEPPED_ERROR = 0.05;
  */
 export function meanPoint(system: ChargingSystem, at: Conditions): Result<MeanPoint> {
   if (system.alternator.kind === "field-excited") {
-    return andThen(fieldExcited(system, at, { ripple: false }), (point) => ok({ ...point, limitedBy: point.regulatorDuty > 0 ? "regulator" : "machine", errorVolts: TIME_STEPPED_ERROR }));
+    return andThen(fieldExcited(system, at, { ripple: false }), (point) =>
+      ok({ ...point, limitedBy: point.regulatorDuty > 0 ? "regulator" : "machine", errorVolts: TIME_STEPPED_ERROR }),
+    );
   }
   if (at.rpm === 0 || system.alternator.emfPerKrpm * system.alternator.emfScale === 0) {
     return ok({ ...batteryAlone(system, at), limitedBy: "machine", model: "averaged", errorVolts: 0 });
   }
-  const free = unregulated(system, at);
-  if (!free.valid) {
-    return andThen(timeStepped(system, at, false), (point) => ok({ ...point, limitedBy: point.regulatorDuty > 0 ? "regulator" : "machine", errorVolts: TIME_STEPPED_ERROR }));
-  }
-  const held = heldState(system, at, free);
-  return ok(
-    held
-      ? { ...held, limitedBy: "regulator", model: "averaged", errorVolts: heldError(system.regulator) }
-      : { ...dc(free), limitedBy: "machine", model: "averaged", errorVolts: CLOSED_FORM_ERROR },
+  const quick = closedForm(system, at);
+  if (quick.valid) return ok(quick.point);
+  return andThen(timeStepped(system, at, false), (point) =>
+    ok({ ...point, limitedBy: point.regulatorDuty > 0 ? "regulator" : "machine", errorVolts: TIME_STEPPED_ERROR }),
   );
+}
+
+/** The closed form's answer with its flag; where the flag is down it is a first guess only. */
+export function closedForm(
+  system: ChargingSystem,
+  at: Conditions,
+): { readonly point: MeanPoint; readonly valid: boolean } {
+  const free = unregulated(system, at);
+  const held = heldState(system, at, free);
+  const point: MeanPoint = held
+    ? { ...held, limitedBy: "regulator", model: "averaged", errorVolts: heldError(system.regulator) }
+    : { ...dc(free), limitedBy: "machine", model: "averaged", errorVolts: CLOSED_FORM_ERROR };
+  return { point, valid: free.valid };
 }
 
 function dc({ batteryAmps, batteryVolts, rectifierAmps, regulatorVolts }: DcState): DcState {

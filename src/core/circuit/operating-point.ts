@@ -13,8 +13,14 @@ import type { Result } from "../result";
  *   solution was found (then no number is given)
  * @source caliskan2003 (closed form), time stepping checked against a circuit simulator
  */
-export function operatingPoint(system: ChargingSystem, at: Conditions, options: PointOptions = {}): Result<OperatingPoint> {
+export function operatingPoint(
+  system: ChargingSystem,
+  at: Conditions,
+  options: PointOptions = {},
+): Result<OperatingPoint> {
   const checked = checkSystem(system, at);
   if (!checked.ok) return checked;
-  return system.alternator.kind === "field-excited" ? fieldExcited(system, at, options) : withoutField(system, at, options);
+  return system.alternator.kind === "field-excited"
+    ? fieldExcited(system, at, options)
+    : withoutField(system, at, options);
 }

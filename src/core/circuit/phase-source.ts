@@ -24,7 +24,9 @@ export function isBalanced(system: ChargingSystem): boolean {
     !alternator.turnShort &&
     !alternator.groundLeak &&
     each((k) => bridge.upper[k] === "ok" && bridge.lower[k] === "ok" && !bridge.legOpen[k] && !harness.leadOpen[k]) &&
-    (regulator.kind === "none" || regulator.kind === "field" || regulator.stuck.every((stuck) => stuck === regulator.stuck[0])) &&
+    (regulator.kind === "none" ||
+      regulator.kind === "field" ||
+      regulator.stuck.every((stuck) => stuck === regulator.stuck[0])) &&
     Math.max(...leads) - Math.min(...leads) <= 0.1 * winding
   );
 }

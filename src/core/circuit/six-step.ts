@@ -45,24 +45,36 @@ export function sixStep(source: PhaseSource, dcVolts: number): SixStep {
   const gain = -Math.expm1((-r / x) * width) / r;
   // Response to the steps alone: half-wave antisymmetric, so its start follows from its end.
   let pushed = 0;
-  for (const part of steps) pushed = pushed * decay + gain * part * dcVolts;
+  let stepVolts = 0;
+  for (const part of steps) {
+    pushed = pushed * decay + gain * part * dcVolts;
+    stepVolts += part * dcVolts * width;
+  }
   const start = -pushed / (1 + decay ** steps.length);
-  const orders = [1, 5, 7] as const;
-  const parts = [1, source.harmonic5, source.harmonic7];
-  const size = orders.map((n, k) => (parts[k]! * source.peakVolts) / Math.hypot(r, n * x));
-  const lag = orders.map((n) => Math.atan2(n * x, r));
-  const sine = (at: number) => orders.reduce((sum, n, k) => sum + size[k]! * Math.sin(n * at - lag[k]!), 0);
-  const slope = (at: number) => orders.reduce((sum, n, k) => sum + n * size[k]! * Math.cos(n * at - lag[k]!), 0);
+  // Response to the emf: three sines, written out because this is the inner loop of every curve.
+  const v1 = source.peakVolts;
+  const v5 = source.harmonic5 * v1;
+  const v7 = source.harmonic7 * v1;
+  const i1 = v1 / Math.hypot(r, x);
+  const i5 = v5 / Math.hypot(r, 5 * x);
+  const i7 = v7 / Math.hypot(r, 7 * x);
+  const l1 = Math.atan2(x, r);
+  const l5 = Math.atan2(5 * x, r);
+  const l7 = Math.atan2(7 * x, r);
+  const sine = (at: number) => i1 * Math.sin(at - l1) + i5 * Math.sin(5 * at - l5) + i7 * Math.sin(7 * at - l7);
 
   // Zero of the whole current, starting from the fundamental's own.
-  let angle = lag[0]! + Math.asin(Math.max(-1, Math.min(1, start / size[0]!)));
-  for (let k = 0; k < 6; k++) angle -= (sine(angle) - start) / Math.max(slope(angle), 0.05 * size[0]!);
-  const emf = orders.reduce((sum, n, k) => sum + parts[k]! * source.peakVolts * Math.sin(n * angle), 0);
-  const crosses = Math.abs(sine(angle) - start) < 1e-6 * size[0]!;
-  const valid = crosses && emf > steps[0] * dcVolts;
-
-  const sineArea = orders.reduce((sum, n, k) => sum + ((2 * size[k]!) / n) * Math.cos(n * angle - lag[k]!), 0);
-  const stepVolts = steps.reduce((sum, part) => sum + part * dcVolts * width, 0);
+  let angle = l1 + Math.asin(Math.max(-1, Math.min(1, start / i1)));
+  let excess = sine(angle) - start;
+  for (let k = 0; k < 8 && Math.abs(excess) > 1e-9 * i1; k++) {
+    const slope = i1 * Math.cos(angle - l1) + 5 * i5 * Math.cos(5 * angle - l5) + 7 * i7 * Math.cos(7 * angle - l7);
+    angle -= excess / Math.max(slope, 0.05 * i1);
+    excess = sine(angle) - start;
+  }
+  const emf = v1 * Math.sin(angle) + v5 * Math.sin(5 * angle) + v7 * Math.sin(7 * angle);
+  const valid = Math.abs(excess) < 1e-6 * i1 && emf > steps[0] * dcVolts;
+  const sineArea =
+    2 * (i1 * Math.cos(angle - l1) + (i5 / 5) * Math.cos(5 * angle - l5) + (i7 / 7) * Math.cos(7 * angle - l7));
   const stepArea = (stepVolts + 2 * x * start) / r;
   const amps = (source.phases === 3 ? 3 : 2) * ((sineArea - stepArea) / (2 * Math.PI));
   const currentAt = (after: number) => {

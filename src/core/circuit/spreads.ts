@@ -28,7 +28,9 @@ export interface Spread {
 
 /** Everything that is not known exactly of a machine, independent of each other. */
 export function spreadsOf(known: Known, scale: number): readonly Spread[] {
-  const emf = !known.emf ? TYPICAL.emfPerKrpm.relative : Math.max(TYPICAL.emfOfNominal, (known.emfTolerance ?? 15) / 400);
+  const emf = !known.emf
+    ? TYPICAL.emfPerKrpm.relative
+    : Math.max(TYPICAL.emfOfNominal, (known.emfTolerance ?? 15) / 400);
   const ohms = known.ohms ? TYPICAL.ohmsOfNominal : TYPICAL.lineOhmWatts.relative;
   const henry = known.rated ? TYPICAL.henryOfRated : TYPICAL.ratedWatts.relative;
   const set = known.set ? TYPICAL.setAboveMiddle.sd : TYPICAL.setVolts.sd;
@@ -39,9 +41,18 @@ export function spreadsOf(known: Known, scale: number): readonly Spread[] {
     alternator("fifth harmonic", (a, z) => ({ ...a, harmonic5: clip(a.harmonic5 + TYPICAL.harmonic5 * z, 0.12) })),
     alternator("seventh harmonic", (a, z) => ({ ...a, harmonic7: clip(a.harmonic7 + TYPICAL.harmonic7 * z, 0.08) })),
     regulator("set point", (r, z) => ({ ...r, setVolts: r.setVolts + set * scale * z })),
-    regulator("set point with temperature", (r, z) => ({ ...r, voltsPerC: r.voltsPerC + TYPICAL.voltsPerC.sd * scale * z })),
-    regulator("hysteresis", (r, z) => ({ ...r, hysteresisHalfVolts: Math.max(0.02 * scale, r.hysteresisHalfVolts + TYPICAL.hysteresisHalfVolts.sd * scale * z) })),
-    regulator("filter time", (r, z) => ({ ...r, filterSeconds: Math.max(1e-4, r.filterSeconds + TYPICAL.filterSeconds.sd * z) })),
+    regulator("set point with temperature", (r, z) => ({
+      ...r,
+      voltsPerC: r.voltsPerC + TYPICAL.voltsPerC.sd * scale * z,
+    })),
+    regulator("hysteresis", (r, z) => ({
+      ...r,
+      hysteresisHalfVolts: Math.max(0.02 * scale, r.hysteresisHalfVolts + TYPICAL.hysteresisHalfVolts.sd * scale * z),
+    })),
+    regulator("filter time", (r, z) => ({
+      ...r,
+      filterSeconds: Math.max(1e-4, r.filterSeconds + TYPICAL.filterSeconds.sd * z),
+    })),
     // One regulator in three senses at the battery.
     regulator("sense point", (r, z) => ({ ...r, senses: z > 0.43 ? "battery" : "own output" })),
     {
@@ -50,7 +61,13 @@ export function spreadsOf(known: Known, scale: number): readonly Spread[] {
         at,
         system: {
           ...system,
-          bridge: { ...system.bridge, diode: { ...system.bridge.diode, saturationAmps: system.bridge.diode.saturationAmps * times(TYPICAL.diodeLogSpread, z) } },
+          bridge: {
+            ...system.bridge,
+            diode: {
+              ...system.bridge.diode,
+              saturationAmps: system.bridge.diode.saturationAmps * times(TYPICAL.diodeLogSpread, z),
+            },
+          },
         },
       }),
     },
@@ -59,7 +76,9 @@ export function spreadsOf(known: Known, scale: number): readonly Spread[] {
     ...[0, 1, 2].map((phase) =>
       harness(`phase connector ${"ABC"[phase]}`, (h, z) => ({
         ...h,
-        phaseOhms: h.phaseOhms.map((ohm, k) => (k === phase ? ohm * times(TYPICAL.phaseOhms.relative, z) : ohm)) as unknown as Triple<number>,
+        phaseOhms: h.phaseOhms.map((ohm, k) =>
+          k === phase ? ohm * times(TYPICAL.phaseOhms.relative, z) : ohm,
+        ) as unknown as Triple<number>,
       })),
     ),
     battery("state of charge", (b, z) => {
@@ -68,12 +87,27 @@ export function spreadsOf(known: Known, scale: number): readonly Spread[] {
       const full = Math.min(shift, 0.3 * (known.rested ? 1 : 0.9));
       return { ...b, ocvVolts: b.ocvVolts + full * scale, chargeAmps: b.chargeAmps * Math.exp(-2.2 * full) };
     }),
-    battery("battery resistance", (b, z) => ({ ...b, ohms: b.ohms * times(known.capacity ? TYPICAL.batteryOhms : TYPICAL.capacityAh.relative, z) })),
-    battery("charge acceptance", (b, z) => ({ ...b, chargeAmps: b.chargeAmps * times(known.capacity ? ACCEPTANCE_LOG_SPREAD : 0.5, z) })),
-    conditions("load", (at, z) => ({ ...at, loadAmps: at.loadAmps * times(known.load ? TYPICAL.loadOfNominal : TYPICAL.loadShare.relative, z) })),
+    battery("battery resistance", (b, z) => ({
+      ...b,
+      ohms: b.ohms * times(known.capacity ? TYPICAL.batteryOhms : TYPICAL.capacityAh.relative, z),
+    })),
+    battery("charge acceptance", (b, z) => ({
+      ...b,
+      chargeAmps: b.chargeAmps * times(known.capacity ? ACCEPTANCE_LOG_SPREAD : 0.5, z),
+    })),
+    conditions("load", (at, z) => ({
+      ...at,
+      loadAmps: at.loadAmps * times(known.load ? TYPICAL.loadOfNominal : TYPICAL.loadShare.relative, z),
+    })),
     conditions("engine speed", (at, z) => ({ ...at, rpm: at.rpm * (1 + TYPICAL.tachometer * z) })),
-    conditions("stator temperature", (at, z) => ({ ...at, statorCelsius: at.statorCelsius + Math.hypot(TYPICAL.statorRise.sd, surroundings(known)) * z })),
-    conditions("regulator temperature", (at, z) => ({ ...at, regulatorCelsius: at.regulatorCelsius + Math.hypot(TYPICAL.regulatorRise.sd, surroundings(known)) * z })),
+    conditions("stator temperature", (at, z) => ({
+      ...at,
+      statorCelsius: at.statorCelsius + Math.hypot(TYPICAL.statorRise.sd, surroundings(known)) * z,
+    })),
+    conditions("regulator temperature", (at, z) => ({
+      ...at,
+      regulatorCelsius: at.regulatorCelsius + Math.hypot(TYPICAL.regulatorRise.sd, surroundings(known)) * z,
+    })),
   ];
 }
 

@@ -45,7 +45,8 @@ export function statorNetwork(system: ChargingSystem, at: Conditions): StatorNet
   const inStator: number[] = [];
   let nodes = 3;
   let leak: StatorNetwork["leak"];
-  const resistor = (from: number, to: number, ohms: number) => resistors.push({ from, to, ohms: Math.max(ohms, LEAST_OHMS) }) - 1;
+  const resistor = (from: number, to: number, ohms: number) =>
+    resistors.push({ from, to, ohms: Math.max(ohms, LEAST_OHMS) }) - 1;
   // Bridge terminal – connector – plug – stator-side lead – winding end.
   const plug = [nodes++, nodes++, nodes++] as [number, number, number];
   const ends = [0, 1, 2].map((k) => {
@@ -56,8 +57,13 @@ export function statorNetwork(system: ChargingSystem, at: Conditions): StatorNet
     resistor(end, plug[k]!, side);
     return end;
   });
-  const coil = (from: number, to: number, winding: number, share: number, henry = alternator.windingHenry * share): number =>
-    coils.push({ from, to, winding, share, ohms: hot * share, henry }) - 1;
+  const coil = (
+    from: number,
+    to: number,
+    winding: number,
+    share: number,
+    henry = alternator.windingHenry * share,
+  ): number => coils.push({ from, to, winding, share, ohms: hot * share, henry }) - 1;
 
   const winding = (k: number, from: number, to: number) => {
     if (alternator.windingOpen[k]) {

@@ -52,7 +52,13 @@ export function timeStepped(system: ChargingSystem, at: Conditions, ripple: bool
 }
 
 /** With the regulator idle: the period that repeats; `null` where the regulator comes to work. */
-function resting(stepper: Stepper, system: ChargingSystem, at: Conditions, free: number, ripple: boolean): Result<OperatingPoint> | null {
+function resting(
+  stepper: Stepper,
+  system: ChargingSystem,
+  at: Conditions,
+  free: number,
+  ripple: boolean,
+): Result<OperatingPoint> | null {
   const found = settle(stepper, system, free);
   if (found === null) return notConverged();
   if (found === "regulating") return null;
@@ -68,7 +74,13 @@ function resting(stepper: Stepper, system: ChargingSystem, at: Conditions, free:
  * Near the edge of regulation the regulator works at one polarization and rests at a slightly lower
  * one; the battery then goes to and fro between them, and the mean is their mixture.
  */
-function regulating(stepper: Stepper, system: ChargingSystem, at: Conditions, free: number, ripple: boolean): Result<OperatingPoint> {
+function regulating(
+  stepper: Stepper,
+  system: ChargingSystem,
+  at: Conditions,
+  free: number,
+  ripple: boolean,
+): Result<OperatingPoint> {
   const { battery } = system;
   let low: Trial | null = null;
   let high: Trial | null = null;
@@ -98,7 +110,15 @@ function regulating(stepper: Stepper, system: ChargingSystem, at: Conditions, fr
     const share = (low.measuredAmps - amps) / (low.measuredAmps - high.measuredAmps);
     if (share >= 0 && share <= 1) {
       const means = pooled(low.means, high.means, share);
-      const point = pointOf(system, at, stepper.hertz, { ...means, slowAmps: amps }, free, false, (share > 0.5 ? high : low).samples).point;
+      const point = pointOf(
+        system,
+        at,
+        stepper.hertz,
+        { ...means, slowAmps: amps },
+        free,
+        false,
+        (share > 0.5 ? high : low).samples,
+      ).point;
       return ok(point);
     }
   }
@@ -138,7 +158,13 @@ function tryAt(stepper: Stepper, system: ChargingSystem, at: Conditions, free: n
   // A regulator that trips now and then holds the voltage only in part.
   const held = heldOhms(system, at);
   const ohms = toggles === 0 ? free : toggles > periods / 4 ? held : Math.sqrt(held * free);
-  return { ...pointOf(system, at, stepper.hertz, means!, ohms, settled, samples), means: means!, samples, volts: 0, toggles };
+  return {
+    ...pointOf(system, at, stepper.hertz, means!, ohms, settled, samples),
+    means: means!,
+    samples,
+    volts: 0,
+    toggles,
+  };
 }
 
 /** Runs until the currents repeat with every period, or until the regulator comes to work. */
@@ -167,7 +193,8 @@ function settle(stepper: Stepper, system: ChargingSystem, free: number): "period
       change = Math.max(change, Math.abs(stepper.coilAmps[k]! - before[k]!));
       size = Math.max(size, Math.abs(stepper.coilAmps[k]!));
     }
-    if (calm > START_PERIODS + 2 && change < 1e-3 * size && Math.abs(excess) < 2e-3 * (1 + Math.abs(amps))) return "periodic";
+    if (calm > START_PERIODS + 2 && change < 1e-3 * size && Math.abs(excess) < 2e-3 * (1 + Math.abs(amps)))
+      return "periodic";
   }
   return null;
 }
@@ -178,7 +205,10 @@ function pooled(sum: Means, next: Means, share: number): Means {
   const three = (a: readonly [number, number, number], b: readonly [number, number, number]) =>
     [mix(a[0], b[0]), mix(a[1], b[1]), mix(a[2], b[2])] as const;
   const out = Object.fromEntries(
-    Object.entries(sum).map(([key, value]) => [key, typeof value === "number" ? mix(value, next[key as "duty"]) : value]),
+    Object.entries(sum).map(([key, value]) => [
+      key,
+      typeof value === "number" ? mix(value, next[key as "duty"]) : value,
+    ]),
   ) as unknown as Means;
   return {
     ...out,

@@ -114,7 +114,8 @@ export function createStepper(system: ChargingSystem, at: Conditions): Stepper {
   const follows: number[] = [];
   const legs = legsOf(alternator.kind);
   for (let k = 0; k < 3; k++) {
-    const kind = (state: "ok" | "open" | "short", ok: number) => (state === "ok" ? ok : state === "short" ? table.shorted : table.blocked);
+    const kind = (state: "ok" | "open" | "short", ok: number) =>
+      state === "ok" ? ok : state === "short" ? table.shorted : table.blocked;
     const up = legs.upper[k] ? kind(bridge.upper[k]!, series ? table.controlled : table.plain) : table.blocked;
     piece[k] = up;
     piece[k + 3] = legs.lower[k] ? kind(bridge.lower[k]!, table.plain) : table.blocked;
@@ -160,7 +161,15 @@ export function createStepper(system: ChargingSystem, at: Conditions): Stepper {
   let blind = 0;
   type Resolution = typeof coarse;
 
-  const self: Stepper = { hertz, slowAmps: 0, toggles: () => (followers.length > 0 ? toggles : 0), reset, run, measure, coilAmps: current };
+  const self: Stepper = {
+    hertz,
+    slowAmps: 0,
+    toggles: () => (followers.length > 0 ? toggles : 0),
+    reset,
+    run,
+    measure,
+    coilAmps: current,
+  };
   reset();
   return self;
 
@@ -315,12 +324,14 @@ export function createStepper(system: ChargingSystem, at: Conditions): Stepper {
     collect(r, 0);
     const gain = r.filterGain;
     const filtered = now[Now.filtered]!;
-    const first = (filtered + gain * (atPosts ? now[Now.source]! + postOhms * now[Now.output]! : now[Now.plus]!)) / (1 + gain);
+    const first =
+      (filtered + gain * (atPosts ? now[Now.source]! + postOhms * now[Now.output]! : now[Now.plus]!)) / (1 + gain);
     for (let c = 0; c < n; c++) base[c] = current[c]! + SECOND_BASE * (stage[c]! - current[c]!);
     if (!stageAt(r, k * 6 + 3)) return false;
     collect(r, 1);
     const second = filtered + SECOND_BASE * (first - filtered);
-    now[Now.filtered] = (second + gain * (atPosts ? now[Now.source]! + postOhms * now[Now.output]! : now[Now.plus]!)) / (1 + gain);
+    now[Now.filtered] =
+      (second + gain * (atPosts ? now[Now.source]! + postOhms * now[Now.output]! : now[Now.plus]!)) / (1 + gain);
     if (over) sums[Sum.duty]! += r.share;
     return true;
   }
@@ -459,7 +470,10 @@ export function createStepper(system: ChargingSystem, at: Conditions): Stepper {
       rectifierAmps: rectifier / count,
       slowAmps: self.slowAmps,
       rectifierSquare: mean(Sum.rectifierSquare),
-      halves: half === 0 ? [rectifier / count, rectifier / count] : [first / (half * STEPS), (rectifier - first) / ((periods - half) * STEPS)],
+      halves:
+        half === 0
+          ? [rectifier / count, rectifier / count]
+          : [first / (half * STEPS), (rectifier - first) / ((periods - half) * STEPS)],
       duty: mean(Sum.duty),
       lineSquare: three(Sum.line),
       plugSquare: three(Sum.plug),

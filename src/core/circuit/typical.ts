@@ -51,7 +51,12 @@ export const TYPICAL = {
 } as const;
 
 /** How a type takes charge: polarization in volts for 12 V, and its current scale per Ah [A/Ah] when full and when empty. */
-export const ACCEPTANCE: Readonly<Record<BatteryType, { readonly volts: number; readonly empty: number; readonly full: number; readonly dischargeVolts: number }>> = {
+export const ACCEPTANCE: Readonly<
+  Record<
+    BatteryType,
+    { readonly volts: number; readonly empty: number; readonly full: number; readonly dischargeVolts: number }
+  >
+> = {
   flooded: { volts: 0.45, empty: 0.022, full: 0.0032, dischargeVolts: 0.1 },
   calcium: { volts: 0.5, empty: 0.02, full: 0.0025, dischargeVolts: 0.1 },
   agm: { volts: 0.45, empty: 0.024, full: 0.0035, dischargeVolts: 0.1 },
