@@ -1,5 +1,5 @@
 import { conform, decide, GUARDED, type DecisionRule } from "../judgement/conformance";
-import { propagate, type Uncertain } from "../judgement/uncertain";
+import type { Uncertain } from "../judgement/uncertain";
 import type { Judged, Limit } from "../judgement/types";
 import { fail, ok, type Result } from "../result";
 
@@ -47,9 +47,7 @@ export function judgeBalance(
   limit: Limit & { readonly high: number },
   { offset = { value: 0, u: 0 }, rule = GUARDED }: { readonly offset?: Uncertain; readonly rule?: DecisionRule } = {},
 ): Balance {
-  const deviations = readings.map((_, i) =>
-    propagate((a, b, c, common) => deviation([a! - common!, b! - common!, c! - common!], i), [...readings, offset]),
-  );
+  const deviations = deviationsOf(readings, offset);
   const worst = indexOfLargest(deviations.map(({ value }) => Math.abs(value))) as 0 | 1 | 2;
   const { value, u } = deviations[worst]!;
   const strict = Math.min(...deviations.map((d) => conform(d.value, d.u, { low: -limit.high, high: limit.high })));
@@ -73,10 +71,22 @@ export function judgeBalance(
   return { unbalance: Math.abs(value), worst, resolves, judged: { state, limit, chance: strict, reason } };
 }
 
-function deviation(values: readonly number[], i: number): number {
-  const mean = values.reduce((sum, one) => sum + one, 0) / values.length;
+/**
+ * Each reading's deviation from the mean, v/m − 1 with v without the offset, and its uncertainty to
+ * first order: the three own parts and the offset, which moves all readings and the mean alike.
+ *
+ * @source jcgm100 section 5.1.2
+ */
+function deviationsOf(readings: readonly [Uncertain, Uncertain, Uncertain], offset: Uncertain): readonly [Uncertain, Uncertain, Uncertain] {
+  const values = readings.map(({ value }) => value - offset.value);
+  const mean = (values[0]! + values[1]! + values[2]!) / 3;
   // Readings that leave nothing after the leads are taken off say nothing about balance.
-  return Math.abs(mean) < 1e-12 ? 0 : (values[i]! - mean) / Math.abs(mean);
+  if (Math.abs(mean) < 1e-12) return readings.map(() => ({ value: 0, u: Infinity })) as unknown as [Uncertain, Uncertain, Uncertain];
+  return values.map((value, i) => {
+    const share = value / mean;
+    const own = readings.map(({ u }, j) => (u * ((i === j ? 1 : 0) - share / 3)) / mean);
+    return { value: share - 1, u: Math.hypot(...own, (offset.u * (share - 1)) / mean) };
+  }) as unknown as [Uncertain, Uncertain, Uncertain];
 }
 
 function indexOfLargest(values: readonly number[]): number {

@@ -52,10 +52,10 @@ export function judgeNoLoadAc(job: Job, options: JudgeOptions = {}): NoLoadJudge
   const first = PAIRS.map((pair) => job.get(`no-load-${pair}`));
   const readings = new Map<string, Judged>();
   for (const [prefix, speed] of [["no-load", "no-load-rpm"], ["no-load-2", "no-load-rpm-2"]] as const) {
-    for (const pair of PAIRS) {
-      const judged = levelOf(job, `${prefix}-${pair}`, speed, { ...options, meter });
-      if (judged) readings.set(`${prefix}-${pair}`, judged);
-    }
+    const ids = PAIRS.map((pair) => `${prefix}-${pair}`).filter((id) => job.has(id));
+    if (ids.length === 0) continue;
+    const limit = noLoadLimit(job, speed, meter);
+    for (const id of ids) readings.set(id, levelOf(job, id, numberIn(job, speed), limit, { ...options, meter }));
   }
   const balance = single ? undefined : balanceOf(first, meter, options);
   const line = lineOf(job, meter, options);
@@ -98,18 +98,14 @@ export function noLoadLimit(job: Job, speed: "no-load-rpm" | "no-load-rpm-2" = "
   };
 }
 
-function levelOf(job: Job, id: string, speed: "no-load-rpm" | "no-load-rpm-2", options: JudgeOptions & { readonly meter: Meter }): Judged | undefined {
-  const measured = job.get(id);
-  if (!measured) return undefined;
+function levelOf(job: Job, id: string, rpm: number | undefined, limit: Limit | undefined, options: JudgeOptions): Judged {
   const entry = quantityById(id);
-  const rpm = numberIn(job, speed);
-  const limit = noLoadLimit(job, speed, options.meter);
   const customary: CustomaryBand | undefined =
     rpm === undefined
       ? undefined
       : { low: (CUSTOMARY_OUTPUT.low * rpm) / 1000, high: (CUSTOMARY_OUTPUT.high * rpm) / 1000, words: `small permanent-magnet stators give about 12 to 25 V per 1000 rpm, a rule of thumb` };
   const judged = limit
-    ? judge(entry, measured, limit, options)
+    ? judge(entry, job.get(id), limit, options)
     : unsure(`${entry.label}: ${rpm === undefined ? "the speed was not noted" : "the machine's no-load figure is not known"}, so its level is not judged.`);
   return customary ? { ...judged, customary } : judged;
 }
