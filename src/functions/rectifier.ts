@@ -19,7 +19,7 @@ const CONFIDENCE = optional(number("confidence", { unit: "1", min: 0.5, max: 0.9
  * @param [temp] Temperature of the unit when it was read, °C
  * @param [testCurrent] Test current of the meter's diode check, mA
  * @returns The block of states with a row below it: state of the part, reason, what to do next; for a part a row the same side by side
- * @example =CHG.DIODES({0.12,0.13,0.12;0.5,0.51,0.5;"OL","OL","OL";"OL","OL","OL"}, "parallel path") gives parallel path and conducts, blocks in reverse, and serviceable below
+ * @example =CHG.DIODES({0.12,0.13,0.12;0.5,0.51,0.5;"OL","OL","OL";"OL","OL","OL"}, "parallel path") gives parallel path, parallel path, parallel path
  */
 export function diodes(block: any[][], kind?: any[][], knownGood?: any[][], meter?: any[][], temp?: any, testCurrent?: any): any[][] {
   return blockOrFault(
@@ -40,7 +40,7 @@ export function diodes(block: any[][], kind?: any[][], knownGood?: any[][], mete
  * @param [reading] Name or id of the reading, such as Winding resistance, A–B (a diode check)
  * @param [meter] Accuracy of the shop's meter: rows of function, up to, ± %, ± counts, smallest step; a typical hand-held one where blank
  * @returns Low, high, number of parts, mean, standard deviation, factor and how they are compared, side by side
- * @example =CHG.KNOWNGOOD({0.5;0.51;0.52;0.53;0.54}) gives 0.44, 0.6, 5, 0.52, 0.0158, 5.08 and how they are compared
+ * @example =CHG.KNOWNGOOD({0.5;0.51;0.52;0.53;0.54}) gives 0.44, 0.6, 5, 0.52, 0.0158, 5.08 and the way they are compared
  */
 export function knownGood(samples: any[][], coverage?: any, confidence?: any, reading?: any, meter?: any[][]): any[][] {
   return blockOrFault(

@@ -78,7 +78,7 @@ export function statorAc(a: any[][], b: any[][], c: any[][], rpm: any[][], machi
  * @param [machine] Machine data: two columns (label, value), with lowest and highest resistance, connection, smallest step of the ohmmeter
  * @param [meter] Accuracy of the shop's meter: rows of function, up to, ± %, ± counts, smallest step; a typical hand-held one where blank
  * @returns State, A–B, B–C and C–A at 20 °C without leads, unbalance, smallest unbalance that shows, reason, side by side
- * @example =CHG.STATOROHMS(0.3, 0.3, 0.3, 0.1, 20) gives unsure, 0.2, 0.2, 0.2, 0 and what the meter cannot tell
+ * @example =CHG.STATOROHMS(0.3, 0.3, 0.3, 0.1, 20) gives unsure, 0.2, 0.2, 0.2, 0, 0.97 and the reason
  */
 export function statorOhms(ab: any[][], bc: any[][], ca: any[][], leads?: any[][], temp?: any[][], machine?: any[][], meter?: any[][]): any[][] {
   return overContext(benchFromCells(toBlock(machine), toBlock(meter)), (bench) =>

@@ -2,10 +2,12 @@ import { isCellError } from "../../src/core/cell";
 import type { FunctionTable } from "../../src/functions/function-table";
 import { batteryFunctions } from "../../src/functions/battery";
 import { judgementFunctions } from "../../src/functions/judgement";
+import { rectifierFunctions } from "../../src/functions/rectifier";
+import { statorFunctions } from "../../src/functions/stator";
 import { wiringFunctions } from "../../src/functions/wiring";
 import { argumentsOf, examplesIn, workedExamples } from "../../src/tools/worked-examples";
 
-const TABLE: FunctionTable = { ...batteryFunctions, ...judgementFunctions, ...wiringFunctions };
+const TABLE: FunctionTable = { ...batteryFunctions, ...judgementFunctions, ...rectifierFunctions, ...statorFunctions, ...wiringFunctions };
 
 describe("the worked example of every function gives what it says", () => {
   const examples = workedExamples().filter(({ name }) => name in TABLE);
@@ -28,7 +30,7 @@ describe("the worked example of every function gives what it says", () => {
     });
   });
 
-  it("every function of battery, wiring and judgement has one", () => {
+  it("every function of battery, stator, rectifier, wiring and judgement has one", () => {
     expect(new Set(examples.map(({ name }) => name))).toEqual(new Set(Object.keys(TABLE)));
   });
 });
