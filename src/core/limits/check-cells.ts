@@ -6,6 +6,7 @@ import { matchLabel } from "../readings/match";
 import { parseEntry } from "../readings/parse";
 import type { Job } from "../readings/types";
 import { andThen, fail, ok, type Result } from "../result";
+import { expectationOf } from "./expectation";
 import { judgeReading, type LimitOptions } from "./judge-reading";
 
 /** What a check of readings in cells is given besides the readings themselves. */
@@ -36,7 +37,13 @@ export function checkWith(given: CheckGiven): Result<CheckCells> {
       andThen(meterFromCells(given.meter), (meter) =>
         andThen(knownGoodJobs(given.knownGood), (knownGood) => {
           const surroundings = new Map([...machine, ...conditions]);
-          const options: LimitOptions = { meter, knownGood, rule: ruleAt(given.passAt) };
+          // One machine for all rows: it is solved once for each speed.
+          const options: LimitOptions = {
+            meter,
+            knownGood,
+            rule: ruleAt(given.passAt),
+            expected: expectationOf(surroundings),
+          };
           return ok((readingId: string, value: Cell) => checkOne(surroundings, options, readingId, value));
         }),
       ),

@@ -4,6 +4,7 @@ import type { JudgeOptions } from "../judgement/judge";
 import { TYPICAL_HANDHELD, withOhmStep, type Meter } from "../judgement/meter";
 import { choiceIn, numberIn } from "../readings/catalogue";
 import type { Job } from "../readings/types";
+import { expectationOf, type Expectation } from "./expectation";
 
 export interface LimitOptions {
   /** The shop's own meter; a typical hand-held one where left out. */
@@ -14,6 +15,8 @@ export interface LimitOptions {
   readonly knownGood?: readonly Job[];
   /** Allowed spread between the cells of a battery; the strict 0.025 where left out. */
   readonly gravitySpread?: number;
+  /** What is expected of the running machine, where many readings of one machine are judged. */
+  readonly expected?: Expectation;
 }
 
 /** A job with all that its limits depend on, looked up once. */
@@ -31,11 +34,12 @@ export interface Frame {
   readonly scale: number;
   /** Most that the alternator can deliver [A], from its rated output. */
   readonly ratedAmps: number | undefined;
+  readonly expected: Expectation;
 }
 
 export function frameOf(
   job: Job,
-  { meter = TYPICAL_HANDHELD, rule = GUARDED, knownGood = [], gravitySpread }: LimitOptions,
+  { meter = TYPICAL_HANDHELD, rule = GUARDED, knownGood = [], gravitySpread, expected }: LimitOptions,
 ): Frame {
   const nominal = numberIn(job, "battery-nominal");
   const volts = nominal !== undefined && nominal < 9 ? 6 : 12;
@@ -50,5 +54,6 @@ export function frameOf(
     nominalKnown: nominal !== undefined,
     scale: volts / 12,
     ratedAmps: watts === undefined ? undefined : watts / (14 * (volts / 12)),
+    expected: expected ?? expectationOf(job),
   };
 }

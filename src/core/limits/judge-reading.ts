@@ -12,6 +12,7 @@ import { RECTIFIER_ROOM } from "./rectifier-limits";
 import type { Room } from "./room";
 import {
   atIdle,
+  atTestSpeed,
   batteryCurrentLimit,
   chemistryBand,
   fieldOhmsLimit,
@@ -32,10 +33,13 @@ const LIMITS: Readonly<Record<string, Origins>> = {
   "cranking-voltage": { otherwise: crankingLimit },
   "key-off-draw": { machine: allowedKeyOffDraw, otherwise: usualKeyOffDraw },
   "idle-voltage": {
-    machine: (frame) => atIdle(machineBand(frame)),
-    otherwise: (frame) => atIdle(chemistryBand(frame)),
+    machine: (frame) => atIdle(frame, machineBand(frame)),
+    otherwise: (frame) => atIdle(frame, chemistryBand(frame)),
   },
-  "test-voltage": { machine: machineBand, otherwise: chemistryBand },
+  "test-voltage": {
+    machine: (frame) => atTestSpeed(frame, machineBand(frame)),
+    otherwise: (frame) => atTestSpeed(frame, chemistryBand(frame)),
+  },
   "battery-current": { otherwise: batteryCurrentLimit },
   "key-on-load": { machine: keyOnLoadLimit },
   "field-ohms": { otherwise: fieldOhmsLimit },

@@ -1,19 +1,29 @@
 import type { Interval, Limit } from "../judgement/types";
 import { numberIn } from "../readings/catalogue";
+import { withinReach } from "./expectation";
 import type { Frame } from "./frame";
 
 /**
- * At idle the upper end of a band holds as at any speed. Whether the machine can reach the lower end
- * is a matter of its speed and load, so below it nothing fails by this alone.
+ * At idle the upper end of a band holds as at any speed; the lower end is where a healthy machine can
+ * be there. Where its data are too few to say, nothing fails for being low.
  */
-export function atIdle(band: Limit | undefined): Limit | undefined {
-  if (!band) return undefined;
+export function atIdle(frame: Frame, band: Limit | undefined): Limit | undefined {
+  const { job, expected } = frame;
+  const rpm = numberIn(job, "idle-rpm");
+  if (!band || (rpm !== undefined && expected(rpm))) return withinReach(band, job, "idle-rpm", expected);
   const high = band.lenient ? band.lenient.high : band.high;
   return {
     ...band,
     lenient: high === undefined ? {} : { high },
     origin: { ...band.origin, words: `${band.origin.words}; what it makes at idle depends on speed and load` },
   };
+}
+
+/** At test speed its band holds, unless the machine by its own data cannot reach it there. */
+export function atTestSpeed({ job, expected }: Frame, band: Limit | undefined): Limit | undefined {
+  const rpm = numberIn(job, "test-rpm");
+  const held = rpm !== undefined && expected(rpm)?.limitedBy === "machine";
+  return held ? withinReach(band, job, "test-rpm", expected) : band;
 }
 
 /** The regulated voltage that the machine's own data state. */
@@ -51,8 +61,19 @@ export function chemistryBand({ type, scale }: Frame): Limit {
   };
 }
 
-/** At test speed the machine carries its own loads: the battery must not be drawn down. */
-export function batteryCurrentLimit(): Limit {
+/**
+ * At test speed the machine carries its own loads and the battery gains, unless its own data say that
+ * it cannot at this speed.
+ */
+export function batteryCurrentLimit({ job, expected }: Frame): Limit {
+  const rpm = numberIn(job, "test-rpm");
+  const lowest = rpm === undefined ? undefined : expected(rpm)?.amps.low;
+  if (lowest !== undefined && lowest < 0) {
+    return {
+      low: lowest,
+      origin: { from: "computed", words: "what a healthy machine of these data leaves for the battery at this speed" },
+    };
+  }
   return {
     low: 0,
     origin: { from: "computed", words: "at test speed the machine carries its loads and the battery gains" },
