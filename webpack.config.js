@@ -32,11 +32,14 @@ function base(name) {
   };
 }
 
-/** The grid's text engine brings hyphenation patterns of 60 languages, which no cell ever asks for. */
+/**
+ * The grid's text engine brings hyphenation patterns of 60 languages, and asks for none but its
+ * default's.
+ */
 function withoutHyphenation() {
   return new webpack.IgnorePlugin({
     checkResource: (request, context) =>
-      /@univerjs.engine-render/.test(context) && /^\.\/[\w-]+-[\w-]{8}\.js$/.test(request),
+      /@univerjs.engine-render/.test(context) && /^\.\/(?!en-gb-)[\w-]+-[\w-]{8}\.js$/.test(request),
   });
 }
 
@@ -78,7 +81,7 @@ function local() {
     ...config,
     target: ["web", "es2022"],
     entry: { page: "./src/local/page.ts" },
-    output: { path: path.join(dist, "local"), filename: "[name].js", clean: true },
+    output: { path: path.join(dist, "local"), filename: "[name].js", chunkFilename: "[name].js", clean: true },
     module: { rules: [...config.module.rules, { test: /\.css$/, use: [MiniCssExtractPlugin.loader, "css-loader"] }] },
     // The usual minimizer needs most of a minute for the grid, this one a few seconds.
     optimization: { minimizer: [new MinimizerPlugin({ minify: MinimizerPlugin.swcMinify })] },
@@ -103,4 +106,116 @@ function functionHelp() {
   }));
 }
 
-module.exports = [cli(), local()];
+/** Where Excel's own library comes from: its maker's network, or beside our own files. */
+const OFFICE_JS = {
+  cdn: {
+    address: "https://appsforoffice.microsoft.com/lib/1/hosted/office.js",
+    origin: " https://appsforoffice.microsoft.com",
+  },
+  local: { address: "office/office.js", origin: "" },
+};
+
+/**
+ * The Excel add-in: one page, the functions ready at once, the pane fetched when it is first seen.
+ * `--env base=https://…` (or CHARGEWRIGHT_BASE) is the address it will be served from;
+ * `--env office=local` (or CHARGEWRIGHT_OFFICE) brings Excel's library along for a shop without internet.
+ */
+function addin(env) {
+  const { DEFAULT_BASE } = require("./src/tools/manifest.ts");
+  const address = env.base ?? process.env.CHARGEWRIGHT_BASE ?? DEFAULT_BASE;
+  const office = env.office ?? process.env.CHARGEWRIGHT_OFFICE ?? "cdn";
+  if (!Object.hasOwn(OFFICE_JS, office)) throw new Error(`--env office is cdn or local, not ${office}.`);
+  const config = base("addin");
+  return {
+    ...config,
+    target: ["web", "es2020"],
+    entry: { functions: "./src/hosts/excel/entry.ts" },
+    output: {
+      path: path.join(dist, "addin"),
+      filename: "[name].js",
+      chunkFilename: "[name].js",
+      publicPath: "auto",
+      clean: true,
+    },
+    module: { rules: [...config.module.rules, { test: /\.css$/, use: [MiniCssExtractPlugin.loader, "css-loader"] }] },
+    optimization: {
+      minimizer: [new MinimizerPlugin({ minify: MinimizerPlugin.swcMinify, exclude: /^office\// })],
+      // The diagnosis is one piece that functions and pane share; all else of the pane is another.
+      splitChunks: {
+        cacheGroups: {
+          default: false,
+          defaultVendors: false,
+          diagnosis: {
+            name: "diagnosis",
+            chunks: "async",
+            enforce: true,
+            test: /src.(?:core.(?:diagnosis|fleet)|functions.(?:verdict|fleet))\b/,
+          },
+        },
+      },
+    },
+    plugins: [
+      ...config.plugins,
+      new MiniCssExtractPlugin({ filename: "[name].css", chunkFilename: "[name].css" }),
+      new HtmlWebpackPlugin({
+        template: "./src/hosts/excel/addin.html",
+        filename: "addin.html",
+        scriptLoading: "defer",
+        templateParameters: {
+          officeJs: OFFICE_JS[office].address,
+          policy: `default-src 'self'; script-src 'self'${OFFICE_JS[office].origin}; style-src 'self' 'unsafe-inline'; img-src 'self' data:`,
+        },
+      }),
+      addinFilesPlugin(address),
+      ...(office === "local" ? [officeLibrary()] : []),
+    ],
+  };
+}
+
+/** Adds what no bundler makes (metadata, help, icons, manifest) and checks the manifest against the finished files. */
+function addinFilesPlugin(address) {
+  const { addinFiles, checkAddinFiles } = require("./src/tools/addin-files.ts");
+  const { version } = require("./package.json");
+  const { Compilation, sources, WebpackError } = webpack;
+  return {
+    apply: (compiler) =>
+      compiler.hooks.thisCompilation.tap("addin-files", (compilation) => {
+        const at = (stage, work) => compilation.hooks.processAssets.tap({ name: "addin-files", stage }, work);
+        at(Compilation.PROCESS_ASSETS_STAGE_ADDITIONAL, () => {
+          for (const [name, content] of addinFiles(address, version))
+            compilation.emitAsset(name, new sources.RawSource(content));
+        });
+        at(Compilation.PROCESS_ASSETS_STAGE_REPORT, (assets) => {
+          const files = new Map(Object.entries(assets).map(([name, source]) => [name, source.source()]));
+          for (const wrong of checkAddinFiles(address, files))
+            compilation.errors.push(new WebpackError(`manifest.xml: ${wrong}`));
+        });
+      }),
+  };
+}
+
+/** Excel's library as its maker delivers it; its licence forbids changes, so it is not minified again. */
+function officeLibrary() {
+  const CopyPlugin = require("copy-webpack-plugin");
+  const from = path.join(path.dirname(require.resolve("@microsoft/office-js/package.json")), "dist");
+  const parts = [
+    "office.js",
+    "o15apptofilemappingtable.js",
+    "excel-*.js",
+    "custom-functions-runtime.js",
+    "es6-promise.js",
+    "*/office_strings.js",
+    "*telemetry/**",
+  ];
+  return new CopyPlugin({
+    patterns: parts.map((part) => ({
+      from: part,
+      context: from,
+      to: "office/[path][name][ext]",
+      globOptions: { ignore: ["**/*.debug.js", "**/excel-15*", "**/excel-ios*", "**/excel-android*"] },
+      info: { minimized: true },
+    })),
+  });
+}
+
+module.exports = (env = {}) => [cli(), local(), addin(env)];

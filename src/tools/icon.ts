@@ -7,7 +7,7 @@ import { deflateSync } from "node:zlib";
 export const ICON_SIZES = [16, 32, 64, 80, 128] as const;
 
 /** All lengths are shares of the edge. */
-const FIELD = { corner: 0.2, colour: "0b5c74" } as const;
+const FIELD = { corner: 0.2, colour: "0b6464" } as const;
 const STROKE = { width: 0.105, colour: "ffffff" } as const;
 const WAVE = { left: 0.2, right: 0.8, middle: 0.4, height: 0.17 } as const;
 const LINE = { left: 0.2, right: 0.8, at: 0.76 } as const;

@@ -32,7 +32,7 @@ describe("the mark", () => {
       ];
       expect(at(0, 0)[3]).toBeLessThan(255);
       expect(at(0.5, 0.77)).toEqual([255, 255, 255, 255]);
-      expect(at(0.5, 0.95)).toEqual([0x0b, 0x5c, 0x74, 255]);
+      expect(at(0.5, 0.95)).toEqual([0x0b, 0x64, 0x64, 255]);
     });
   }
 

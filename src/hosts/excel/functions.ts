@@ -20,6 +20,32 @@ export function associateFunctions(functions: FunctionTable, runtime: FunctionRu
 }
 
 /**
+ * Registers functions whose code is fetched at the first call; Excel shows the cell as busy meanwhile.
+ *
+ * @param ids - Their ids
+ * @param fetch - Brings the functions
+ * @param runtime - Excel's `CustomFunctions`
+ */
+export function associateOnCall(
+  ids: readonly string[],
+  fetch: () => Promise<FunctionTable>,
+  runtime: FunctionRuntime,
+): void {
+  for (const id of ids) {
+    runtime.associate(id, async (...given: unknown[]) => {
+      const functions = await fetch().catch(() => {
+        throw excelError(
+          runtime,
+          "#N/A",
+          "This function could not be fetched; check the connection and calculate again.",
+        );
+      });
+      return asExcelFunction(functions[id]!, runtime)(...given);
+    });
+  }
+}
+
+/**
  * A worksheet function as Excel calls it: the invocation object that Excel appends is dropped, error
  * cells become Excel's own error values in their places, and nothing is ever thrown but such a value.
  */

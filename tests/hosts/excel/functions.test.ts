@@ -4,7 +4,13 @@ import { number, optional } from "../../../src/functions/arguments";
 import { overCells } from "../../../src/functions/over-cells";
 import { FUNCTIONS, type WorksheetFunction } from "../../../src/functions/registry";
 import { ok } from "../../../src/core/result";
-import { asExcelFunction, associateFunctions, type FunctionRuntime } from "../../../src/hosts/excel/functions";
+import { AT_ONCE, fetchOnCall, ON_CALL } from "../../../src/hosts/excel/function-parts";
+import {
+  asExcelFunction,
+  associateFunctions,
+  associateOnCall,
+  type FunctionRuntime,
+} from "../../../src/hosts/excel/functions";
 
 /** Stands for Excel's error value. */
 class ExcelError {
@@ -44,6 +50,27 @@ describe("worksheet functions in Excel", () => {
     associateFunctions(table, fresh);
     expect([...associated.keys()].sort()).toEqual(Object.keys(table).sort());
     expect(called(associated.get("DOUBLE")!, [[6]])).toEqual([[12]]);
+  });
+
+  it("holds every function either at once or on call", async () => {
+    const onCall = await fetchOnCall();
+    expect(Object.keys(onCall).sort()).toEqual([...ON_CALL].sort());
+    expect({ ...AT_ONCE, ...onCall }).toEqual(FUNCTIONS);
+  });
+
+  it("fetches a function at its first call, and says so when it cannot", async () => {
+    const { runtime: fresh, associated } = fakeRuntime();
+    let online = false;
+    const fetch = () => (online ? Promise.resolve({ DOUBLE: double }) : Promise.reject(new Error("offline")));
+    associateOnCall(["DOUBLE"], fetch, fresh);
+    const run = associated.get("DOUBLE")!;
+    await expect(run([[6]])).rejects.toMatchObject({
+      code: "#N/A",
+      message: expect.stringMatching(/could not be fetched/u),
+    });
+    online = true;
+    expect(await run([[6]], { address: "A1" })).toEqual([[12]]);
+    await expect(run([["abc"]])).rejects.toMatchObject({ code: "#VALUE!", message: expect.stringMatching(/"abc"/u) });
   });
 
   it("drops the invocation object behind the arguments", () => {

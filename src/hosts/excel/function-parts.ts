@@ -1,0 +1,30 @@
+import { batteryFunctions } from "../../functions/battery";
+import { chargingFunctions } from "../../functions/charging";
+import type { FunctionTable } from "../../functions/function-table";
+import { judgementFunctions } from "../../functions/judgement";
+import { quoteFunctions } from "../../functions/quote";
+import { rectifierFunctions } from "../../functions/rectifier";
+import { statorFunctions } from "../../functions/stator";
+import { wiringFunctions } from "../../functions/wiring";
+
+/** Functions on single readings and parts: the page holds them from the start. */
+export const AT_ONCE: FunctionTable = {
+  ...batteryFunctions,
+  ...chargingFunctions,
+  ...judgementFunctions,
+  ...statorFunctions,
+  ...rectifierFunctions,
+  ...wiringFunctions,
+  ...quoteFunctions,
+};
+
+/** Functions on whole jobs and fleets: the diagnosis behind them is a third of the code, so it is fetched at the first call. */
+export const ON_CALL = ["VERDICT", "CAUSES", "NEXTCHECK", "WHY", "AUDIT", "TREND"] as const;
+
+export async function fetchOnCall(): Promise<FunctionTable> {
+  const [{ verdictFunctions }, { fleetFunctions }] = await Promise.all([
+    import(/* webpackChunkName: "whole-job" */ "../../functions/verdict"),
+    import(/* webpackChunkName: "whole-job" */ "../../functions/fleet"),
+  ]);
+  return { ...verdictFunctions, ...fleetFunctions };
+}
