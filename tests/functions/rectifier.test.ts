@@ -38,6 +38,12 @@ describe("DIODES in cells", () => {
     expect(out.slice(0, 4).flat()).toEqual(Array(12).fill("not read"));
     expect(out[4]).toEqual(["not read", "", ""]);
   });
+  it("a phase of zeros may be blanks that the host made zeros: suspect, never faulty; one zero too few is a reading", () => {
+    const part = (c: Cell) => chg.DIODES([[0.5, 0.5, 0], [0.5, 0.5, 0], ["OL", "OL", 0], ["OL", "OL", c]])[4]!;
+    expect(part(0)).toEqual(["suspect", expect.stringMatching(/^Phase C stands as 0 in all four rows/), expect.stringMatching(/write 0.001/)]);
+    expect(part(0.001)[0]).toBe("faulty");
+    expect(chg.DIODES([[0.5, 0, 0], [0.5, 0.5, 0], ["OL", 0.001, 0], ["OL", "OL", 0]])[4]![0]).toBe("faulty");
+  });
   it("temperature, test current and the shop's meter count", () => {
     const hot: Cell[][] = [[0.34, 0.35, 0.34], [0.33, 0.34, 0.34], ["OL", "OL", "OL"], ["OL", "OL", "OL"]];
     const state = (...more: unknown[]) => chg.DIODES(hot, [["plain diodes"]], [[""]], ...(more as [Cell[][], Cell, Cell]))[4]![0];

@@ -20,6 +20,8 @@ export interface BankView {
   readonly findings: DiodeFinding[];
   /** Refers a forward reading to 25 °C and 1 mA [V]. */
   readonly atReference: (volts: number) => number;
+  /** Refers a forward reading to 25 °C, the bench at which known-good parts are read [V]. */
+  readonly atBench: (volts: number) => number;
   /** What is not known of temperature and test current may have shifted a reading by [V]. */
   readonly slack: number;
 }

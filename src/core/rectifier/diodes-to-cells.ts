@@ -2,7 +2,7 @@ import { isBlank, type Block, type Cell } from "../cell";
 import { andThen, fail, faultMessage, ok, type Result } from "../result";
 import { judgeAgainst, standardOf, type KnownGoodStandard } from "./diodes";
 import { bridgeKind, conditions, diodeBlock, diodeLayout, knownGoodBlocks, type DiodeLayout } from "./diodes-from-cells";
-import { ROWS, type BridgeKind, type DiodeBlock, type DiodeCheck, type DiodesJudged } from "./types";
+import { PHASE_NAMES, ROWS, type BridgeKind, type DiodeBlock, type DiodeCheck, type DiodesJudged } from "./types";
 
 /** A diode check as a sheet hands it over; what is left out is one blank cell. */
 export interface DiodesGiven {
@@ -57,13 +57,29 @@ function partCells(cells: readonly Cell[], kind: Cell, layout: DiodeLayout, judg
   if (cells.every(isBlank)) return place(notRead, layout);
   const answer = andThen(bridgeKind(kind), (known) =>
     andThen(diodeBlock(cells, layout.phases), (block) => {
-      const { readings, state, reason, hidden, next } = judge(block, known);
+      const { readings, state, reason, hidden, next } = doubtful(judge(block, known), cells, layout.phases);
       return ok<PartAnswer>({ states: ROWS.flatMap((row) => readings[row]), part: [state, [reason, ...hidden].join(" "), next] });
     }),
   );
   if (answer.ok) return place(answer.value, layout);
   const error: Cell = { error: "#VALUE!", message: faultMessage(answer.fault) };
   return place(notRead, layout).map((row) => row.map(() => error));
+}
+
+/**
+ * Some hosts hand a blank cell on as 0. A phase that stands as 0 in all four rows is shorted in both
+ * banks, or was never read: on that alone no part is called faulty.
+ */
+function doubtful(judged: DiodesJudged, cells: readonly Cell[], phases: number): DiodesJudged {
+  const zero = PHASE_NAMES.slice(0, phases).filter((_, phase) => ROWS.every((_row, r) => cells[r * phases + phase] === 0));
+  const proofs = judged.findings.filter((finding) => finding.weight === "faulty");
+  if (zero.length === 0 || proofs.length === 0 || !proofs.every(({ phases: at }) => at.every((phase) => zero.includes(phase)))) return judged;
+  return {
+    ...judged,
+    state: "suspect",
+    reason: `Phase ${zero.join(", ")} stands as 0 in all four rows: shorted both ways, or left blank in a sheet that hands blanks on as 0.`,
+    next: "Read it once more and write 0.001 for a reading near zero, or hand blanks on as blanks.",
+  };
 }
 
 function place({ states, part }: PartAnswer, { stands, phases }: DiodeLayout): Cell[][] {

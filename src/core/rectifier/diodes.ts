@@ -94,6 +94,7 @@ function judgeBank(bank: Bank, block: DiodeBlock, known: Expectations, seen: See
     reverse: devices.map((d) => plainState(d.reverse)),
     findings: [],
     atReference: (volts) => atReference(volts, check),
+    atBench: (volts) => (check.temperature === undefined ? volts : atReference(volts, { temperature: check.temperature })),
     slack: check.temperature === undefined ? UNNOTED_TEMPERATURE : 0,
   };
   for (const rule of [findShorts, findLeaks, findTurned, findOpens, findMisfits]) rule(view);

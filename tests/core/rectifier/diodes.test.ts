@@ -213,6 +213,12 @@ describe("known-good parts", () => {
     const plain = block(normal([0.5, 0.5, 0.5], [0.5, 0.5, 0.5]));
     expect(judge(reading, { knownGood: [open, plain] }).state).toBe("serviceable");
   });
+  it("a part that was read hot is compared at the bench", () => {
+    const good = block(normal([0.52, 0.52, 0.52], [0.52, 0.52, 0.52]));
+    const hot = normal([0.41, 0.41, 0.42], [0.41, 0.42, 0.41]);
+    expect(judge(hot, { knownGood: [good], temperature: 80 }).state).toBe("serviceable");
+    expect(judge(hot, { knownGood: [good] }).state).toBe("suspect");
+  });
   it("a controlled bank is known from its known-good part", () => {
     expect(judge(normal([OL, OL, OL], [0.5, 0.5, 0.5]), { knownGood: [block(normal([OL, OL, OL], [0.51, 0.5, 0.5]))] }).state).toBe("serviceable");
     expect(judge(reading, { knownGood: [block(normal([OL, OL, OL], [0.51, 0.5, 0.5]))] }).state).toBe("suspect");
