@@ -1,12 +1,13 @@
-import { checkOf, entriesOfCheck, entryOf } from "../readings/catalogue";
-import { CHECKS } from "../readings/checks";
+import { checkOf } from "../readings/catalogue";
 import type { Job } from "../readings/types";
 import { readingWords } from "./check-words";
-import { contradictionsOf, withoutSetAside } from "./contradictions";
-import { faultChances, type DiagnosisOptions } from "./diagnose";
+import { checksTaken, leaveOut } from "./checks-taken";
+import { chanceOf, weighAll, type DiagnosisOptions, type Weighed } from "./diagnose";
 import { expectationWords } from "./expectations";
 import type { FaultKey } from "./faults";
-import { frameOf } from "./frame";
+import { sumByFault } from "./hypotheses";
+import { posterior } from "./posterior";
+import { logStart, SHIPPED_CHANCES } from "./starting-chances";
 
 /** What one check says for or against a fault. */
 export interface EvidenceItem {
@@ -31,14 +32,18 @@ const WORTH_SAYING = 0.3;
  * check against the odds without it.
  */
 export function evidenceFor(job: Job, faults: readonly FaultKey[], options: DiagnosisOptions = {}): readonly FaultEvidence[] {
-  const kept = withoutSetAside(job, contradictionsOf(job, frameOf(job)));
-  const frame = frameOf(kept);
-  const all = faultChances(kept, options);
+  return evidenceOf(weighAll(job, options), faults, options);
+}
+
+/** The same for a job that is weighed already. */
+export function evidenceOf(weighed: Weighed, faults: readonly FaultKey[], options: DiagnosisOptions = {}): readonly FaultEvidence[] {
+  const { kept, frame } = weighed;
+  const start = logStart(options.startingChances ?? SHIPPED_CHANCES);
   const taken = checksTaken(kept);
-  const without = new Map(taken.map((check) => [check, faultChances(leaveOut(kept, check), options)]));
+  const without = new Map(taken.map((check) => [check, { chances: sumByFault(posterior(leaveOut(kept, check), start, options.knownGood)) }]));
   return faults.map((fault) => {
     const items = taken.map((check): EvidenceItem => {
-      const weight = logOdds(all.get(fault) ?? 0) - logOdds(without.get(check)!.get(fault) ?? 0);
+      const weight = logOdds(chanceOf(weighed, fault)) - logOdds(chanceOf(without.get(check)!, fault));
       const expected = expectationWords(fault, check, frame);
       const said = readingWords(kept, check);
       const words = expected === "" ? said : `${said}; ${weight >= 0 ? "it fits" : "expected"}: ${expected}`;
@@ -50,25 +55,6 @@ export function evidenceFor(job: Job, faults: readonly FaultKey[], options: Diag
       against: items.filter((i) => i.weight <= -WORTH_SAYING).sort((a, b) => a.weight - b.weight),
     };
   });
-}
-
-/** Checks of which at least one reading is there, in working order. */
-export function checksTaken(job: Job): readonly string[] {
-  const seen = new Set<string>();
-  for (const id of job.keys()) {
-    const check = entryOf(id)?.check;
-    if (check !== undefined && !CONDITION_ONLY.has(id)) seen.add(check);
-  }
-  return CHECKS.map((c) => c.id).filter((id) => seen.has(id));
-}
-
-/** A speed or a lead resistance alone is no check taken. */
-const CONDITION_ONLY = new Set(["idle-rpm", "test-rpm", "no-load-rpm", "no-load-rpm-2", "meter-leads", "meter-ohm-step", "battery-temperature", "stator-temperature", "hours-rested", "load-test-recharged", "load-test-seconds", "load-test-current", "insulation-temperature"]);
-
-export function leaveOut(job: Job, checkId: string): Job {
-  const kept = new Map(job);
-  for (const entry of entriesOfCheck(checkId)) if (!CONDITION_ONLY.has(entry.id)) kept.delete(entry.id);
-  return kept;
 }
 
 function logOdds(chance: number): number {

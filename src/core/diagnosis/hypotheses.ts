@@ -99,13 +99,32 @@ function pairs(first: FaultId, with_: (h: Hypothesis) => boolean, marks: Changes
     ...h,
     ...marks,
     fault: `${first}+${h.fault as FaultId}` as const,
-    running: `${first}+${h.running}`,
+    // A drain shows with the key off only: running, the machine is that of the second fault.
+    running: first === "parasitic-drain" ? h.running : `${first}+${h.running}`,
   }));
 }
 
 const KINDS = ["shunt", "series"] as const;
 
+/** Every fault, then every pair, in a fixed order: what sums of chances are kept by. */
+export const FAULT_KEYS: readonly FaultKey[] = [...new Set([...SINGLES, ...DOUBLES].map((h) => h.fault))];
+const KEY_INDEX = new Map(FAULT_KEYS.map((key, i) => [key, i]));
+
+export function keyIndex(key: FaultKey): number {
+  return KEY_INDEX.get(key) ?? -1;
+}
+
 /** Every hypothesis on every kind of regulator it can happen on. */
 export const HYPOTHESES: readonly Placed[] = [...SINGLES, ...DOUBLES].flatMap((h) =>
   KINDS.filter((kind) => h.regulator === undefined || h.regulator === kind).map((kind) => ({ ...h, kind })),
 );
+
+/** Index of each hypothesis' fault in `FAULT_KEYS`. */
+export const KEY_OF_HYPOTHESIS = Int32Array.from(HYPOTHESES, (h) => keyIndex(h.fault));
+
+/** Chances of faults and pairs from those of hypotheses, in the order of `FAULT_KEYS`. */
+export function sumByFault(hypotheses: Float64Array): Float64Array {
+  const chances = new Float64Array(FAULT_KEYS.length);
+  for (let i = 0; i < hypotheses.length; i++) chances[KEY_OF_HYPOTHESIS[i]!] = chances[KEY_OF_HYPOTHESIS[i]!]! + hypotheses[i]!;
+  return chances;
+}

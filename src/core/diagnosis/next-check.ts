@@ -1,17 +1,13 @@
 import { checkOf } from "../readings/catalogue";
 import { CHECKS } from "../readings/checks";
 import type { Job, Part } from "../readings/types";
-import { contradictionsOf, withoutSetAside } from "./contradictions";
-import { partVerdict, percent, THRESHOLDS, verdictOf, type DiagnosisOptions, type FaultChance } from "./diagnose";
-import { checksTaken } from "./evidence";
-import { faultOf, labelOfKey, type FaultId, type FaultKey } from "./faults";
-import { findingsOf, type Finding } from "./findings";
-import { frameOf, type Frame } from "./frame";
-import { HYPOTHESES } from "./hypotheses";
+import { percent, THRESHOLDS, weighAll, type DiagnosisOptions, type Weighed } from "./diagnose";
+import { checksTaken } from "./checks-taken";
+import { faultOf } from "./faults";
+import type { Finding } from "./findings";
+import { FAULT_KEYS, HYPOTHESES, KEY_OF_HYPOTHESIS } from "./hypotheses";
 import { CHECK_OUTCOMES, type CheckOutcomes } from "./outcomes";
-import { posterior } from "./posterior";
-import { chancesOf, SHIPPED_CHANCES } from "./starting-chances";
-import { PARTS } from "../readings/types";
+import { leadingOf, partVerdicts, type Leading } from "./part-state";
 
 export interface ExpectedOutcome {
   readonly words: string;
@@ -41,96 +37,148 @@ const SET_UPS: readonly { readonly checks: readonly string[]; readonly saves: nu
 /** An outcome rarer than this is not spoken of; a verdict that may be acted on is not doubted for one in twenty. */
 const RARE = 0.01;
 const RARE_WHEN_SETTLED = 0.05;
+/** Hypotheses less likely than this do not steer the choice of a check. */
+const NEGLIGIBLE = 1e-3;
 
 /**
  * The checks not yet done, best first: expected information per minute of work. A check whose answer
  * cannot change the verdict is left out; an empty list means that nothing more is worth doing.
  */
 export function nextChecks(job: Job, options: DiagnosisOptions = {}): readonly NextCheck[] {
-  const kept = withoutSetAside(job, contradictionsOf(job, frameOf(job)));
-  const frame = frameOf(kept);
-  const start = chancesOf(options.startingChances ?? SHIPPED_CHANCES);
-  const now = posterior(kept, (fault) => Math.log(start.get(fault) ?? 0), options.knownGood);
-  const findings = findingsOf(kept, frame, options.knownGood);
-  const taken = new Set(checksTaken(kept));
-  const verdictNow = verdictGiven(now, findings, options);
+  return nextChecksOf(weighAll(job, options), options);
+}
+
+/** The same for a job that is weighed already. */
+export function nextChecksOf(weighed: Weighed, options: DiagnosisOptions = {}): readonly NextCheck[] {
+  const taken = new Set(checksTaken(weighed.kept));
+  const live = liveHypotheses(weighed.hypotheses);
   const out: NextCheck[] = [];
   for (const candidate of CHECK_OUTCOMES) {
     if (taken.has(candidate.check)) continue;
-    const judged = expected(candidate, now, findings, frame, options, verdictNow);
+    const judged = expected(candidate, live, weighed, options);
     if (!judged) continue;
-    const minutes = minutesOf(candidate.check, taken);
-    out.push({ check: candidate.check, label: checkOf(candidate.check)!.label, minutes, ...judged });
+    const seen = judged.outcomes
+      .filter((o) => o.chance >= RARE)
+      .sort((a, b) => b.chance - a.chance)
+      .map((o) => ({ words: o.words, chance: o.chance, means: shortWords(o.leading) }));
+    out.push({
+      check: candidate.check,
+      label: checkOf(candidate.check)!.label,
+      minutes: minutesOf(candidate.check, taken),
+      gain: judged.gain,
+      outcomes: seen,
+      why: seen.map((o) => `${o.words} (${percent(o.chance)}) would mean: ${o.means}`).join("; "),
+    });
   }
   return out.sort((a, b) => b.gain / b.minutes - a.gain / a.minutes);
 }
 
+/** Only the label of the best check, without its words: for long tables. */
+export function bestCheckLabel(weighed: Weighed, options: DiagnosisOptions = {}): string | undefined {
+  const taken = new Set(checksTaken(weighed.kept));
+  const live = liveHypotheses(weighed.hypotheses);
+  let best: { check: string; rate: number } | undefined;
+  for (const candidate of CHECK_OUTCOMES) {
+    if (taken.has(candidate.check)) continue;
+    const judged = expected(candidate, live, weighed, options);
+    if (!judged) continue;
+    const rate = judged.gain / minutesOf(candidate.check, taken);
+    if (!best || rate > best.rate) best = { check: candidate.check, rate };
+  }
+  return best && checkOf(best.check)!.label;
+}
+
+const MINUTES = new Map(CHECKS.map((c) => [c.id, c.minutes]));
+
 function minutesOf(check: string, taken: ReadonlySet<string>): number {
-  const full = CHECKS.find((c) => c.id === check)!.minutes;
-  const saved = SET_UPS.filter((s) => s.checks.includes(check) && s.checks.some((other) => other !== check && taken.has(other))).reduce((sum, s) => sum + s.saves, 0);
-  return Math.max(1, full - saved);
+  let minutes = MINUTES.get(check)!;
+  for (const { checks, saves } of SET_UPS) if (checks.includes(check) && checks.some((other) => other !== check && taken.has(other))) minutes -= saves;
+  return Math.max(1, minutes);
 }
 
-interface Verdict {
-  readonly key: string;
-  readonly settled: boolean;
-  readonly words: string;
+interface Live {
+  readonly indices: Int32Array;
+  readonly chances: Float64Array;
+  /** Position of each one's fault among the faults that are still in question. */
+  readonly slots: Int32Array;
+  readonly keys: Int32Array;
 }
 
-function expected(
-  candidate: CheckOutcomes,
-  now: Float64Array,
-  findings: ReadonlySet<Finding>,
-  frame: Frame,
-  options: DiagnosisOptions,
-  verdictNow: Verdict,
-): Omit<NextCheck, "check" | "label" | "minutes"> | undefined {
-  const chances = HYPOTHESES.map((h) => candidate.chances(h, frame));
-  let information = entropy(faultsOf(now));
+function liveHypotheses(hypotheses: Float64Array): Live {
+  const indices: number[] = [];
+  for (let h = 0; h < hypotheses.length; h++) if (hypotheses[h]! > NEGLIGIBLE) indices.push(h);
+  const keys = [...new Set(indices.map((h) => KEY_OF_HYPOTHESIS[h]!))];
+  const total = indices.reduce((sum, h) => sum + hypotheses[h]!, 0);
+  return {
+    indices: Int32Array.from(indices),
+    chances: Float64Array.from(indices, (h) => hypotheses[h]! / total),
+    slots: Int32Array.from(indices, (h) => keys.indexOf(KEY_OF_HYPOTHESIS[h]!)),
+    keys: Int32Array.from(keys),
+  };
+}
+
+interface Judged {
+  readonly gain: number;
+  readonly outcomes: readonly { readonly words: string; readonly chance: number; readonly leading: Leading }[];
+}
+
+function expected(candidate: CheckOutcomes, live: Live, weighed: Weighed, options: DiagnosisOptions): Judged | undefined {
+  const thresholds = options.thresholds ?? THRESHOLDS;
+  const settled = isSettled(weighed.leading);
+  const rare = settled ? RARE_WHEN_SETTLED : RARE;
+  const count = candidate.outcomes.length;
+  const slots = live.keys.length;
+  // Joint chances of outcome and fault.
+  const joint = new Float64Array(count * slots);
+  const before = new Float64Array(slots);
+  for (let i = 0; i < live.indices.length; i++) {
+    const outcomes = candidate.chances(HYPOTHESES[live.indices[i]!]!, weighed.frame);
+    const slot = live.slots[i]!;
+    before[slot] = before[slot]! + live.chances[i]!;
+    for (let o = 0; o < count; o++) joint[o * slots + slot] = joint[o * slots + slot]! + live.chances[i]! * outcomes[o]!;
+  }
+  let information = entropy(before, 0, slots, 1);
   let settles = 0;
   let changes = false;
-  const outcomes = candidate.outcomes.map((o, i): ExpectedOutcome => {
+  const after = new Float64Array(FAULT_KEYS.length);
+  const outcomes = candidate.outcomes.map((o, index) => {
     let chance = 0;
-    const after = new Float64Array(now.length);
-    for (let h = 0; h < now.length; h++) chance += after[h] = now[h]! * chances[h]![i]!;
-    for (let h = 0; h < now.length; h++) after[h] = after[h]! / Math.max(chance, 1e-300);
-    information -= chance * entropy(faultsOf(after));
-    const verdict = verdictGiven(after, new Set([...findings, ...o.findings]), options);
-    if (verdict.settled) settles += chance;
-    if (chance >= (verdictNow.settled ? RARE_WHEN_SETTLED : RARE) && verdict.key !== verdictNow.key) changes = true;
-    return { words: o.words, chance, means: verdict.words };
+    for (let s = 0; s < slots; s++) chance += joint[index * slots + s]!;
+    information -= chance * entropy(joint, index * slots, slots, chance);
+    after.fill(0);
+    for (let s = 0; s < slots; s++) after[live.keys[s]!] = joint[index * slots + s]! / Math.max(chance, 1e-300);
+    const leading = leadingOf(after, partVerdicts(after, withFindings(weighed.findings, o.findings), thresholds), thresholds);
+    if (isSettled(leading)) settles += chance;
+    if (chance >= rare && differs(leading, weighed.leading)) changes = true;
+    return { words: o.words, chance, leading };
   });
   if (!changes) return undefined;
-  const gain = Math.max(0, information) + (verdictNow.settled ? 0 : settles);
-  const seen = outcomes.filter((o) => o.chance >= RARE).sort((a, b) => b.chance - a.chance);
-  const why = seen.map((o) => `${o.words} (${percent(o.chance)}) would mean: ${o.means}`).join("; ");
-  return { gain, outcomes: seen, why };
+  return { gain: Math.max(0, information) + (settled ? 0 : settles), outcomes };
 }
 
-function faultsOf(hypotheses: Float64Array): Map<FaultKey, number> {
-  const chances = new Map<FaultKey, number>();
-  HYPOTHESES.forEach((h, i) => chances.set(h.fault, (chances.get(h.fault) ?? 0) + hypotheses[i]!));
-  return chances;
+function withFindings(findings: ReadonlySet<Finding>, more: readonly Finding[]): ReadonlySet<Finding> {
+  return more.length === 0 ? findings : new Set([...findings, ...more]);
 }
 
-function entropy(chances: ReadonlyMap<FaultKey, number>): number {
+function isSettled({ state }: Leading): boolean {
+  return state === "faulty" || state === "serviceable";
+}
+
+function differs(a: Leading, b: Leading): boolean {
+  return a.part !== b.part || a.state !== b.state || a.verdict?.fault !== b.verdict?.fault;
+}
+
+/** Entropy of the chances `values[from …]` divided by `total` [bit]. */
+function entropy(values: Float64Array, from: number, count: number, total: number): number {
   let bits = 0;
-  for (const c of chances.values()) if (c > 1e-12) bits -= c * Math.log2(c);
+  for (let i = from; i < from + count; i++) {
+    const c = values[i]! / total;
+    if (c > 1e-12) bits -= c * Math.log2(c);
+  }
   return bits;
 }
 
-function verdictGiven(hypotheses: Float64Array, findings: ReadonlySet<Finding>, options: DiagnosisOptions): Verdict {
-  const chances = faultsOf(hypotheses);
-  const thresholds = options.thresholds ?? THRESHOLDS;
-  const parts = PARTS.map((part) => partVerdict(part, chances, findings, thresholds));
-  const faults: FaultChance[] = [...chances].map(([fault, chance]) => ({ fault, label: labelOfKey(fault), chance }));
-  const verdict = verdictOf(faults, parts, thresholds);
-  const settled = verdict.state === "faulty" || verdict.state === "serviceable";
-  const part = parts.find((p) => p.part === verdict.part);
-  return { key: `${verdict.part} ${verdict.state} ${part ? part.fault : ""}`, settled, words: shortWords(verdict.part, verdict.state, verdict.chance, part?.fault) };
-}
-
-function shortWords(part: Part | "none", state: string, chance: number, fault: FaultId | undefined): string {
+function shortWords({ part, state, chance, verdict }: Leading): string {
   if (part === "none") return state === "serviceable" ? `no fault found (${percent(chance)})` : `still no fault found (${percent(chance)})`;
-  return `${part} ${state} (${percent(chance)}${fault ? `, ${faultOf(fault).label.toLowerCase()}` : ""})`;
+  return `${part satisfies Part} ${state} (${percent(chance)}${verdict ? `, ${faultOf(verdict.fault).label.toLowerCase()}` : ""})`;
 }

@@ -1,6 +1,5 @@
 import type { Job } from "../readings/types";
 import { bridgeLog, diodeEvidence, RECTIFIER_STATES } from "./diode-evidence";
-import type { FaultKey } from "./faults";
 import { frameOf, type Frame } from "./frame";
 import { HYPOTHESES, type Placed } from "./hypotheses";
 import { noLoadEvidence, OUTPUT_STATES } from "./no-load-evidence";
@@ -8,9 +7,6 @@ import { covariates, runningFeatures } from "./running-features";
 import { runningLogs, signatureOf } from "./signatures";
 import { CONNECTOR_STATES, connectorEvidence, DRAW_STATES, drawEvidence, GROUND_STATES, groundEvidence } from "./single-evidence";
 import { WINDING_STATES, windingEvidence } from "./winding-evidence";
-
-/** Log starting chance of a fault, or of two at once; minus infinity where it is impossible. */
-export type LogStart = (fault: FaultKey) => number;
 
 const stateIndex = <S extends string>(states: readonly S[], of: (h: Placed) => S) => Int32Array.from(HYPOTHESES, (h) => states.indexOf(of(h)));
 const SHUNT = Int32Array.from(HYPOTHESES, (h) => (h.kind === "shunt" ? 1 : 0));
@@ -32,14 +28,14 @@ function kindLog(h: Placed): number {
 /**
  * Chances of all hypotheses after the job's readings.
  *
+ * @param start - Log starting chance of each hypothesis' fault
  * @returns One chance a hypothesis, in the order of `HYPOTHESES`; they sum to 1
  */
-export function posterior(job: Job, start: LogStart, knownGood: readonly Job[] = []): Float64Array {
-  const frame = frameOf(job);
+export function posterior(job: Job, start: Float64Array, knownGood: readonly Job[] = [], frame: Frame = frameOf(job)): Float64Array {
   const logs = logLikelihoods(job, frame, knownGood);
   let top = -Infinity;
   for (let i = 0; i < logs.length; i++) {
-    logs[i] = logs[i]! + start(HYPOTHESES[i]!.fault) + LOG_SHARE[i]!;
+    logs[i] = logs[i]! + start[i]! + LOG_SHARE[i]!;
     if (logs[i]! > top) top = logs[i]!;
   }
   let sum = 0;
@@ -58,9 +54,10 @@ export function logLikelihoods(job: Job, frame: Frame, knownGood: readonly Job[]
     if (!logs) return;
     for (let i = 0; i < total.length; i++) total[i] = total[i]! + logs[state[i]!]!;
   };
-  const diodes = { shunt: diodeEvidence(job, frame, knownGood, "shunt"), series: diodeEvidence(job, frame, knownGood, "series") };
-  if (diodes.shunt && diodes.series) {
-    for (let i = 0; i < total.length; i++) total[i] = total[i]! + (SHUNT[i] === 1 ? diodes.shunt : diodes.series)[RECTIFIER[i]!]!;
+  const onShunt = diodeEvidence(job, frame, knownGood, "shunt");
+  if (onShunt) {
+    const onSeries = diodeEvidence(job, frame, knownGood, "series")!;
+    for (let i = 0; i < total.length; i++) total[i] = total[i]! + (SHUNT[i] === 1 ? onShunt : onSeries)[RECTIFIER[i]!]!;
   }
   add([stated("series", frame), stated("shunt", frame)], SHUNT);
   add(windingEvidence(job, frame), WINDING);

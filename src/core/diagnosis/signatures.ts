@@ -74,7 +74,7 @@ function build(): readonly Mixture[] {
         const first = h.running.slice(0, plus);
         const second = fitted(h.running.slice(plus + 1), kind);
         if (!second) throw new Error(`No signature "${name}".`);
-        out.push({ name, components: [first === UNMARKED ? { weight: 1, ...moments(second) } : marked(first, second, kind)] });
+        out.push({ name, components: [marked(first, second, kind)] });
       }
     }
   }

@@ -1,5 +1,5 @@
 import { FAULT_IDS, faultsOfKey, type FaultId, type FaultKey } from "./faults";
-import { DOUBLES } from "./hypotheses";
+import { FAULT_KEYS, HYPOTHESES } from "./hypotheses";
 
 /** How often each fault was found, as weights; what a shop has closed itself adds to them. */
 export interface StartingChances {
@@ -25,7 +25,7 @@ export const SHIPPED_CHANCES: StartingChances = {
  * the next comes. A judgement, not a count.
  */
 const PAIR = 0.3;
-const PAIR_KEYS = [...new Set(DOUBLES.map((h) => h.fault))];
+const PAIR_KEYS = FAULT_KEYS.filter((key) => key.includes("+"));
 
 /** Chances of single faults and of pairs, which sum to 1. */
 export function chancesOf(starting: StartingChances): ReadonlyMap<FaultKey, number> {
@@ -41,4 +41,16 @@ export function chancesOf(starting: StartingChances): ReadonlyMap<FaultKey, numb
     sum += chance;
   }
   return new Map([...chances].map(([key, chance]) => [key, chance / sum]));
+}
+
+const LOGS = new WeakMap<StartingChances, Float64Array>();
+
+/** Log starting chance of each hypothesis' fault, worked out once for one table. */
+export function logStart(starting: StartingChances): Float64Array {
+  const kept = LOGS.get(starting);
+  if (kept) return kept;
+  const chances = chancesOf(starting);
+  const logs = Float64Array.from(HYPOTHESES, (h) => Math.log(chances.get(h.fault) ?? 0));
+  LOGS.set(starting, logs);
+  return logs;
 }

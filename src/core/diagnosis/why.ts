@@ -1,8 +1,8 @@
 import type { Job } from "../readings/types";
-import { diagnose, percent, type Diagnosis, type DiagnosisOptions } from "./diagnose";
-import { checkLabel, evidenceFor, type FaultEvidence } from "./evidence";
+import { diagnosisOf, percent, weigh, type Diagnosis, type DiagnosisOptions } from "./diagnose";
+import { checkLabel, evidenceOf, type FaultEvidence } from "./evidence";
 import { labelOfKey, type FaultKey } from "./faults";
-import { nextChecks, type NextCheck } from "./next-check";
+import { nextChecksOf, type NextCheck } from "./next-check";
 
 /** The whole answer for one job: what the pane, the sheet and the command line all show. */
 export interface Explained {
@@ -18,9 +18,10 @@ export function leadingFaults(diagnosis: Diagnosis, most = 5): readonly FaultKey
 }
 
 export function explain(job: Job, options: DiagnosisOptions = {}): Explained | undefined {
-  const diagnosis = diagnose(job, options);
-  if (!diagnosis) return undefined;
-  return { diagnosis, evidence: evidenceFor(job, leadingFaults(diagnosis), options), nextChecks: nextChecks(job, options) };
+  const weighed = weigh(job, options);
+  if (!weighed) return undefined;
+  const diagnosis = diagnosisOf(weighed);
+  return { diagnosis, evidence: evidenceOf(weighed, leadingFaults(diagnosis), options), nextChecks: nextChecksOf(weighed, options) };
 }
 
 /** One line of the explanation: what it is about, and the sentence. */
