@@ -1,5 +1,6 @@
 import {
   ICommandService,
+  LocaleService,
   LocaleType,
   LogLevel,
   Univer,
@@ -21,7 +22,7 @@ import { UniverSheetsPlugin } from "@univerjs/sheets";
 import { CalculationMode, UniverSheetsFormulaPlugin } from "@univerjs/sheets-formula";
 import type { FunctionTable } from "../../functions/registry";
 import { engineFunctions } from "./functions";
-import { guardInterpreter } from "./guard";
+import { guardInterpreter, skipIdleAddressSearch } from "./guard";
 import { clearSpentMessages } from "./messages";
 
 /** A workbook without a screen, with its calculation in our hands. */
@@ -56,12 +57,36 @@ export function openHeadless(data: Partial<IWorkbookData>, options: HeadlessOpti
   const book = univer.createUnit<Partial<IWorkbookData>, Workbook>(UniverInstanceType.UNIVER_SHEET, data);
   const injector = univer.__getInjector();
   guardInterpreter(injector);
+  skipIdleAddressSearch(injector);
   clearSpentMessages(injector);
-  return { injector, book, calculate: () => calculateAll(injector), close: () => univer.dispose() };
+  const locale = injector.get(LocaleService);
+  const opened = runEnds(injector);
+  return {
+    injector,
+    book,
+    calculate: async () => {
+      await opened;
+      const done = runEnds(injector);
+      const force = { forceCalculation: true };
+      void injector
+        .get(ICommandService)
+        .executeCommand(SetFormulaCalculationStartMutation.id, force, { onlyLocal: true });
+      await done;
+    },
+    close: () => {
+      univer.dispose();
+      // A progress report may still be waiting for its time; without any language it would throw.
+      locale.load({ [LocaleType.EN_US]: {} });
+    },
+  };
 }
 
-/** Calculates every formula, whether it is due or not. */
-function calculateAll(injector: Injector): Promise<void> {
+/**
+ * Resolves when the run of the engine that comes next has ended. The engine starts one of its own a
+ * tenth of a second after a workbook is opened, which finds nothing due; a run that is under way then
+ * is stopped by it and leaves its cells blank, so ours must wait for that one.
+ */
+function runEnds(injector: Injector): Promise<void> {
   const commands = injector.get(ICommandService);
   return new Promise((resolve) => {
     const listening = commands.onCommandExecuted((command) => {
@@ -71,10 +96,5 @@ function calculateAll(injector: Injector): Promise<void> {
       listening.dispose();
       resolve();
     });
-    void commands.executeCommand(
-      SetFormulaCalculationStartMutation.id,
-      { forceCalculation: true },
-      { onlyLocal: true },
-    );
   });
 }
