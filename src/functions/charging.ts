@@ -97,6 +97,7 @@ export function running(
  * @param rpm Engine speed, rpm (one column)
  * @param [load] Load at 13.5 V, A; blank or 0 takes the machine's own
  * @returns Volts, battery amps, low volts, high volts and what limits it (regulator or machine), side by side
+ * @example =CHG.OUTPUT({"Regulated voltage, lowest",14;"Regulated voltage, highest",14.8;"Rated output",300;"Rated output at",5000;"Poles",18}, 5000, 8) gives about 14.2, about 2, about 13.8, about 14.9 and regulator
  */
 export function output(machine: any[][], rpm: any[][], load?: any[][]): any[][] {
   return overContext(andThen(neededMachine(toBlock(machine)), outputWith), (at) =>
@@ -111,6 +112,7 @@ export function output(machine: any[][], rpm: any[][], load?: any[][]): any[][] 
  * @param rpms Engine speeds, rpm (one column)
  * @param [load] Load at 13.5 V, A (one cell); blank or 0 takes the machine's own
  * @returns A row for each speed: speed, low, likely and high volts, battery amps
+ * @example =CHG.CURVE({"Regulated voltage, lowest",14;"Regulated voltage, highest",14.8;"Rated output",300;"Rated output at",5000;"Poles",18}, {1500;5000}, 8) gives 1500, about 13.6, about 14.3, about 15 and the battery amps, then a row for 5000 rpm
  */
 export function curve(machine: any[][], rpms: any[][], load?: any[][]): any[][] {
   return overContext(
@@ -125,6 +127,7 @@ export function curve(machine: any[][], rpms: any[][], load?: any[][]): any[][] 
  * @param machine Machine data: two columns (label, value), or a header row and one row
  * @param [load] Load at 13.5 V, A (one column); blank or 0 takes the machine's own
  * @returns Speed of a strong, a likely and a weak machine of these data, rpm, side by side
+ * @example =CHG.BREAKEVEN({"Regulated voltage, lowest",14;"Regulated voltage, highest",14.8;"Rated output",300;"Rated output at",5000;"Poles",18}, 10) gives about 700, about 1000, about 1800
  */
 export function breakEven(machine: any[][], load?: any[][]): any[][] {
   return overContext(neededMachine(toBlock(machine)), (job) =>
@@ -140,6 +143,7 @@ export function breakEven(machine: any[][], load?: any[][]): any[][] {
  * @param [duty] Share of the ride for which each load is on, 0 to 1 (1)
  * @param [ride] Ride in two columns, engine speed (rpm) and minutes; 6 min at 1400 and 24 min at 4500 rpm where blank
  * @returns Net Ah, state of charge after ride and night, starts tomorrow (yes, no, unsure), mean load (A) and the reason, side by side
+ * @example =CHG.BUDGET({"Regulated voltage, lowest",14;"Regulated voltage, highest",14.8;"Rated output",300;"Rated output at",5000;"Poles",18}, {8}) gives about 0.7, about 0.8, yes, 8 and the reason
  */
 export function budget(machine: any[][], loads?: any[][], duty?: any[][], ride?: any[][]): any[][] {
   return blockOrFault(
@@ -157,6 +161,7 @@ export function budget(machine: any[][], loads?: any[][], duty?: any[][], ride?:
  * @param [load] Load at 13.5 V, A; blank or 0 takes the machine's own
  * @param [reading] AC ripple read at the battery, V
  * @returns Low, likely and high ripple (V rms), its main frequency (Hz), the frequency at which one broken device shows (Hz), state of the reading and the reason, side by side
+ * @example =CHG.RIPPLE({"Regulated voltage, lowest",14;"Regulated voltage, highest",14.8;"Rated output",300;"Rated output at",5000;"Poles",18}, 5000, 8) gives about 0.05, about 0.1, about 0.2 and the frequencies to look for
  */
 export function ripple(machine: any[][], rpm: any[][], load?: any[][], reading?: any[][]): any[][] {
   return overContext(neededMachine(toBlock(machine)), (job) =>

@@ -20,6 +20,7 @@ const confidenceOf = optional(number("confidence", { unit: "1", min: 0.5, max: 0
  * @param [temperatures] Battery temperatures of the visits, °C: their effect is taken out
  * @param [confidence] Confidence of the intervals, 0.5 to 0.999 (0.9)
  * @returns State, change a year, low, high, chance of as much without a trend, crossing date, earliest, latest, visits, what was allowed for
+ * @example =CHG.TREND({"2026-01-01";"2026-02-01";"2026-03-01";"2026-04-01";"2026-05-01";"2026-06-01"}, {12.8;12.75;12.7;12.65;12.6;12.55}, 12.4) gives falling, -0.609 and the rest of the row
  */
 export function trend(dates: any[][], values: any[][], limit?: any[][], temperatures?: any[][], confidence?: any[][]): any[][] {
   return blockOrFault(
@@ -39,6 +40,7 @@ export function trend(dates: any[][], values: any[][], limit?: any[][], temperat
  * @param [knownGood] Readings of known-good parts of the same number
  * @param [settings] Settings, two columns: faulty from (0.9), serviceable up to (0.05)
  * @returns Header row and a row for each row of the table; blank beside a blank row
+ * @example =CHG.AUDIT({"Machine","Rested voltage","Key-off draw";"Quad 5",11.9,"60 mA"}) gives Part, State, Chance, Next check, Days until flat, Order, Verdict, then a row for Quad 5: load, faulty
  */
 export function audit(table: any[][], machines?: any[][], knownGood?: any[][], settings?: any[][]): any[][] {
   return blockOrFault(auditCells(toBlock(table), toBlock(machines), toBlock(knownGood), toBlock(settings)));

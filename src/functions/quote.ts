@@ -13,6 +13,7 @@ import type { FunctionTable } from "./function-table";
  * @param [alternative] Name or number of the way to quote; the first one where blank
  * @param [nextCheck] Cells of CHG.NEXTCHECK, priced while the part is only suspect
  * @returns Reason, lines and totals, eight columns wide; blank while there is no verdict
+ * @example =CHG.QUOTE({"stator","faulty",0.97,"Stator: faulty (97 %)."}, {"Part number","Description","Use","Price";"ST-1","Stator","stator",120}) gives blank, blank and the reason, then the lines and totals
  */
 export function quote(verdict: any[][], prices: any[][], terms?: any[][], alternative?: any[][], nextCheck?: any[][]): any[][] {
   return blockOrFault(

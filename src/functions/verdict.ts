@@ -22,6 +22,7 @@ const count = number("number of causes", { unit: "1", min: 1, max: 30 });
  * @param [knownGood] Readings of known-good parts of the same number: one list, or a table with a part a row
  * @param [settings] Settings, two columns: faulty from (0.9), serviceable up to (0.05)
  * @returns Part, state, chance and a sentence, side by side; "not read" where nothing was read
+ * @example =CHG.VERDICT({"Rested voltage",11.9;"Key-off draw","60 mA"}) gives load, faulty, about 0.98 and the sentence
  */
 export function verdict(readings: any[][], machine?: any[][], knownGood?: any[][], settings?: any[][]): any[][] {
   return blockOrFault(verdictCells(given(readings, machine, knownGood, settings)));
@@ -36,6 +37,7 @@ export function verdict(readings: any[][], machine?: any[][], knownGood?: any[][
  * @param [knownGood] Readings of known-good parts of the same number
  * @param [settings] Settings, two columns
  * @returns Rows of fault, part, chance, for and against
+ * @example =CHG.CAUSES({"Rested voltage",11.9;"Key-off draw","60 mA"}, 1) gives Key-off drain, load, about 0.9 and the evidence
  */
 export function causes(readings: any[][], n?: any, machine?: any[][], knownGood?: any[][], settings?: any[][]): any[][] {
   return blockOrFault(andThen(readOne(n, count), (most) => causeCells(given(readings, machine, knownGood, settings), most)));
@@ -49,6 +51,7 @@ export function causes(readings: any[][], n?: any, machine?: any[][], knownGood?
  * @param [knownGood] Readings of known-good parts of the same number
  * @param [settings] Settings, two columns
  * @returns Check, minutes, and what each outcome would mean; "none" where no answer could change the verdict
+ * @example =CHG.NEXTCHECK({"Rested voltage",11.9;"Key-off draw","60 mA"}) gives none, 0 and the reason
  */
 export function nextCheck(readings: any[][], machine?: any[][], knownGood?: any[][], settings?: any[][]): any[][] {
   return blockOrFault(nextCheckCells(given(readings, machine, knownGood, settings)));
@@ -62,6 +65,7 @@ export function nextCheck(readings: any[][], machine?: any[][], knownGood?: any[
  * @param [knownGood] Readings of known-good parts of the same number
  * @param [settings] Settings, two columns
  * @returns Rows of two: what the line is about, and the sentence
+ * @example =CHG.WHY({"Rested voltage",11.9;"Key-off draw","60 mA"}) gives verdict and the sentence, then rows of evidence for and against
  */
 export function why(readings: any[][], machine?: any[][], knownGood?: any[][], settings?: any[][]): any[][] {
   return blockOrFault(whyCells(given(readings, machine, knownGood, settings)));

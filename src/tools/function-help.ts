@@ -46,7 +46,9 @@ export function withFunctionTable(
   const start = markdown.indexOf(START);
   const end = markdown.indexOf(END);
   if (start < 0 || end < start) return markdown;
-  return `${markdown.slice(0, start + START.length)}\n\n${functionTable(functions, examples)}\n${markdown.slice(end)}`;
+  // A formatter would pad the columns to the width of the longest description.
+  const table = `<!-- prettier-ignore-start -->\n\n${functionTable(functions, examples)}\n<!-- prettier-ignore-end -->`;
+  return `${markdown.slice(0, start + START.length)}\n${table}\n${markdown.slice(end)}`;
 }
 
 function functionTable(functions: readonly DescribedFunction[], examples: readonly WorkedExample[]): string {
