@@ -1,5 +1,5 @@
 import { isBlank, type Block, type Cell } from "../cell";
-import { rangeFor, readingUncertainty, TYPICAL_HANDHELD, type MeterRange } from "../judgement/meter";
+import { rangeFor, readingUncertainty, type MeterRange } from "../judgement/meter";
 import { meterFromCells } from "../judgement/meter-from-cells";
 import { matchLabel } from "../readings/match";
 import { parseEntry } from "../readings/parse";
@@ -28,7 +28,7 @@ export function knownGoodCells(given: KnownGoodGiven): Result<readonly Cell[] | 
       andThen(readingsIn(given.samples, entry), (readings) => {
         if (readings.length === 0) return ok(undefined);
         const largest = readings.reduce((most, one) => Math.max(most, Math.abs(one)), 0);
-        const range: MeterRange | undefined = entry.meter && rangeFor(meter ?? TYPICAL_HANDHELD, entry.meter, largest);
+        const range: MeterRange | undefined = entry.meter && rangeFor(meter, entry.meter, largest);
         const interval = knownGood(readings, {
           coverage: given.coverage,
           confidence: given.confidence,

@@ -173,6 +173,11 @@ describe("leads", () => {
     expect(judged.state).toBe("suspect");
     expect(judged.next).toMatch(/leads were swapped at this reading/);
   });
+  it("one reading the wrong way round with nothing else read does not make swapped leads", () => {
+    const judged = judge([[OL, null, null], [null, null, null], [0.52, null, null], [null, null, null]]);
+    expect(judged.leadsSwapped).toBe("no");
+    expect(judged.state).toBe("suspect");
+  });
   it("a known-good part that was read with swapped leads still serves", () => {
     const good = block([SHUT, SHUT, [0.12, 0.12, 0.12], [0.5, 0.5, 0.5]]);
     expect(judge(normal([0.121, 0.12, 0.12], [0.5, 0.5, 0.5]), { knownGood: [good] }).state).toBe("serviceable");
@@ -212,6 +217,11 @@ describe("known-good parts", () => {
     const open = block(normal([OL, OL, OL], [0.5, 0.5, 0.5]));
     const plain = block(normal([0.5, 0.5, 0.5], [0.5, 0.5, 0.5]));
     expect(judge(reading, { knownGood: [open, plain] }).state).toBe("serviceable");
+  });
+  it("[iso16269-6: k of 3 parts is 12.647 for 99 % and 9.789 for 95 % of parts] six readings at once are held against 99 %", () => {
+    const parts = [0.5, 0.51, 0.52].map((volts) => block(normal([volts, volts, volts], [0.51, 0.51, 0.51])));
+    const at = (upper: number) => judge(normal([upper, upper, upper], [0.51, 0.51, 0.51]), { knownGood: parts }).state;
+    expect([at(0.51 + 0.095), at(0.51 + 0.115), at(0.51 + 0.14)]).toEqual(["serviceable", "serviceable", "suspect"]);
   });
   it("a part that was read hot is compared at the bench", () => {
     const good = block(normal([0.52, 0.52, 0.52], [0.52, 0.52, 0.52]));

@@ -50,6 +50,11 @@ describe("balance, judged", () => {
   it("[jcgm100 5.1.2, one of three like readings against their mean] resolves 2·√(2/3)·u/mean", () => {
     expect(judged([60, 60, 60], 0.3).resolves).toBeCloseTo((2 * Math.sqrt(2 / 3) * 0.3) / 60, 5);
   });
+  it("three deviations are looked at, so a fail asks for three times the proof: 5 % of 3, not 5 %", () => {
+    // Deviation 10 %: beyond 5 % with a chance of about 97 % at u = 1.85 V, of more than 99 % at 1 V.
+    expect(judged([60, 60, 51.4286], 1.85).judged.state).toBe("unsure");
+    expect(judged([60, 60, 51.4286], 1).judged.state).toBe("fail");
+  });
   it("names the pair that deviates most and by how much", () => {
     const { worst, unbalance: share, judged: one } = judged([60, 60, 52], 0.1);
     expect(worst).toBe(2);
