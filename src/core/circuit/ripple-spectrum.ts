@@ -20,8 +20,11 @@ export function rippleLines(samples: Float64Array, hertz: number, count: number)
   const size = new Float64Array(last + 2);
   for (let k = 1; k <= last; k++) size[k] = (Math.SQRT2 * Math.hypot(re[k]!, im[k]!)) / n;
   const peaks: RippleLine[] = [];
+  // Over one period every bin is a harmonic; over several a line stands above its neighbours.
+  const harmonicsOnly = n === STEPS;
   for (let k = 1; k <= last; k++) {
-    if (size[k]! > size[k - 1]! && size[k]! >= size[k + 1]!) peaks.push({ hertz: k * perBin, voltsRms: size[k]! });
+    if (harmonicsOnly || (size[k]! > size[k - 1]! && size[k]! >= size[k + 1]!))
+      peaks.push({ hertz: k * perBin, voltsRms: size[k]! });
   }
   peaks.sort((a, b) => b.voltsRms - a.voltsRms);
   const least = Math.max(0.02 * (peaks[0]?.voltsRms ?? 0), 1e-5);
