@@ -1,0 +1,181 @@
+import { execFileSync } from "node:child_process";
+import { existsSync, mkdtempSync, readFileSync } from "node:fs";
+import { createServer, type Server } from "node:http";
+import type { AddressInfo } from "node:net";
+import { tmpdir } from "node:os";
+import path from "node:path";
+import type { Browser, Page } from "playwright-core";
+import { FUNCTIONS } from "../../src/functions/registry";
+import { addinListener } from "../../src/tools/addin-server";
+import { launchBrowser } from "./launch";
+
+jest.setTimeout(240_000);
+
+const ROOT = path.resolve(__dirname, "../..");
+let browser: Browser;
+let server: Server;
+let office: string;
+
+beforeAll(async () => {
+  const built = path.join(ROOT, "dist/addin");
+  if (!existsSync(path.join(built, "addin.html"))) throw new Error("dist/addin is not built; run: npm run build:addin");
+  const out = mkdtempSync(path.join(tmpdir(), "stand-in-"));
+  const cli = path.join(path.dirname(require.resolve("webpack-cli/package.json")), "bin/cli.js");
+  execFileSync(process.execPath, [cli, "--config", path.join(ROOT, "tests/hosts/excel/stand-in.webpack.cjs")], {
+    env: { ...process.env, STAND_IN_OUT: out },
+    stdio: "pipe",
+  });
+  office = readFileSync(path.join(out, "office.js"), "utf8");
+  server = createServer(addinListener(built));
+  await new Promise<void>((resolve) => server.listen(0, "127.0.0.1", resolve));
+  browser = await launchBrowser();
+});
+
+afterAll(async () => {
+  await browser?.close();
+  server?.close();
+});
+
+/** The built page in an Excel that is stood in for; `foreign` holds what it asked of other places. */
+async function open(how = "") {
+  const page = await browser.newPage({ viewport: { width: 350, height: 800 } });
+  const errors: string[] = [];
+  const foreign: string[] = [];
+  const loaded: string[] = [];
+  page.on("pageerror", (error) => errors.push(error.message));
+  page.on("console", (message) => message.type() === "error" && errors.push(message.text()));
+  const origin = `http://127.0.0.1:${(server.address() as AddressInfo).port}`;
+  await page.route("**/office.js", (route) => route.fulfill({ contentType: "text/javascript", body: office }));
+  page.on("request", (request) => {
+    const url = new URL(request.url());
+    loaded.push(url.pathname);
+    if (url.origin !== origin && url.protocol !== "data:" && !url.pathname.endsWith("/office.js"))
+      foreign.push(request.url());
+  });
+  await page.goto(`${origin}/addin.html?excel=${how}`);
+  await page.waitForFunction(() => "standIn" in window);
+  return { page, errors, foreign, loaded };
+}
+
+interface StandIn {
+  readonly associated: Record<string, (...given: unknown[]) => unknown>;
+  readonly show: () => void;
+  readonly book: {
+    readonly sheets: readonly {
+      readonly name: string;
+      readonly cells: ReadonlyMap<string, { readonly value: unknown; readonly formula: string }>;
+    }[];
+  };
+}
+
+const called = (page: Page, id: string, ...given: unknown[]) =>
+  page.evaluate(
+    async ([name, args]) => {
+      const { associated } = (window as unknown as { standIn: StandIn }).standIn;
+      return Promise.resolve(associated[name]!(...args)).catch((error: unknown) => error);
+    },
+    [id, given] as const,
+  );
+
+describe("the built page of the add-in", () => {
+  it("hands Excel every function; the diagnosis is fetched at its first call", async () => {
+    const { page, errors, foreign, loaded } = await open("hidden");
+    const ids = await page.evaluate(() => Object.keys((window as unknown as { standIn: StandIn }).standIn.associated));
+    expect(ids.sort()).toEqual(Object.keys(FUNCTIONS).sort());
+    expect(await called(page, "SOC", [[12.45], [null]], [["flooded"]], { address: "Sheet1!A1" })).toEqual([
+      [0.75],
+      [""],
+    ]);
+    expect(loaded.some((file) => file.endsWith("diagnosis.js"))).toBe(false);
+    const verdict = await called(page, "VERDICT", [
+      ["Rested voltage", 11.9],
+      ["Key-off draw", "60 mA"],
+    ]);
+    expect((verdict as unknown[][])[0]!.slice(0, 2)).toEqual(["load", "faulty"]);
+    expect(loaded.some((file) => file.endsWith("diagnosis.js"))).toBe(true);
+    expect([errors, foreign]).toEqual([[], []]);
+    await page.close();
+  });
+
+  it("fetches the pane only when Excel shows it", async () => {
+    const { page, loaded } = await open("hidden");
+    await called(page, "SOC", [[12.45]], [["flooded"]]);
+    expect(loaded.some((file) => file.endsWith("pane.js"))).toBe(false);
+    await page.evaluate(() => (window as unknown as { standIn: StandIn }).standIn.show());
+    await page.waitForSelector(".cw-body");
+    expect(loaded.some((file) => file.endsWith("pane.js"))).toBe(true);
+    await page.close();
+  });
+
+  it("lays out a job sheet in the workbook from the pane, by keyboard", async () => {
+    const { page, errors, foreign } = await open();
+    const start = page.getByRole("button", { name: "Start a job" });
+    await start.focus();
+    await page.keyboard.press("Enter");
+    await page.waitForFunction(
+      () => (window as unknown as { standIn: StandIn }).standIn.book.sheets.length > 1,
+      undefined,
+      { timeout: 30_000 },
+    );
+    const sheet = await page.evaluate(() => {
+      const made = (window as unknown as { standIn: StandIn }).standIn.book.sheets[1]!;
+      const cells = [...made.cells.values()];
+      return {
+        labels: cells.map(({ value }) => value),
+        formulas: cells.map(({ formula }) => formula).filter((formula) => formula.includes("CHG.")),
+      };
+    });
+    expect(sheet.labels).toContain("Rested voltage");
+    expect(sheet.formulas.length).toBeGreaterThan(10);
+    expect([errors, foreign]).toEqual([[], []]);
+    await page.close();
+  });
+
+  it("tells an older Excel what works and what is needed, and gives it the functions", async () => {
+    const { page } = await open("old");
+    await page.waitForFunction(() =>
+      /too old for the pane.*functions work all the same.*Excel 2021/su.test(document.body.innerText),
+    );
+    expect(await called(page, "SOC", [[12.45]], [["flooded"]])).toEqual([[0.75]]);
+    await page.close();
+  });
+
+  it("says what it is when it is opened outside Excel", async () => {
+    const { page } = await open("none");
+    await page.waitForFunction(() => /Excel add-in and has no workbook here/u.test(document.body.innerText));
+    await page.close();
+  });
+
+  it("says so when the pane cannot be fetched, and tries again on a press", async () => {
+    const { page } = await open("hidden");
+    await page.route("**/pane.js", (route) => route.abort());
+    await page.evaluate(() => (window as unknown as { standIn: StandIn }).standIn.show());
+    await page.getByRole("button", { name: "Try again" }).waitFor();
+    expect(await page.getByRole("status").first().textContent()).toMatch(/could not be fetched/u);
+    await page.unroute("**/pane.js");
+    await page.getByRole("button", { name: "Try again" }).click();
+    await page.waitForSelector(".cw-body");
+    await page.close();
+  });
+});
+
+describe("the server for the add-in", () => {
+  const get = (file: string, method = "GET") =>
+    fetch(`http://127.0.0.1:${(server.address() as AddressInfo).port}${file}`, { method });
+
+  it("lets Excel on the web frame it and names every type", async () => {
+    const answer = await get("/addin.html");
+    expect(answer.headers.get("content-security-policy")).toMatch(
+      /frame-ancestors .*https:\/\/\*\.officeapps\.live\.com/u,
+    );
+    expect(answer.headers.get("content-type")).toBe("text/html; charset=utf-8");
+    expect((await get("/help/SOC.html")).status).toBe(200);
+    expect((await get("/manifest.xml")).headers.get("content-type")).toMatch(/xml/u);
+  });
+
+  it("gives nothing but its own files", async () => {
+    for (const file of ["/", "/..%2f..%2fpackage.json", "/%00.js", "/nothing.js", "/%E0%A4%A.js"])
+      expect((await get(file)).status).toBe(404);
+    expect((await get("/addin.html", "POST")).status).toBe(405);
+  });
+});
