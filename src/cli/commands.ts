@@ -25,6 +25,16 @@ export const COMMANDS: readonly CommandEntry[] = [
     load: async () => (await import("./audit")).auditCommand,
   },
   {
+    name: "template",
+    summary: "write a template as a workbook file",
+    load: async () => (await import("./template")).templateCommand,
+  },
+  {
+    name: "recalc",
+    summary: "fill the last values of our functions into a workbook file",
+    load: async () => (await import("./recalc")).recalcCommand,
+  },
+  {
     name: "serve",
     summary: "open the workbook with its task pane in the browser, on this computer only",
     load: async () => (await import("./serve")).serve,

@@ -1,0 +1,44 @@
+import { FileWorkbook } from "../hosts/file/file-workbook";
+import { placeTemplates } from "../workbook/place-templates";
+import { DEMO, TEMPLATES, templateOf } from "../workbook/templates";
+import { readArguments } from "./arguments";
+import { UsageFault, type Command } from "./command";
+import { workbookOutput, writeBytes } from "./output-file";
+
+const NAMES = [...TEMPLATES.map((template) => template.id), "all"];
+
+/** `chargewright template NAME -o FILE.xlsx`: a template as a workbook file. */
+export const templateCommand: Command = {
+  help: [
+    "Usage: chargewright template NAME -o FILE.xlsx [--demo] [--force]",
+    "",
+    "Writes a template as a workbook whose formulas come alive where the Chargewright add-in is",
+    "loaded; elsewhere they show their last values.",
+    "",
+    `  NAME             one of: ${NAMES.join(", ")}`,
+    "                   a sheet that looks others up brings them along",
+    "  -o, --output     the workbook to write",
+    "  --demo           fill in the readings of an invented shop",
+    "  --force          replace FILE where it exists",
+  ].join("\n"),
+
+  async run(args, io) {
+    const { options, operands } = readArguments(args, {
+      output: { type: "string", short: "o" },
+      demo: { type: "boolean" },
+      force: { type: "boolean" },
+    });
+    const [name, ...more] = operands;
+    if (name === undefined || more.length > 0) throw new UsageFault(`name one template: ${NAMES.join(", ")}.`);
+    const wanted = templateOf(name);
+    if (!wanted && name !== "all") throw new UsageFault(`there is no template "${name}"; the templates are: ${NAMES.join(", ")}.`);
+    const output = workbookOutput(options.output, options.force, `template ${name} -o ${name}.xlsx`);
+    const workbook = new FileWorkbook();
+    // A page looks its machine and its known-good parts up in the lists beside it.
+    const templates = !wanted || wanted.kind === "page" ? TEMPLATES.filter((t) => !wanted || t === wanted || t.kind === "list") : [wanted];
+    await placeTemplates(workbook, templates, options.demo ? { demo: DEMO } : {});
+    writeBytes(output, await workbook.save({ title: wanted?.sheet ?? "Chargewright", created: new Date() }));
+    io.out(output);
+    return 0;
+  },
+};
