@@ -68,6 +68,7 @@ export function workbookContract(makeWorkbook: () => Promise<HostUnderTest>, abi
     it("adds sheets behind the others and moves between them", async () => {
       await workbook.apply([{ do: "add sheet", sheet: "Job 1" }, write(0, 0, [["here"]], "Job 1")]);
       expect(await workbook.sheetNames()).toEqual([sheet, "Job 1"]);
+      expect(await workbook.activeSheet()).toBe(sheet);
       await workbook.activateSheet("Job 1");
       expect(await workbook.activeSheet()).toBe("Job 1");
       expect(await values(area(0, 0, 1, 1, "Job 1"))).toEqual([["here"]]);

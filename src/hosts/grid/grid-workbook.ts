@@ -49,8 +49,7 @@ export class GridWorkbook implements Workbook {
   }
 
   async activateSheet(sheet: string): Promise<void> {
-    const subUnitId = sheetNamed(this.book(), sheet).getSheetId();
-    await this.commands.executeCommand(SetWorksheetActiveOperation.id, { unitId: this.unit, subUnitId });
+    await this.show(sheetNamed(this.book(), sheet).getSheetId());
   }
 
   async usedArea(sheet: string): Promise<Area> {
@@ -83,6 +82,7 @@ export class GridWorkbook implements Workbook {
   }
 
   async apply(batch: readonly Step[]): Promise<void> {
+    const shown = this.active().getSheetId();
     this.applying = true;
     try {
       applyBatch(this.injector, this.book(), batch, (sheet, row, column) => {
@@ -92,6 +92,8 @@ export class GridWorkbook implements Workbook {
     } finally {
       this.applying = false;
     }
+    // The page turns to a sheet that is added; what the user looks at is for the user to choose.
+    if (this.active().getSheetId() !== shown) await this.show(shown);
   }
 
   async selection(): Promise<Area> {
@@ -135,6 +137,10 @@ export class GridWorkbook implements Workbook {
       if (last) listener(this.visible(this.active(), last.range));
     });
     return () => watching.unsubscribe();
+  }
+
+  private async show(subUnitId: string): Promise<void> {
+    await this.commands.executeCommand(SetWorksheetActiveOperation.id, { unitId: this.unit, subUnitId });
   }
 
   private book(): GridBook {

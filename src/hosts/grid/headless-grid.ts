@@ -8,6 +8,7 @@ import { UniverSheetsTablePlugin } from "@univerjs/sheets-table";
 import { freshUnit } from "../engine/fresh-unit";
 import { openHeadless, type Headless } from "../engine/headless";
 import { GridWorkbook } from "./grid-workbook";
+import { NEW_SHEET } from "./new-sheet";
 
 /** The grid's workbook without a screen: what the page has, for tests and for the command line. */
 export interface HeadlessGrid {
@@ -23,7 +24,7 @@ export function openHeadlessGrid(firstSheet = "Sheet1"): HeadlessGrid {
     {
       id: unit,
       sheetOrder: ["first"],
-      sheets: { first: { id: "first", name: firstSheet, rowCount: 200, columnCount: 26 } },
+      sheets: { first: { ...NEW_SHEET, id: "first", name: firstSheet } },
     },
     {
       plugins: [

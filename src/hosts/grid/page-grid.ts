@@ -25,9 +25,10 @@ import "@univerjs/preset-sheets-table/lib/index.css";
 import { NAMESPACE } from "../../functions/registry";
 import { freshUnit } from "../engine/fresh-unit";
 import { engineFunctions } from "../engine/functions";
-import { guardInterpreter } from "../engine/guard";
+import { guardInterpreter, skipIdleAddressSearch } from "../engine/guard";
 import { clearSpentMessages } from "../engine/messages";
 import { GridWorkbook } from "./grid-workbook";
+import { NEW_SHEET } from "./new-sheet";
 
 /** What the grid says of a worksheet function while its formula is typed. */
 export interface FunctionHelp {
@@ -56,6 +57,8 @@ export function openPageGrid(container: HTMLElement, help: readonly FunctionHelp
       formula: { function: engineFunctions(), description: help.map(functionInfo) },
       ribbonType: "simple",
       disableAutoFocus: true,
+      // Readings are typed as people write them; text that looks like a number is no mistake here.
+      sheets: { disableForceStringAlert: true, disableForceStringMark: true },
     }),
     UniverSheetsConditionalFormattingPreset(),
     UniverSheetsDataValidationPreset(),
@@ -70,9 +73,10 @@ export function openPageGrid(container: HTMLElement, help: readonly FunctionHelp
   univer.createUnit<Partial<IWorkbookData>, GridBook>(UniverInstanceType.UNIVER_SHEET, {
     id: unit,
     sheetOrder: ["first"],
-    sheets: { first: { id: "first", name: firstSheet, rowCount: 200, columnCount: 26 } },
+    sheets: { first: { ...NEW_SHEET, id: "first", name: firstSheet } },
   });
   guardInterpreter(injector);
+  skipIdleAddressSearch(injector);
   clearSpentMessages(injector);
   return { workbook: new GridWorkbook(injector, unit), close: () => univer.dispose() };
 }

@@ -1,4 +1,10 @@
-import { DataValidationErrorStyle, DataValidationType, type IRange, type Worksheet } from "@univerjs/core";
+import {
+  DataValidationErrorStyle,
+  DataValidationRenderMode,
+  DataValidationType,
+  type IRange,
+  type Worksheet,
+} from "@univerjs/core";
 import { AddDataValidationMutation, RemoveDataValidationMutation } from "@univerjs/data-validation";
 import { IDefinedNamesService, RemoveDefinedNameMutation, SetDefinedNameMutation } from "@univerjs/engine-formula";
 import { SCOPE_WORKBOOK_VALUE_DEFINED_NAME, serializeListOptions } from "@univerjs/sheets";
@@ -6,6 +12,7 @@ import {
   AddConditionalRuleMutation,
   CFRuleType,
   CFSubRuleType,
+  CFTextOperator,
   DeleteConditionalRuleMutation,
   type IConditionFormattingRule,
 } from "@univerjs/sheets-conditional-formatting";
@@ -37,6 +44,7 @@ export function validate({ unit, changes }: Place, sheet: Worksheet, range: IRan
       showErrorMessage: true,
       error: rule.message,
       errorStyle: DataValidationErrorStyle.STOP,
+      renderMode: DataValidationRenderMode.ARROW,
     },
   };
   changes.run(
@@ -45,26 +53,30 @@ export function validate({ unit, changes }: Place, sheet: Worksheet, range: IRan
   );
 }
 
-/** One rule of the grid's own for each word. */
+/**
+ * One rule of the grid's own for each word. A cell that is coloured by its own word needs no formula;
+ * every formula of a rule is one more to look after at each edit.
+ */
 export function colour(
   { unit, changes }: Place,
   sheet: Worksheet,
   range: IRange,
   { words, decidedBy }: ColourRule,
 ): void {
-  const decider = cellName(range.startRow + (decidedBy?.rows ?? 0), range.startColumn + (decidedBy?.columns ?? 0));
+  const decider = decidedBy && cellName(range.startRow + decidedBy.rows, range.startColumn + decidedBy.columns);
   for (const { equals, fill, colour: text } of words) {
     const cfId = freshId("colour");
+    const highlight = {
+      type: CFRuleType.highlightCell as const,
+      style: { bg: { rgb: `#${fill}` }, cl: { rgb: `#${text}` } },
+    };
     const rule: IConditionFormattingRule = {
       cfId,
       ranges: [range],
       stopIfTrue: false,
-      rule: {
-        type: CFRuleType.highlightCell,
-        subType: CFSubRuleType.formula,
-        value: `=${decider}="${equals.replaceAll('"', '""')}"`,
-        style: { bg: { rgb: `#${fill}` }, cl: { rgb: `#${text}` } },
-      },
+      rule: decider
+        ? { ...highlight, subType: CFSubRuleType.formula, value: `=${decider}="${equals.replaceAll('"', '""')}"` }
+        : { ...highlight, subType: CFSubRuleType.text, operator: CFTextOperator.equal, value: equals },
     };
     const target = { unitId: unit, subUnitId: sheet.getSheetId() };
     changes.run(

@@ -27,6 +27,7 @@ import {
   SetWorksheetRowIsAutoHeightMutationFactory,
 } from "@univerjs/sheets";
 import type { Changes } from "./changes";
+import { NEW_SHEET } from "./new-sheet";
 
 /** What a change needs to know of where it is made. */
 export interface Place {
@@ -35,9 +36,6 @@ export interface Place {
   readonly workbook: Workbook;
   readonly changes: Changes;
 }
-
-/** A new sheet as large as the grid makes its own; it grows with what is written. */
-const NEW_SHEET = { rowCount: 200, columnCount: 26 };
 
 export function addSheet({ injector, unit, workbook, changes }: Place, name: string): void {
   const sheet = mergeWorksheetSnapshotWithDefault({ ...NEW_SHEET, id: freeSheetId(workbook), name });
@@ -99,13 +97,15 @@ export function setColumnWidth({ unit, changes }: Place, sheet: Worksheet, colum
   );
 }
 
-/** CSS pixels in a printer's point. */
-const PX_PER_POINT = 4 / 3;
+/** A point is 4/3 px; lines on a screen stand a little wider apart than on paper. */
+const PX_PER_POINT = (4 / 3) * 1.125;
+/** Below this the arrow of a list and the text beside it do not fit. */
+const LOWEST_ROW_PX = 22;
 
 export function setRowHeight({ unit, changes }: Place, sheet: Worksheet, row: number, points: number): void {
   const range = { startRow: row, endRow: row, startColumn: 0, endColumn: sheet.getColumnCount() - 1 };
   const target = { unitId: unit, subUnitId: sheet.getSheetId(), ranges: [range] };
-  const height = { ...target, rowHeight: Math.round(points * PX_PER_POINT) };
+  const height = { ...target, rowHeight: Math.max(LOWEST_ROW_PX, Math.round(points * PX_PER_POINT)) };
   changes.run(
     { id: SetWorksheetRowHeightMutation.id, params: height },
     { id: SetWorksheetRowHeightMutation.id, params: SetWorksheetRowHeightMutationFactory(height, sheet) },

@@ -1,0 +1,138 @@
+import type { Browser, Page } from "playwright-core";
+import { isCellError } from "../../src/core/cell";
+import { goTo, readCell, readCells, typeInto, waitUntilOpen } from "./grid";
+import { launchBrowser, screenshot, serveLocalPage, watchedPage, type Served, type Watched } from "./launch";
+
+jest.setTimeout(240_000);
+
+let browser: Browser;
+let served: Served;
+beforeAll(async () => {
+  served = await serveLocalPage();
+  browser = await launchBrowser();
+});
+afterAll(async () => {
+  await browser?.close();
+  await served?.close();
+});
+
+async function open(options: Parameters<typeof watchedPage>[2] = {}): Promise<Watched> {
+  const watched = await watchedPage(browser, served.address, options);
+  await waitUntilOpen(watched.page);
+  return watched;
+}
+
+/** The row of a label in the first column of the job sheet, as its cell names count. */
+async function rowOf(page: Page, label: string): Promise<number> {
+  const { values } = await readCells(page, "Job", "A1:A220");
+  const row = values.findIndex(([text]) => text === label);
+  expect(row).toBeGreaterThanOrEqual(0);
+  return row + 1;
+}
+
+describe("the local page", () => {
+  let watched: Watched;
+  let page: Page;
+  beforeAll(async () => {
+    watched = await open();
+    page = watched.page;
+  });
+  afterAll(async () => page?.context().close());
+
+  it("shows the four sheets with every cell calculated", async () => {
+    for (const [sheet, range] of [
+      ["Job", "A1:N220"],
+      ["Machines", "A1:Z20"],
+      ["Reference", "A1:Z20"],
+      ["Fleet", "A1:S60"],
+    ] as const) {
+      const { values, formulas } = await readCells(page, sheet, range);
+      const faults = values.flatMap((line, r) =>
+        line.flatMap((cell, c) =>
+          isCellError(cell)
+            ? [`${sheet} ${r + 1},${c + 1} ${formulas[r]![c]} ${cell.error} ${cell.message ?? ""}`]
+            : [],
+        ),
+      );
+      expect(faults).toEqual([]);
+      expect(values.flat().filter((cell) => cell !== "").length).toBeGreaterThan(20);
+    }
+    await screenshot(page, "job-sheet");
+  });
+
+  it("calculates a function that is typed into a cell", async () => {
+    await typeInto(page, "P3", "=CHG.RESISTANCE(12.6,0,12.1,50)");
+    // 0.5 V over 50 A.
+    expect(await readCell(page, "Job", "P3")).toBeCloseTo(0.01, 12);
+  });
+
+  it("judges a reading as it is typed, in its cell and in the pane", async () => {
+    const row = await rowOf(page, "Running voltage at test speed");
+    const state = () => readCell(page, "Job", `E${row}`);
+    expect(await state()).toBe("fail");
+    const before = await page.locator("#pane").innerText();
+    await typeInto(page, `B${row}`, "14,3 V");
+    expect(await readCell(page, "Job", `B${row}`)).toBe("14,3 V");
+    expect(await state()).toBe("pass");
+    await page.waitForFunction((text) => document.getElementById("pane")!.innerText !== text, before);
+    await typeInto(page, `B${row}`, "12.46");
+    expect(await state()).toBe("fail");
+  });
+
+  it("takes back an edit with the undo key", async () => {
+    const row = await rowOf(page, "Key-off draw");
+    const cell = `B${(await readCells(page, "Job", `A${row + 1}:A${row + 1}`)).values[0]![0] === "Key-off draw" ? row + 1 : row}`;
+    const before = await readCell(page, "Job", cell);
+    await typeInto(page, cell, "80");
+    expect(await readCell(page, "Job", cell)).toBe(80);
+    await goTo(page, cell);
+    await page.keyboard.press("Control+z");
+    expect(await readCell(page, "Job", cell)).toBe(before);
+  });
+
+  it("tells why a cell holds an error", async () => {
+    await typeInto(page, "P4", '=CHG.SOC("abc","flooded")');
+    expect(await readCell(page, "Job", "P4")).toMatchObject({
+      error: "#VALUE!",
+      message: expect.stringContaining("abc"),
+    });
+  });
+
+  it("has said nothing on the console and asked nobody else for anything", () => {
+    expect({ errors: watched.errors, foreign: watched.foreign }).toEqual({ errors: [], foreign: [] });
+  });
+});
+
+describe("the layout", () => {
+  it("shows one thing at a time on a narrow screen", async () => {
+    const { page } = await open({ viewport: { width: 320, height: 640 } });
+    const shown = async (id: string) => page.locator(`#${id}`).isVisible();
+    expect([await shown("pane"), await shown("sheet")]).toEqual([true, false]);
+    await screenshot(page, "narrow-pane");
+    await page.getByRole("button", { name: "Sheet", exact: true }).click();
+    expect([await shown("pane"), await shown("sheet")]).toEqual([false, true]);
+    await screenshot(page, "narrow-sheet");
+    const overflow = await page.evaluate(
+      () => document.documentElement.scrollWidth - document.documentElement.clientWidth,
+    );
+    expect(overflow).toBe(0);
+    await page.context().close();
+  });
+
+  it("widens and narrows the pane by the keys and remembers it", async () => {
+    const { page } = await open();
+    const divider = page.getByRole("separator", { name: "Width of the pane" });
+    const width = async () => (await page.locator("#pane").boundingBox())!.width;
+    const before = await width();
+    await divider.focus();
+    for (let i = 0; i < 4; i++) await page.keyboard.press("ArrowLeft");
+    expect(await width()).toBe(before + 96);
+    expect(await divider.getAttribute("aria-valuenow")).toBe(String(before + 96));
+    await page.reload();
+    await waitUntilOpen(page);
+    expect(await width()).toBe(before + 96);
+    await page.getByRole("button", { name: "Sheet", exact: true }).click();
+    expect(await page.locator("#pane").isVisible()).toBe(false);
+    await page.context().close();
+  });
+});
