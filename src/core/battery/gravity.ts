@@ -1,7 +1,7 @@
 import type { Celsius, Fraction, SpecificGravity } from "../quantity";
 import { outside } from "../range";
 import { fail, ok, type Result } from "../result";
-import { readTable, type Row } from "../table";
+import { readTable, swapped, type Row } from "../table";
 import { BATTERY_WORDS, type BatteryType } from "./types";
 
 /** Reference temperature of the American tables, 80 °F [°C]. */
@@ -54,9 +54,26 @@ const FULL_AT_1280 = [1.28, 1.25, 1.22, 1.19, 1.13] as const;
 export function stateOfChargeFromGravity(gravity: number, full = 1.265): Result<Fraction> {
   const range = outside("specific gravity", gravity, 1, 1.35, "") ?? outside("gravity when full", full, 1.25, 1.3, "");
   if (range) return range;
+  return ok(readTable(gravityRows(full), gravity) as Fraction);
+}
+
+/**
+ * Specific gravity that belongs to a state of charge: the same tables the other way.
+ *
+ * @param charge - State of charge [1], 0 to 1
+ * @param full - Gravity of the full cell, 1.250 to 1.300
+ * @returns Gravity at the table's temperature; `outside-range`
+ * @source battery-soc-table (full at 1.265), tm-5-1185 table II (full at 1.280)
+ */
+export function gravityAtCharge(charge: number, full = 1.265): Result<SpecificGravity> {
+  const range = outside("state of charge", charge, 0, 1, "") ?? outside("gravity when full", full, 1.25, 1.3, "");
+  return range ?? ok(readTable(swapped(gravityRows(full)), charge) as SpecificGravity);
+}
+
+/** Gravity against charge, rising, for cells that are full at `full`. */
+function gravityRows(full: number): readonly Row[] {
   const share = (full - 1.265) / 0.015;
-  const rows = FULL_AT_1265.map((g, i): Row => [g + share * (FULL_AT_1280[i]! - g), 1 - i / 4]).reverse();
-  return ok(readTable(rows, gravity) as Fraction);
+  return FULL_AT_1265.map((g, i): Row => [g + share * (FULL_AT_1280[i]! - g), 1 - i / 4]).reverse();
 }
 
 /** Gravity of a full cell by type; the others have no caps to read through. */

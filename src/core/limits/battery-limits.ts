@@ -1,5 +1,5 @@
 import { STRICT_SPREAD, spreadUncertainty, spreadWords } from "../battery/cell-spread";
-import { freezingPoint } from "../battery/gravity";
+import { freezingPoint, gravityAtCharge } from "../battery/gravity";
 import type { CrankingStandard } from "../battery/cranking-amps";
 import { judgeLoadTest } from "../battery/load-test";
 import { REST_TABLES } from "../battery/rest-tables";
@@ -9,8 +9,7 @@ import { judge, judgeNumber, NOT_READ, unsure } from "../judgement/judge";
 import { rectangular } from "../judgement/uncertain";
 import type { Judged, Limit } from "../judgement/types";
 import { choiceIn, numberIn, quantityById } from "../readings/catalogue";
-import { faultMessage } from "../result";
-import { swapped, readTable } from "../table";
+import { andThen, faultMessage } from "../result";
 import { SOURCES } from "../sources";
 import type { Frame } from "./frame";
 import { forEach, type Room } from "./room";
@@ -91,7 +90,7 @@ function judgeBatteryTemperature({ job, type, nominal, judging }: Frame): Judged
   const words = charge?.ok
     ? "freezing point of the acid at the charge that was read"
     : "freezing point of the acid of a flat battery; its charge was not read";
-  const low = freezingPoint(gravityAt(charge?.ok ? charge.value : 0));
+  const low = andThen(gravityAtCharge(charge?.ok ? charge.value : 0), freezingPoint);
   if (!low.ok) return undefined;
   const limit: Limit = {
     low: low.value,
@@ -102,17 +101,6 @@ function judgeBatteryTemperature({ job, type, nominal, judging }: Frame): Judged
   return judged.state === "pass"
     ? judged
     : { ...judged, reason: `${judged.reason} A frozen battery is neither charged nor tested.` };
-}
-
-const GRAVITY_ROWS = swapped([
-  [1.12, 0],
-  [1.155, 0.25],
-  [1.19, 0.5],
-  [1.225, 0.75],
-  [1.265, 1],
-]);
-function gravityAt(charge: number): number {
-  return readTable(GRAVITY_ROWS, charge);
 }
 
 /** The load test as a whole, shown at its end voltage. */

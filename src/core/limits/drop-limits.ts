@@ -20,8 +20,11 @@ function judgeDrop({ job, judging, ratedAmps }: Frame, id: string, run: Run): Ju
   }
   const limit = allowedDrop(run, amps, ratedAmps);
   const size: Measured = { ...measured, value: Math.abs(measured.value) };
-  const perAmp = amps === undefined ? 0 : limit.high! / Math.abs(amps);
-  const u = current ? perAmp * uncertaintyOf(current, judging.meter, "clamp amps") : 0;
+  // What the clamp leaves open of the current, it leaves open of the allowed drop.
+  const u =
+    current && amps !== undefined
+      ? (limit.high! / Math.abs(amps)) * uncertaintyOf(current, judging.meter, "clamp amps")
+      : 0;
   return judge(entry, size, { ...limit, u }, judging);
 }
 

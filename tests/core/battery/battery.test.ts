@@ -2,7 +2,7 @@ import fc from "fast-check";
 import { ACCEPTANCE, chargeTime } from "../../../src/core/battery/charge-time";
 import { cellSpread } from "../../../src/core/battery/cell-spread";
 import { drainDays, selfDischarge } from "../../../src/core/battery/drain";
-import { correctedGravity, freezingPoint, fullGravityOf, stateOfChargeFromGravity } from "../../../src/core/battery/gravity";
+import { correctedGravity, freezingPoint, fullGravityOf, gravityAtCharge, stateOfChargeFromGravity } from "../../../src/core/battery/gravity";
 import { internalResistance } from "../../../src/core/battery/internal-resistance";
 import { loadLimit } from "../../../src/core/battery/load-limit";
 import { judgeLoadTest, type LoadTest } from "../../../src/core/battery/load-test";
@@ -62,6 +62,9 @@ describe("state of charge", () => {
     expect(value(stateOfChargeBand(12.5, "flooded", { hoursRested: 6 })).note).toBe("");
     expect(value(stateOfChargeBand(12.5, "agm", { hoursRested: 2 })).note).toMatch(/rested too short/);
   });
+  it("a 6 V battery has the band of a 12 V one that was read half as well", () => {
+    expect(value(stateOfChargeBand(6.2, "agm", { nominal: 6, u: 0.02 }))).toEqual(value(stateOfChargeBand(12.4, "agm", { u: 0.04 })));
+  });
   it("asks whether 6.2 V is a 6 V battery or a dead 12 V one, and takes the answer", () => {
     expect(message(stateOfCharge(6.2, "flooded"))).toMatch(/two ways; give the nominal voltage/);
     expect(value(stateOfCharge(6.2, "flooded", { nominal: 6 }))).toBeCloseTo(value(stateOfCharge(12.4, "flooded")), 12);
@@ -90,6 +93,14 @@ describe("gravity", () => {
       fc.property(double(1, 1.29), double(1.25, 1.3), (sg, full) => {
         expect(value(stateOfChargeFromGravity(sg + 0.005, full))).toBeGreaterThanOrEqual(value(stateOfChargeFromGravity(sg, full)));
         expect(value(freezingPoint(sg + 0.005))).toBeLessThanOrEqual(value(freezingPoint(sg)));
+      }),
+      SEED,
+    );
+  });
+  it("[property] round trip between charge and gravity, whatever the cells are full at", () => {
+    fc.assert(
+      fc.property(double(0, 1), double(1.25, 1.3), (charge, full) => {
+        expect(value(stateOfChargeFromGravity(value(gravityAtCharge(charge, full)), full))).toBeCloseTo(charge, 8);
       }),
       SEED,
     );

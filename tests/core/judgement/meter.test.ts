@@ -65,6 +65,7 @@ describe("meters", () => {
     expect(a("tachometer", 5000)).toBeCloseTo(160, 12);
     expect(a("hydrometer", 1.265)).toBeCloseTo(0.005, 12);
     expect(a("clamp amps", 20)).toBeCloseTo(0.7, 12);
+    expect(a("clamp amps", 400)).toBeCloseTo(11, 12);
     expect(a("milliamps", 10)).toBeCloseTo(0.12, 12);
   });
 
