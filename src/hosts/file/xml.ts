@@ -20,19 +20,16 @@ function codePoint(code: number, otherwise: string): string {
 
 /** Control characters cannot stand in XML; workbooks write them as `_x0007_`. */
 export function escapeXml(text: string): string {
-  return (
-    text
-      .replaceAll("&", "&amp;")
-      .replaceAll("<", "&lt;")
-      .replaceAll(">", "&gt;")
-      .replaceAll('"', "&quot;")
-      // eslint-disable-next-line no-control-regex
-      .replaceAll(
-        /[\u0000-\u0008\u000b\u000c\u000e-\u001f]/gu,
-        (c) => `_x${c.charCodeAt(0).toString(16).padStart(4, "0").toUpperCase()}_`,
-      )
-  );
+  return text
+    .replaceAll("&", "&amp;")
+    .replaceAll("<", "&lt;")
+    .replaceAll(">", "&gt;")
+    .replaceAll('"', "&quot;")
+    .replaceAll(CONTROL, (c) => `_x${c.charCodeAt(0).toString(16).padStart(4, "0").toUpperCase()}_`);
 }
+
+// eslint-disable-next-line no-control-regex -- these are the very characters that must not get out
+const CONTROL = /[\u0000-\u0008\u000b\u000c\u000e-\u001f]/gu;
 
 /** Text of a workbook's cell: entities and `_x000D_` escapes resolved. */
 export function cellText(xml: string): string {
