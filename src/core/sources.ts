@@ -51,6 +51,11 @@ export const SOURCES = define({
   "butler-volmer": { title: "Butler–Volmer law of an electrode in its inverse hyperbolic sine form", standing: "from memory" },
   "technician-courses": { title: "Technician-course cards on the regulated voltage of running machines", standing: "published, secondary copy" },
   "charge-compensation": { title: "Battery-education texts and stationary-battery data sheets, charge voltage with temperature", standing: "published, secondary copy" },
+  "sen1968": { title: "Sen (1968), estimates of the regression coefficient based on Kendall's tau", standing: "from memory" },
+  "mann-kendall": { title: "Mann (1945) and Kendall (1975), test for a trend, with ties corrected", standing: "from memory" },
+  "hirsch1982": { title: "Hirsch, Slack and Smith (1982), trend test season by season", standing: "from memory" },
+  "ssuta-324": { title: "Streamlined Sales and Use Tax Agreement, section 324, rounding of tax", standing: "from memory" },
+  "iso80000-1": { title: "ISO 80000-1, annex B, rounding of numbers", standing: "from memory" },
 });
 
 export type SourceId = keyof typeof SOURCES;

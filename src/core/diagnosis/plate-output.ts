@@ -13,7 +13,7 @@ const HOT = 1.275;
  *
  * @param rpm - Engine speed [rpm]
  * @returns Share of the rated output [1]; `undefined` where the plate gives no no-load figure
- * @source (V1 + R·I)² + (X·I)² = E², the phasor line of a bridge on a constant voltage; within 5 % from
+ * @source computed: (V1 + R·I)² + (X·I)² = E², the phasor line of a bridge on a constant voltage; within 5 % from
  *   1.5 times the emf at which it starts to conduct
  */
 export function plateShare(frame: Frame, rpm: number | undefined): number | undefined {
