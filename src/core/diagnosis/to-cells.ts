@@ -112,7 +112,8 @@ const SETTINGS: Readonly<Record<string, { readonly key: "faulty" | "serviceable"
 function settingValues(block: Block): Result<{ faulty?: number; serviceable?: number }> {
   const out: { faulty?: number; serviceable?: number } = {};
   for (const [name, value] of block) {
-    const setting = typeof name === "string" ? SETTINGS[name.trim().toLowerCase()] : undefined;
+    const key = typeof name === "string" ? name.trim().toLowerCase() : "";
+    const setting = Object.hasOwn(SETTINGS, key) ? SETTINGS[key] : undefined;
     if (!setting || value === null || value === undefined || value === "") continue;
     const share = typeof value === "number" ? value : Number.parseFloat(String(value)) / (String(value).includes("%") ? 100 : 1);
     if (!(share >= setting.min && share <= setting.max)) {
