@@ -1,4 +1,5 @@
 /* eslint-disable @typescript-eslint/no-explicit-any -- the metadata generator wants any[][] for what may be one cell or a range */
+import { cardCells } from "../core/diagnosis/card-cells";
 import { causeCells, nextCheckCells, verdictCells, whyCells } from "../core/diagnosis/to-cells";
 import { andThen } from "../core/result";
 import { number, readOne, toBlock } from "./arguments";
@@ -71,4 +72,18 @@ export function why(readings: any[][], machine?: any[][], knownGood?: any[][], s
   return blockOrFault(whyCells(given(readings, machine, knownGood, settings)));
 }
 
-export const verdictFunctions = { VERDICT: verdict, CAUSES: causes, NEXTCHECK: nextCheck, WHY: why } satisfies FunctionTable;
+/**
+ * The verdict in one cell. Where Excel has cards, the cell opens to causes, evidence and the next check; elsewhere it is a sentence.
+ * @customfunction CARD
+ * @param readings Readings of the job: two columns (label, value), or a header row and one row
+ * @param [machine] Machine data in the same form, where it stands apart
+ * @param [knownGood] Readings of known-good parts of the same number
+ * @param [settings] Settings, two columns
+ * @returns The verdict; "not read" where nothing was read
+ * @example =CHG.CARD({"Rested voltage",""}) gives not read
+ */
+export function card(readings: any[][], machine?: any[][], knownGood?: any[][], settings?: any[][]): any[][] {
+  return blockOrFault(cardCells(given(readings, machine, knownGood, settings)));
+}
+
+export const verdictFunctions = { VERDICT: verdict, CAUSES: causes, NEXTCHECK: nextCheck, WHY: why, CARD: card } satisfies FunctionTable;

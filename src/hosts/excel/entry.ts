@@ -1,5 +1,6 @@
-import { excelHost, tooOldForPane } from "./excel-host";
+import { excelHost, hasCards, tooOldForPane } from "./excel-host";
 import { AT_ONCE, fetchOnCall, ON_CALL } from "./function-parts";
+import { verdictCard } from "./verdict-card";
 import { associateFunctions, associateOnCall, type FunctionRuntime } from "./functions";
 
 /**
@@ -15,7 +16,9 @@ const runtime: FunctionRuntime = {
   },
 };
 associateFunctions(AT_ONCE, runtime);
-associateOnCall(ON_CALL, fetchOnCall, runtime);
+associateOnCall(ON_CALL, fetchOnCall, runtime, {
+  CARD: (functions, given) => (hasCards(excelHost) ? verdictCard(functions, given) : undefined),
+});
 
 void Office.onReady(({ host }) => {
   if (host !== Office.HostType.Excel) {

@@ -16,6 +16,11 @@ const NEEDED = { set: "ExcelApi", version: "1.14" } as const;
 /** Several writes as one undo step. */
 export const UNDO_GROUP = { set: "ExcelApi", version: "1.20" } as const;
 
+/** Cells that open to a card. */
+export function hasCards(host: ExcelHost): boolean {
+  return host.supports("ExcelApi", "1.16");
+}
+
 /** What to tell the user of an Excel that is too old for the pane; `undefined` where it serves. */
 export function tooOldForPane(host: ExcelHost): string | undefined {
   if (host.supports(NEEDED.set, NEEDED.version)) return undefined;

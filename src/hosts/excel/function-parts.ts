@@ -19,7 +19,7 @@ export const AT_ONCE: FunctionTable = {
 };
 
 /** Functions on whole jobs and fleets: the diagnosis behind them is a third of the code, so it is fetched at the first call. */
-export const ON_CALL = ["VERDICT", "CAUSES", "NEXTCHECK", "WHY", "AUDIT", "TREND"] as const;
+export const ON_CALL = ["VERDICT", "CAUSES", "NEXTCHECK", "WHY", "CARD", "AUDIT", "TREND"] as const;
 
 export async function fetchOnCall(): Promise<FunctionTable> {
   const [{ verdictFunctions }, { fleetFunctions }] = await Promise.all([

@@ -19,17 +19,22 @@ export function associateFunctions(functions: FunctionTable, runtime: FunctionRu
   }
 }
 
+/** Makes the answer of a function richer than plain cells; `undefined` leaves it plain. */
+export type Dress = (functions: FunctionTable, given: readonly unknown[]) => object | undefined;
+
 /**
  * Registers functions whose code is fetched at the first call; Excel shows the cell as busy meanwhile.
  *
  * @param ids - Their ids
  * @param fetch - Brings the functions
  * @param runtime - Excel's `CustomFunctions`
+ * @param dress - By id, functions whose answer may be a rich value
  */
 export function associateOnCall(
   ids: readonly string[],
   fetch: () => Promise<FunctionTable>,
   runtime: FunctionRuntime,
+  dress: Readonly<Record<string, Dress>> = {},
 ): void {
   for (const id of ids) {
     runtime.associate(id, async (...given: unknown[]) => {
@@ -40,7 +45,9 @@ export function associateOnCall(
           "This function could not be fetched; check the connection and calculate again.",
         );
       });
-      return asExcelFunction(functions[id]!, runtime)(...given);
+      const plain = asExcelFunction(functions[id]!, runtime)(...given);
+      const rich = dress[id]?.(functions, withoutInvocation(given));
+      return rich ? [[rich]] : plain;
     });
   }
 }
