@@ -82,6 +82,7 @@ export class BookModel {
 
   #check(batch: readonly Step[]): void {
     const names = new Set(this.sheets.map(({ name }) => name.toUpperCase()));
+    const tables = this.sheets.flatMap((sheet) => sheet.tables);
     const merged = new Map(this.sheets.map(({ name, merges }) => [name.toUpperCase(), [...merges]]));
     for (const step of batch) {
       if (step.do === "add sheet") {
@@ -97,11 +98,18 @@ export class BookModel {
       if (step.do === "write" && !hasShape(step.values, step.at)) {
         throw new WorkbookFault(`The values do not have the shape of ${areaName(step.at)}.`, "host");
       }
+      if (step.do === "table") {
+        const twin = tables.find(({ name }) => name.toUpperCase() === step.name.toUpperCase());
+        if (twin) throw new WorkbookFault(`There is already a table "${twin.name}".`, "occupied");
+        const other = tables.find(({ at }) => at.sheet.toUpperCase() === step.at.sheet.toUpperCase() && overlaps(at, step.at));
+        if (other) throw new WorkbookFault(`The cells ${areaName(step.at)} cannot be a table: they overlap the table "${other.name}".`, "occupied");
+        tables.push({ name: step.name, at: step.at });
+      }
       if (step.do === "merge") {
         const others = merged.get(sheet.toUpperCase())!;
         const other = others.find((area) => overlaps(area, step.at) && !same(area, step.at));
         if (other)
-          throw new WorkbookFault(`${areaName(step.at)} cannot be merged: it overlaps ${areaName(other)}.`, "merged");
+          throw new WorkbookFault(`The cells ${areaName(step.at)} cannot be merged: they overlap ${areaName(other)}.`, "merged");
         others.push(step.at);
       }
     }

@@ -80,13 +80,11 @@ export async function recalculate(bytes: Uint8Array, name: string): Promise<Reca
     ours,
     due: due.size,
     written,
-    kept: [...kept]
-      .filter(([cell]) => due.has(cell))
-      .map(([cell, reason]): Kept => ({
-        cell: `${sheetPrefix(cell.sheet)}${cellName(cell.stored.row, cell.stored.column)}`,
-        formula: cell.formula,
-        reason,
-      })),
+    kept: cells.flatMap((cell): Kept[] => {
+      const reason = due.has(cell) ? kept.get(cell) : undefined;
+      const name = `${sheetPrefix(cell.sheet)}${cellName(cell.stored.row, cell.stored.column)}`;
+      return reason === undefined ? [] : [{ cell: name, formula: cell.formula, reason }];
+    }),
   };
 }
 

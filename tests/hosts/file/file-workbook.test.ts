@@ -2,11 +2,11 @@ import { unzipSync } from "fflate";
 import { readXlsx } from "hucre/xlsx";
 import { readFileSync } from "node:fs";
 import path from "node:path";
-import { FileWorkbook } from "../../src/hosts/file/file-workbook";
-import { readWorkbook } from "../../src/hosts/file/read-workbook";
-import { ADD_IN_ID } from "../../src/hosts/file/tie-to-add-in";
-import { FUNCTIONS } from "../../src/functions/registry";
-import { WorkbookFault, type Area, type CellWrite, type Step } from "../../src/workbook/port";
+import { FileWorkbook } from "../../../src/hosts/file/file-workbook";
+import { readWorkbook } from "../../../src/hosts/file/read-workbook";
+import { ADD_IN_ID } from "../../../src/hosts/file/tie-to-add-in";
+import { FUNCTIONS } from "../../../src/functions/registry";
+import { WorkbookFault, type Area, type CellWrite, type Step } from "../../../src/workbook/port";
 
 jest.setTimeout(60_000);
 
@@ -151,7 +151,7 @@ describe("the file", () => {
   });
 
   it("carries the identity that the manifest has", () => {
-    const manifest = readFileSync(path.resolve(__dirname, "../../manifest/manifest.xml"), "utf8");
+    const manifest = readFileSync(path.resolve(__dirname, "../../../manifest/manifest.xml"), "utf8");
     expect(manifest).toContain(`<Id>${ADD_IN_ID}</Id>`);
   });
 
