@@ -3,6 +3,7 @@ import { PAIRS } from "../readings/entries";
 import type { Job } from "../readings/types";
 import { logNormal, logSum, logThree } from "./gaussian";
 import type { Frame } from "./frame";
+import { TURN_PATTERNS } from "./turn-patterns";
 
 /** What the unplugged stator's AC can show: flux, and the pattern over the three pairs. */
 export const OUTPUT_STATES = ["good", "weak-little", "weak-half", "weak-much", "turns-few", "turns-some", "turns-many", "lead-open"] as const;
@@ -31,18 +32,16 @@ interface Pattern {
 const rotations = (logs: readonly (number | null)[], spread: number, share = 1): readonly Pattern[] =>
   [0, 1, 2].map((k) => ({ share: share / 3, spread, logs: [logs[(3 - k) % 3]!, logs[(4 - k) % 3]!, logs[(5 - k) % 3]!] }));
 
-/**
- * Shorted turns lower one winding's voltage by `g` and lean it in phase. Wye: both pairs of that
- * phase fall by about half, one more than the other; delta: its own pair falls.
- */
-function turnPatterns(sizes: readonly number[]): readonly Pattern[] {
-  const out: Pattern[] = [];
-  for (const g of sizes) {
-    const spread = 0.22 * g;
-    out.push(...rotations([-0.7 * g, 0, -0.5 * g], spread, 0.25 / sizes.length), ...rotations([-0.5 * g, 0, -0.7 * g], spread, 0.25 / sizes.length));
-    out.push(...rotations([-1.2 * g, -0.1 * g, 0], spread, 0.25 / sizes.length), ...rotations([-1.2 * g, 0, -0.1 * g], spread, 0.25 / sizes.length));
-  }
-  return out;
+/** Stators differ from the drawn ones: patterns are held this much looser than they came out. */
+const LOOSE = 0.08;
+
+/** Any winding may be the damaged one, and the phases may be named either way round. */
+function turnPatterns(state: "turns-few" | "turns-some" | "turns-many", connection: "delta" | "wye", share: number): readonly Pattern[] {
+  return TURN_PATTERNS[state][connection].flatMap(([ab, bc, ca, part, spread]) => {
+    const loose = Math.hypot(spread, LOOSE * ab);
+    const mirrored = connection === "wye" ? [ca, bc, ab] : [ab, ca, bc];
+    return [...rotations([ab, bc, ca], loose, (share * part) / 2), ...rotations(mirrored, loose, (share * part) / 2)];
+  });
 }
 
 const SOUND: readonly Pattern[] = [{ share: 1, logs: [0, 0, 0], spread: 0 }];
@@ -52,16 +51,22 @@ const flux = (range: readonly [number, number]): readonly Pattern[] =>
     return { share: 0.2, logs: [l, l, l], spread: 0 };
   });
 
-const PATTERNS: Readonly<Record<OutputState, readonly Pattern[]>> = {
-  good: SOUND,
-  "weak-little": flux(FLUX_LEFT["weak-little"]),
-  "weak-half": flux(FLUX_LEFT["weak-half"]),
-  "weak-much": flux(FLUX_LEFT["weak-much"]),
-  "turns-few": turnPatterns([0.05, 0.08, 0.12]),
-  "turns-some": turnPatterns([0.12, 0.18, 0.26]),
-  "turns-many": turnPatterns([0.26, 0.36, 0.5]),
-  "lead-open": rotations([null, 0, null], 0),
-};
+function patterns(state: OutputState, connection: "delta" | "wye" | undefined): readonly Pattern[] {
+  switch (state) {
+    case "good":
+      return SOUND;
+    case "weak-little":
+    case "weak-half":
+    case "weak-much":
+      return flux(FLUX_LEFT[state]);
+    case "lead-open":
+      return rotations([null, 0, null], 0);
+    default:
+      return connection ? turnPatterns(state, connection, 1) : [...turnPatterns(state, "delta", 0.5), ...turnPatterns(state, "wye", 0.5)];
+  }
+}
+
+const PATTERNS = new Map(([undefined, "delta", "wye"] as const).map((connection) => [connection, OUTPUT_STATES.map((state) => patterns(state, connection))]));
 
 const ALIVE = Math.log(0.99);
 const ODD = Math.log(1e-3);
@@ -88,8 +93,8 @@ export function noLoadEvidence(job: Job, frame: Frame): readonly number[] | unde
   const levelSpread = frame.emfPerKrpm === undefined ? TRADE_LEVEL.spread : LEVEL_SPREAD;
   const expected = read.rpm === undefined ? undefined : (perKrpm * read.rpm) / 1000;
   const top = Math.max(...read.pairs.map((p) => p ?? 0), 0.5);
-  return OUTPUT_STATES.map((state) => {
-    const logs = PATTERNS[state].map((p) => Math.log(p.share) + patternLog(read.pairs, p, expected, levelSpread, top));
+  return PATTERNS.get(frame.connection)!.map((list) => {
+    const logs = list.map((p) => Math.log(p.share) + patternLog(read.pairs, p, expected, levelSpread, top));
     return logSum([Math.log(0.995) + logSum(logs), Math.log(0.005) + oddLog(read.pairs, expected ?? top)]);
   });
 }

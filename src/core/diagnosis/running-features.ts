@@ -51,12 +51,15 @@ export const CHECK_OF_FEATURE: Readonly<Record<Feature, string>> = {
  * What the machine's data says beforehand, on the same footing: it tells which readings to expect
  * and is no evidence itself.
  */
-export const COVARIATES = ["output-at-idle", "output-at-test", "nominal-load", "emf-at-test", "battery-size"] as const;
+export const COVARIATES = ["output-at-idle", "nominal-load", "emf-at-test", "battery-size"] as const;
 
 /** Not read: NaN. Nothing else of a feature is ever NaN. */
 export type FeatureVector = Float64Array;
 
 const floored = (value: number, least: number) => Math.log(Math.max(Math.abs(value), least));
+
+/** Pairs that are alike differ by the meter's noise only: what counts is by how many times more. */
+const unevenness = (difference: number) => Math.log(difference + 0.01);
 
 export function runningFeatures(job: Job, frame: Frame): FeatureVector {
   const x = new Float64Array(FEATURES.length).fill(Number.NaN);
@@ -81,16 +84,17 @@ export function runningFeatures(job: Job, frame: Frame): FeatureVector {
   if (end !== undefined && amps !== undefined && amps > 0 && before !== undefined) {
     put("load-resistance", floored(((before - end) / amps) * frame.cca, 0.5));
   }
-  put("cranking", volts("cranking-voltage"));
+  const crank = volts("cranking-voltage");
+  if (crank !== undefined) put("cranking", floored(frame.fullRest - crank, 0.3));
   put("idle", volts("idle-voltage"));
   put("test", volts("test-voltage"));
   const perRated = (id: string) => {
     const a = numberIn(job, id);
     return a === undefined ? undefined : a / s / frame.ratedAmps;
   };
-  put("battery-current", perRated("battery-current"));
-  const keyOn = perRated("key-on-load");
-  if (keyOn !== undefined) put("key-on-load", floored(keyOn, 0.02));
+  const charge = perRated("battery-current");
+  if (charge !== undefined) put("battery-current", Math.asinh(charge / 0.1));
+  put("key-on-load", perRated("key-on-load"));
   const bplus = volts("bplus-drop");
   if (bplus !== undefined) put("bplus-drop", floored(bplus, 0.005));
   const ground = volts("ground-drop");
@@ -102,8 +106,8 @@ export function runningFeatures(job: Job, frame: Frame): FeatureVector {
   if (loaded.every((v): v is number => v !== undefined)) {
     const sorted = loaded.map((v) => floored(v, 0.3)).sort((a, b) => b - a);
     put("loaded-highest", sorted[0]);
-    put("loaded-middle", sorted[1]! - sorted[0]!);
-    put("loaded-lowest", sorted[2]! - sorted[0]!);
+    put("loaded-middle", unevenness(sorted[0]! - sorted[1]!));
+    put("loaded-lowest", unevenness(sorted[0]! - sorted[2]!));
   }
   return x;
 }
@@ -114,8 +118,7 @@ export function covariates(frame: Frame): FeatureVector {
   const { load, emfPerKrpm, testRpm, capacity, ratedAmps, voltScale } = frame;
   return Float64Array.from([
     at(plateShare(frame, frame.idleRpm)),
-    at(plateShare(frame, testRpm)),
-    load === undefined ? Number.NaN : floored(load / voltScale / ratedAmps, 0.02),
+    load === undefined ? Number.NaN : load / voltScale / ratedAmps,
     emfPerKrpm === undefined || testRpm === undefined ? Number.NaN : floored((emfPerKrpm * voltScale * testRpm) / 1000 / 14, 0.1),
     capacity === undefined || !frame.ratedKnown ? Number.NaN : floored(capacity / voltScale / ratedAmps, 0.05),
   ]);

@@ -70,16 +70,26 @@ function standardDeviations(rows: readonly Float64Array[], floor: Float64Array):
   });
 }
 
-/** Spread-out starting points: each next one where the others are far. */
+/** Starting points: the middles of the groups that plain k-means finds from random rows. */
 function seeds(rows: readonly Float64Array[], count: number, scale: Float64Array, random: Random): Float64Array[] {
-  const chosen = [rows[Math.floor(random.next() * rows.length)]!];
-  while (chosen.length < count) {
-    const far = rows.map((row) => Math.min(...chosen.map((c) => row.reduce((sum, v, i) => sum + ((v - c[i]!) / scale[i]!) ** 2, 0))));
-    let left = random.next() * far.reduce((a, b) => a + b, 0);
-    const at = far.findIndex((f) => (left -= f) < 0);
-    chosen.push(rows[Math.max(0, at)]!);
+  let centres = Array.from({ length: count }, () => Float64Array.from(rows[Math.floor(random.next() * rows.length)]!));
+  const far = (a: Float64Array, b: Float64Array) => a.reduce((sum, v, i) => sum + ((v - b[i]!) / scale[i]!) ** 2, 0);
+  for (let round = 0; round < 12; round++) {
+    const sums = centres.map((c) => ({ mean: new Float64Array(c.length), n: 0 }));
+    for (const row of rows) {
+      let best = 0;
+      let least = Infinity;
+      centres.forEach((c, i) => {
+        const d = far(row, c);
+        if (d < least) [least, best] = [d, i];
+      });
+      const into = sums[best]!;
+      into.n += 1;
+      for (let i = 0; i < row.length; i++) into.mean[i] = into.mean[i]! + row[i]!;
+    }
+    centres = sums.map(({ mean, n }, i) => (n === 0 ? centres[i]! : mean.map((v) => v / n)));
   }
-  return chosen.map((c) => Float64Array.from(c));
+  return centres;
 }
 
 function diagonal(scale: Float64Array, times: number): Float64Array {
