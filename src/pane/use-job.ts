@@ -17,28 +17,32 @@ export function useJob(workbook: Workbook, sheet: string | undefined): JobWatch 
   const wanted = useRef(sheet);
   wanted.current = sheet;
 
-  const refresh = useCallback(async () => {
+  const refresh = useCallback(() => {
     again.current = true;
-    if (running.current) return running.current;
-    const run = async () => {
-      while (again.current) {
-        again.current = false;
-        const name = wanted.current;
-        try {
-          const next = name === undefined ? undefined : await openJob(workbook, name);
-          if (wanted.current !== name) again.current = true;
-          else {
-            setOpen((before) => (before && next && sameJob(before, next) ? before : next));
-            setFailure(undefined);
-          }
-        } catch (error) {
-          setFailure(error);
+    const readOnce = async () => {
+      const name = wanted.current;
+      try {
+        const next = name === undefined ? undefined : await openJob(workbook, name);
+        if (wanted.current !== name) again.current = true;
+        else {
+          setOpen((before) => (before && next && sameJob(before, next) ? before : next));
+          setFailure(undefined);
         }
+      } catch (error) {
+        setFailure(error);
       }
     };
-    running.current = run().finally(() => {
+    const run = async () => {
+      // What asks for a refresh in this moment joins it.
+      await Promise.resolve();
+      while (again.current) {
+        again.current = false;
+        await readOnce();
+      }
+      // In the same breath as the last look at `again`: what asks later starts anew.
       running.current = undefined;
-    });
+    };
+    running.current ??= run();
     return running.current;
   }, [workbook]);
 

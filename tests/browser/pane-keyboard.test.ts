@@ -49,6 +49,8 @@ describe("a job with the keyboard alone", () => {
 
     for (let i = 0; i < 10 && (await focusedEntry(page)) === null; i++) await page.keyboard.press("Tab");
     expect(await focusedEntry(page)).toBe("battery-temperature");
+    const writes = () => page.evaluate(() => window.pane.workbook.calls.applies);
+    const before = await writes();
     await page.keyboard.type("70 °F");
     await page.keyboard.press("Enter");
     await page.waitForFunction(() => document.activeElement?.getAttribute("data-entry") === "hours-rested");
@@ -59,6 +61,8 @@ describe("a job with the keyboard alone", () => {
     await page.keyboard.press("Enter");
     await page.waitForFunction(() => document.activeElement?.textContent?.includes("Next check"));
 
+    // One write a reading: leaving the field after Enter writes nothing again.
+    expect(await writes()).toBe(before + 3);
     expect(await cell(page, "Job", "Battery temperature")).toBe("70 °F");
     expect(await cell(page, "Job", "Hours rested")).toBe(12);
     expect(await cell(page, "Job", "Rested voltage")).toBe("12,1 V");
@@ -159,6 +163,37 @@ describe("a job with the keyboard alone", () => {
     expect(await cell(page, "Job", "Running voltage at test speed")).toBe(before);
     await page.locator('[data-entry="battery-current"]').focus();
     await page.waitForSelector('[data-drawn="battery-current"]');
+    await page.close();
+  });
+
+  it("readings typed one right after the other all arrive, the last one stands", async () => {
+    const { page } = await pages.open({ demo: true });
+    await page.click("#cw-open-running-test");
+    const seen = await page.evaluate(async () => {
+      const field = document.querySelector<HTMLInputElement>('[data-entry="test-voltage"]')!;
+      const verdicts: string[] = [];
+      for (const text of ["14.2", "12.1", "14.3", "11.8", "14.4", "12.3"]) {
+        field.focus();
+        field.value = text;
+        field.dispatchEvent(new Event("input", { bubbles: true }));
+        // Enter in the same breath, before anything could be drawn again.
+        field.dispatchEvent(new KeyboardEvent("keydown", { key: "Enter", bubbles: true }));
+        const book = window.pane.workbook;
+        for (let i = 0; i < 200; i++) {
+          await new Promise((resolve) => setTimeout(resolve, 0));
+          const { values } = await book.read(await book.usedArea("Job"));
+          if (values.find((row) => row[0] === "Running voltage at test speed")?.[1] === Number(text)) break;
+        }
+        verdicts.push(text);
+      }
+      return verdicts;
+    });
+    expect(seen.length).toBe(6);
+    await page.waitForTimeout(1000);
+    expect(await cell(page, "Job", "Running voltage at test speed")).toBe(12.3);
+    // What the charts draw comes from the sheet as it was read last.
+    expect(await page.locator(".cw-chart").first().textContent()).toContain("12.30 V");
+    expect(await state(page, "test-voltage")).toBe("fail");
     await page.close();
   });
 });

@@ -68,7 +68,7 @@ describe("the shop's own records", () => {
       const { values } = await book.read(await book.usedArea("Reference"));
       const header = values.findIndex((row) => row[0] === "Regulator part number");
       const reading = (name: string) => (name.startsWith("Upper, forward") ? 0.11 : name.startsWith("Lower, forward") ? 0.5 : name.includes("reverse") ? "OL" : "");
-      const row = values[header]!.map((cell) => reading(String(cell)));
+      const row: (string | number)[] = values[header]!.map((cell) => reading(String(cell)));
       row[0] = "RR-5501";
       const free = values.findIndex((line, i) => i > header && line.every((cell) => cell === ""));
       book.edit({ sheet: "Reference", row: free < 0 ? values.length : free, column: 0, rows: 1, columns: row.length }, [row]);

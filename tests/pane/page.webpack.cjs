@@ -22,7 +22,7 @@ module.exports = {
   // The pane apart from the workbook in memory, so that its size can be told.
   optimization: {
     splitChunks: {
-      chunks: "all",
+      chunks: "initial",
       cacheGroups: { default: false, defaultVendors: false, pane: { name: "pane", enforce: true, test: (module) => !/[\\/]tests[\\/]/.test(module.resource ?? "") } },
     },
   },

@@ -9,6 +9,7 @@ import { BLOCK_ROW, deviceWord, judgedDiodes, type DiodeRow } from "../diode-blo
 import { StateMark } from "../views/state-mark";
 import { drawnMachine } from "../working-order";
 import { useWords, type Words } from "../words/words";
+import { MachineCurve } from "./machine-curve";
 import { DeviceMap, type DeviceReading } from "./device-map";
 import { DotRows, type DotRow } from "./dot-rows";
 
@@ -24,7 +25,12 @@ export function CheckChart({ checkId, ...props }: ChartProps & { readonly checkI
   switch (checkId) {
     case "running-idle":
     case "running-test":
-      return <RunningChart {...props} />;
+      return (
+        <>
+          <RunningChart {...props} />
+          <MachineCurve job={props.job} judged={props.judged} />
+        </>
+      );
     case "no-load-ac":
       return <PairsChart {...props} prefix="no-load-" title={words.chart.noLoad} />;
     case "loaded-ac":

@@ -21,6 +21,7 @@ interface KnownGoodProps {
 
 /** The shop's own readings of good parts: what they say of a number, and how another one is added. */
 export function KnownGoodView({ watch, open }: KnownGoodProps): JSX.Element {
+  const { workbook, attempt } = usePane();
   const words = useWords();
   const id = useId();
   const { list } = watch;
@@ -29,6 +30,10 @@ export function KnownGoodView({ watch, open }: KnownGoodProps): JSX.Element {
   const [chosen, setChosen] = useState<string | undefined>(undefined);
   const number = chosen ?? (own || (numbers[0] ?? ""));
   const parts = partsOfNumber(list, number);
+  const layOut = async () => {
+    await attempt(async () => (await import("../start-job")).startKnownGood(workbook));
+    await watch.refresh();
+  };
   return (
     <section class="cw-known" aria-labelledby={`${id}-heading`}>
       <h2 id={`${id}-heading`}>{words.knownGood.heading}</h2>
@@ -52,7 +57,12 @@ export function KnownGoodView({ watch, open }: KnownGoodProps): JSX.Element {
           {open ? <AddPart watch={watch} open={open} /> : null}
         </>
       ) : watch.looked ? (
-        <p class="cw-warning">{words.knownGood.noSheet}</p>
+        <>
+          <p class="cw-warning">{words.knownGood.noSheet}</p>
+          <button type="button" onClick={() => void layOut()}>
+            {words.knownGood.makeSheet}
+          </button>
+        </>
       ) : null}
     </section>
   );

@@ -11,7 +11,6 @@ import { useJob } from "../use-job";
 import { ENGLISH } from "../words/english";
 import { SPANISH } from "../words/spanish";
 import { WordsContext, type Words } from "../words/words";
-import { startJob } from "../start-job";
 import { useList } from "../use-list";
 import { JobBar } from "./job-bar";
 import { JobView } from "./job-view";
@@ -66,7 +65,8 @@ export function Pane({ workbook, keeper, language }: PaneProps): JSX.Element {
 
   const start = async () => {
     setStarting(true);
-    const sheet = await attempt(() => startJob(workbook));
+    // Templates and what lays them out are a third of the pane, and asked for once a day.
+    const sheet = await attempt(async () => (await import("../start-job")).startJob(workbook));
     if (sheet !== undefined) {
       await jobs.look(sheet);
       await Promise.all([knownGood.refresh(), visits.refresh()]);

@@ -60,10 +60,10 @@ export function Control({ entry, field, id, onFocus, label }: { readonly entry: 
     ...(label ? { "aria-label": label } : {}),
     ...(onFocus ? { onFocus } : {}),
   };
-  const onKeyDown = (event: KeyboardEvent) => {
+  const onKeyDown = (event: KeyboardEvent & { readonly currentTarget: HTMLInputElement | HTMLSelectElement }) => {
     if (event.key === "Enter" && !event.isComposing) {
       event.preventDefault();
-      void field.commit(true);
+      void field.commit(event.currentTarget.value, true);
     } else if (event.key === "Escape" && field.error !== undefined) {
       event.stopPropagation();
       field.revert();
@@ -72,7 +72,7 @@ export function Control({ entry, field, id, onFocus, label }: { readonly entry: 
   if (entry.kind === "choice") {
     const known = entry.choices.find((choice) => choice.value.toLowerCase() === field.text.trim().toLowerCase());
     return (
-      <select {...common} class="cw-input" value={known?.value ?? field.text} onChange={(event) => field.input(event.currentTarget.value)} onBlur={() => void field.commit(false)} onKeyDown={onKeyDown}>
+      <select {...common} class="cw-input" value={known?.value ?? field.text} onChange={(event) => field.input(event.currentTarget.value)} onBlur={(event) => void field.commit(event.currentTarget.value, false)} onKeyDown={onKeyDown}>
         <option value="">{words.field.clear}</option>
         {known || field.text === "" ? null : <option value={field.text}>{field.text}</option>}
         {entry.choices.map((choice) => (
@@ -94,7 +94,7 @@ export function Control({ entry, field, id, onFocus, label }: { readonly entry: 
       enterkeyhint="next"
       value={field.text}
       onInput={(event) => field.input(event.currentTarget.value)}
-      onBlur={() => void field.commit(false)}
+      onBlur={(event) => void field.commit(event.currentTarget.value, false)}
       onKeyDown={onKeyDown}
     />
   );

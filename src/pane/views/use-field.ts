@@ -1,4 +1,4 @@
-import { useEffect, useState } from "preact/hooks";
+import { useEffect, useRef, useState } from "preact/hooks";
 import { isBlank, isCellError, type Cell } from "../../core/cell";
 import type { Judged, Limit } from "../../core/judgement/types";
 import type { Entry, Measured } from "../../core/readings/types";
@@ -35,7 +35,8 @@ export interface Field {
   readonly sheetHolds: string | undefined;
   readonly judged: Judged | undefined;
   input(text: string): void;
-  commit(moveOn: boolean): Promise<void>;
+  /** Writes what stands in the control now. */
+  commit(typed: string, moveOn: boolean): Promise<void>;
   revert(): void;
   take(): Promise<void>;
 }
@@ -50,6 +51,10 @@ export function useField({ entry, draftKey, cell, fault, judged, expected, previ
   const dirty = text !== inSheet;
   // The sheet changed under an untouched field: show the sheet.
   const [shown, setShown] = useState(inSheet);
+  const written = useRef<readonly string[]>([]);
+  useEffect(() => {
+    written.current = [];
+  }, [inSheet]);
   useEffect(() => {
     if (shown === inSheet) return;
     if (text === shown) {
@@ -70,7 +75,8 @@ export function useField({ entry, draftKey, cell, fault, judged, expected, previ
   };
 
   const commitText = async (typed: string, move: boolean) => {
-    if (typed === inSheet) {
+    // Leaving a field right after Enter must not write the same a second time.
+    if (typed === inSheet || written.current.includes(typed)) {
       drafts.set(draftKey, undefined);
       if (move && (fault === undefined || isBlank(cell))) moveOn?.();
       return;
@@ -85,11 +91,12 @@ export function useField({ entry, draftKey, cell, fault, judged, expected, previ
       return;
     }
     drafts.set(draftKey, undefined);
-    const written = shownCell(read.value.write, entry, settings.temperatures);
-    setText(written);
-    setShown(written);
+    const shownNow = shownCell(read.value.write, entry, settings.temperatures);
+    written.current = [typed, shownNow];
+    setText(shownNow);
+    setShown(shownNow);
     const state = read.value.measured ? preview?.(read.value.measured)?.state : undefined;
-    announce(words.field.saved(entry.label, state ? words.state[state] : read.value.measured ? written : words.state["not read"]));
+    announce(words.field.saved(entry.label, state ? words.state[state] : read.value.measured ? shownNow : words.state["not read"]));
     if (move) moveOn?.();
   };
 
@@ -109,7 +116,7 @@ export function useField({ entry, draftKey, cell, fault, judged, expected, previ
       setText(typed);
       setError(undefined);
     },
-    commit: (move) => commitText(text, move),
+    commit: commitText,
     revert: () => {
       drafts.set(draftKey, undefined);
       setText(inSheet);

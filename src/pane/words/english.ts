@@ -136,7 +136,9 @@ export const ENGLISH = {
     band: "expected range",
     read: "read",
     speed: "rpm",
-    curveNeeds: "The curve is drawn when the machine data give no-load AC or rated output.",
+    key: "Line: a healthy machine of these data. Band: 95 of 100 of them. Shapes: as read.",
+    gainsFrom: (rpm: number) => `With lights on the battery gains from about ${rpm} rpm.`,
+    assumed: "Not given",
   },
   map: {
     title: "The devices of the bridge as read",

@@ -137,7 +137,9 @@ export const SPANISH: Words = {
     band: "margen esperado",
     read: "leído",
     speed: "rpm",
-    curveNeeds: "La curva se dibuja cuando los datos de la máquina dan la CA sin carga o la potencia.",
+    key: "Línea: una máquina sana con estos datos. Banda: 95 de cada 100. Formas: lo leído.",
+    gainsFrom: (rpm) => `Con luces encendidas la batería gana desde unas ${rpm} rpm.`,
+    assumed: "No dado",
   },
   map: {
     title: "Los dispositivos del puente según las lecturas",
