@@ -62,6 +62,12 @@ describe("state of charge", () => {
     expect(value(stateOfChargeBand(12.5, "flooded", { hoursRested: 6 })).note).toBe("");
     expect(value(stateOfChargeBand(12.5, "agm", { hoursRested: 2 })).note).toMatch(/rested too short/);
   });
+  it("temperature widens the band by at most what the tables disagree, 0.1 V", () => {
+    const at = (temperature: number) => value(stateOfChargeBand(12.3, "flooded", { temperature }));
+    expect(at(-15)).toEqual(at(-40));
+    expect(at(-10).low).toBeGreaterThan(at(-15).low);
+    expect(at(25)).toEqual(value(stateOfChargeBand(12.3, "flooded")));
+  });
   it("a 6 V battery has the band of a 12 V one that was read half as well", () => {
     expect(value(stateOfChargeBand(6.2, "agm", { nominal: 6, u: 0.02 }))).toEqual(value(stateOfChargeBand(12.4, "agm", { u: 0.04 })));
   });

@@ -14,6 +14,8 @@ const test: LoadTest = { volts: { kind: "number", value: 10 }, amps: 150, cca: 3
 const EDGES: [string, (x: number) => Result<unknown>, number, number][] = [
   ["rested voltage of a flooded battery", (x) => stateOfCharge(x, "flooded", { nominal: 12 }), 0, 13.5],
   ["rested voltage of an AGM battery of 6 V", (x) => stateOfCharge(x, "agm", { nominal: 6 }), 0, 6.75],
+  ["rested voltage of a calcium battery", (x) => stateOfCharge(x, "calcium", { nominal: 12 }), 0, 13.5],
+  ["rested voltage of a gel battery", (x) => stateOfCharge(x, "gel", { nominal: 12 }), 0, 13.5],
   ["rested voltage of a lithium battery", (x) => stateOfCharge(x, "lithium"), 0, 14.6],
   ["temperature at rest", (x) => stateOfCharge(12.5, "agm", { temperature: x }), -40, 60],
   ["hours rested", (x) => stateOfCharge(12.5, "agm", { hoursRested: x }), 0, 10000],

@@ -176,6 +176,8 @@ describe("running, wiring, loads", () => {
     expect(state("key-on-load", { "key-on-load": 12 })).toBe("unsure");
     expect([12, 20].map((amps) => state("key-on-load", { "key-on-load": amps, "lights-load": 13 }))).toEqual(["pass", "fail"]);
     expect(state("key-on-load", { "key-on-load": 20, "lights-load": 13, "added-load": 150 })).toBe("pass");
+    expect(judgeReading("key-on-load", job({ "key-on-load": 20, "lights-load": 13, "added-load": 150 })).reason).toMatch(/added accessories/);
+    expect(judgeReading("key-on-load", job({ "key-on-load": 20, "lights-load": 13 })).reason).not.toMatch(/accessories/);
     expect([0.05, 0.4].map((volts) => state("phase-drop-b", { "phase-drop-b": volts }))).toEqual(["pass", "fail"]);
     expect([10.2, 9.3, 8.4].map((volts) => state("cranking-voltage", { "cranking-voltage": volts }))).toEqual(["pass", "unsure", "fail"]);
     expect([5.1, 4.2].map((volts) => state("cranking-voltage", { "cranking-voltage": volts, "battery-nominal": 6 }))).toEqual(["pass", "fail"]);
