@@ -59,7 +59,9 @@ export function previewOf(job: Job, id: string, measured: Measured, options: Ass
 export function expectedLimit(job: Job, id: string, options: AssessOptions): Limit | undefined {
   const entry = entryOf(id);
   if (!isJudged(id) || entry?.kind !== "quantity") return undefined;
-  const [low, high] = [entry.min, entry.max].map((value) => previewOf(job, id, { kind: "number", value }, options)?.limit);
+  const [low, high] = [entry.min, entry.max].map(
+    (value) => previewOf(job, id, { kind: "number", value }, options)?.limit,
+  );
   return low && high && low.low === high.low && low.high === high.high ? low : undefined;
 }
 
@@ -79,6 +81,8 @@ function limitOptions({ knownGood, rule, meter }: AssessOptions): LimitOptions {
 /** The typical meter with the shop's own accuracy where it gave one; ranges and steps stay the typical ones. */
 export function meterOf(own: OwnMeter): Meter {
   if (Object.keys(own).length === 0) return TYPICAL_HANDHELD;
-  return { name: "own meter", ranges: TYPICAL_HANDHELD.ranges.map((range) => ({ ...range, ...own[range.of as OwnMeterFunction] })) };
+  return {
+    name: "own meter",
+    ranges: TYPICAL_HANDHELD.ranges.map((range) => ({ ...range, ...own[range.of as OwnMeterFunction] })),
+  };
 }
-

@@ -41,6 +41,14 @@ export function judgedDiodes(job: Job, phases: readonly Phase[], knownGood: read
 
 /** The telling one of a device's two readings. */
 export function deviceWord(forward: DiodeState, reverse: DiodeState): DiodeState {
-  const rank: readonly DiodeState[] = ["short", "open", "odd one out", "parallel path", "not read", "conducts", "blocks"];
+  const rank: readonly DiodeState[] = [
+    "short",
+    "open",
+    "odd one out",
+    "parallel path",
+    "not read",
+    "conducts",
+    "blocks",
+  ];
   return rank.find((state) => state === forward || state === reverse) ?? "not read";
 }

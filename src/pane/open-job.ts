@@ -3,7 +3,13 @@ import { parseEntry } from "../core/readings/parse";
 import type { Entry, Measured } from "../core/readings/types";
 import { fail, faultMessage, ok, type Result } from "../core/result";
 import { areaName } from "../workbook/address";
-import { locateReadings, readJobSheet, type JobSheet, type JobSheetRead, type ReadingCell } from "../workbook/job-sheet";
+import {
+  locateReadings,
+  readJobSheet,
+  type JobSheet,
+  type JobSheetRead,
+  type ReadingCell,
+} from "../workbook/job-sheet";
 import type { Area, CellWrite, Workbook } from "../workbook/port";
 
 /** A job sheet as the pane holds it; the sheet itself stays the one place where readings are kept. */
@@ -94,7 +100,9 @@ export function shownCell(cell: Cell, entry: Entry, temperatures: TemperatureUni
   const value = temperatures === "°F" && entry.unit === "°C" ? cell * 1.8 + 32 : cell;
   const fixed = value.toFixed(entry.decimals);
   // More digits than the entry usually shows are kept: they were read.
-  return Math.abs(Number(fixed) - value) <= 1e-9 * Math.max(1, Math.abs(value)) ? fixed : String(Number(value.toPrecision(12)));
+  return Math.abs(Number(fixed) - value) <= 1e-9 * Math.max(1, Math.abs(value))
+    ? fixed
+    : String(Number(value.toPrecision(12)));
 }
 
 /** The unit that a field shows behind the number. */
@@ -104,7 +112,13 @@ export function shownUnit(entry: Entry, temperatures: TemperatureUnit): string {
 }
 
 /** Writes one cell of the job. */
-export async function writeReading(workbook: Workbook, open: OpenJob, visit: Visit, id: string, write: CellWrite): Promise<void> {
+export async function writeReading(
+  workbook: Workbook,
+  open: OpenJob,
+  visit: Visit,
+  id: string,
+  write: CellWrite,
+): Promise<void> {
   const cell = cellOf(open, visit, id);
   if (!cell) return;
   await workbook.apply([{ do: "write", at: areaOf(open.sheet, cell), values: [[write]] }]);
@@ -115,7 +129,9 @@ export function areaOf(sheet: string, { row, column }: { readonly row: number; r
 }
 
 /** What the selected cell holds, as text to type into a field; says where it looked. */
-export async function selectedText(workbook: Workbook): Promise<Result<{ readonly text: string; readonly from: string }>> {
+export async function selectedText(
+  workbook: Workbook,
+): Promise<Result<{ readonly text: string; readonly from: string }>> {
   const selection = await workbook.selection();
   const one: Area = { ...selection, rows: 1, columns: 1 };
   const { values } = await workbook.read(one);

@@ -23,7 +23,6 @@ export interface Accuracy {
 export type OwnMeter = Readonly<Partial<Record<OwnMeterFunction, Accuracy>>>;
 export const MOST: Readonly<Record<keyof Accuracy, number>> = { percent: 20, counts: 200 };
 
-
 /** A place that keeps small texts between visits; `localStorage` is one. */
 export interface Keeper {
   getItem(key: string): string | null;
@@ -38,7 +37,8 @@ const DRAFTS = "chargewright.drafts";
 export function loadSettings(keeper: Keeper | undefined, language: Language): PaneSettings {
   const kept = readJson(keeper, KEY);
   const chosen: Partial<Record<keyof PaneSettings, unknown>> = typeof kept === "object" && kept !== null ? kept : {};
-  const oneOf = <T extends string>(value: unknown, all: readonly T[], otherwise: T): T => all.find((x) => x === value) ?? otherwise;
+  const oneOf = <T extends string>(value: unknown, all: readonly T[], otherwise: T): T =>
+    all.find((x) => x === value) ?? otherwise;
   return {
     language: oneOf(chosen.language, ["en", "es"], language),
     temperatures: oneOf(chosen.temperatures, ["°C", "°F"], DEFAULTS.temperatures),
@@ -72,7 +72,12 @@ export class Drafts {
   constructor(private readonly keeper: Keeper | undefined) {
     const kept = readJson(keeper, DRAFTS);
     this.texts = new Map(
-      Array.isArray(kept) ? kept.filter((pair): pair is [string, string] => Array.isArray(pair) && pair.length === 2 && pair.every((x) => typeof x === "string")) : [],
+      Array.isArray(kept)
+        ? kept.filter(
+            (pair): pair is [string, string] =>
+              Array.isArray(pair) && pair.length === 2 && pair.every((x) => typeof x === "string"),
+          )
+        : [],
     );
   }
 

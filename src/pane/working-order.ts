@@ -37,8 +37,12 @@ export function checksInOrder(job: Job, judged: ReadonlyMap<string, Judged>): re
   });
 }
 
-export function stagesOf(checks: readonly CheckProgress[]): readonly { readonly stage: Stage; readonly checks: readonly CheckProgress[] }[] {
-  return STAGES.map((stage) => ({ stage, checks: checks.filter(({ check }) => check.stage === stage) })).filter((group) => group.checks.length > 0);
+export function stagesOf(
+  checks: readonly CheckProgress[],
+): readonly { readonly stage: Stage; readonly checks: readonly CheckProgress[] }[] {
+  return STAGES.map((stage) => ({ stage, checks: checks.filter(({ check }) => check.stage === stage) })).filter(
+    (group) => group.checks.length > 0,
+  );
 }
 
 function checkApplies(check: Check, job: Job): boolean {

@@ -9,7 +9,8 @@ const DIODE = /^(?:upper|lower)-(?:forward|reverse)-[abc]$/u;
 const ENOUGH_COLUMNS = 4;
 
 /** A part number and diode-check readings make the list; a page of machine data has no such readings. */
-export const isKnownGoodList: ListKind = (ids) => ids.has(PART_NUMBER) && [...ids].filter((id) => DIODE.test(id)).length >= ENOUGH_COLUMNS;
+export const isKnownGoodList: ListKind = (ids) =>
+  ids.has(PART_NUMBER) && [...ids].filter((id) => DIODE.test(id)).length >= ENOUGH_COLUMNS;
 
 export function locateKnownGood(sheet: string, values: Block): ListSheet | undefined {
   return locateList(sheet, values, isKnownGoodList);

@@ -53,7 +53,9 @@ function readList(sheet: string, values: Block, headerRow: number, columns: Read
   let freeRow: number | undefined;
   for (let row = headerRow + 1; row < values.length; row++) {
     const line = values[row]!;
-    const typed = new Map([...columns].flatMap(([id, column]) => (isBlank(line[column]) ? [] : [[id, line[column]] as const])));
+    const typed = new Map(
+      [...columns].flatMap(([id, column]) => (isBlank(line[column]) ? [] : [[id, line[column]] as const])),
+    );
     if (typed.size === 0) {
       freeRow ??= row;
       continue;
@@ -70,7 +72,11 @@ export function addRowStep(list: ListSheet, cells: ReadonlyMap<string, string | 
   const last = Math.max(...columns.map(([, column]) => column));
   const values: (string | number | undefined)[] = Array.from({ length: last - first + 1 }, () => undefined);
   for (const [id, column] of columns) values[column - first] = cells.get(id);
-  return { do: "write", at: { sheet: list.sheet, row: list.freeRow, column: first, rows: 1, columns: values.length }, values: [values] };
+  return {
+    do: "write",
+    at: { sheet: list.sheet, row: list.freeRow, column: first, rows: 1, columns: values.length },
+    values: [values],
+  };
 }
 
 /** The workbook's first list of a kind; `undefined` where no sheet has one. */
@@ -79,7 +85,11 @@ export async function findList(workbook: Workbook, isKind: ListKind): Promise<Li
     const used = await workbook.usedArea(sheet);
     if (used.rows === 0 || used.columns < FEWEST_COLUMNS) continue;
     // Headers stand in the first rows: sheets of other kinds are not read through.
-    const head = await workbook.read({ ...used, rows: Math.min(used.rows, FIRST_ROWS), columns: Math.min(used.columns, MOST_COLUMNS) });
+    const head = await workbook.read({
+      ...used,
+      rows: Math.min(used.rows, FIRST_ROWS),
+      columns: Math.min(used.columns, MOST_COLUMNS),
+    });
     if (!locateList(sheet, head.values, isKind)) continue;
     const { values } = await workbook.read({ ...used, columns: Math.min(used.columns, MOST_COLUMNS) });
     return locateList(sheet, values, isKind);

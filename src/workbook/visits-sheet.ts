@@ -21,7 +21,9 @@ export function dayOf(cell: Cell): string {
   if (typeof cell !== "number") return String(cell ?? "").trim();
   // Day 25569 of a sheet is 1970-01-01.
   const milliseconds = Math.round((cell - 25_569) * 86_400_000);
-  return Number.isFinite(milliseconds) && Math.abs(milliseconds) < 8e15 ? new Date(milliseconds).toISOString().slice(0, 10) : String(cell);
+  return Number.isFinite(milliseconds) && Math.abs(milliseconds) < 8e15
+    ? new Date(milliseconds).toISOString().slice(0, 10)
+    : String(cell);
 }
 
 /** Visits of one machine, latest first; rows without a date come last. */

@@ -11,7 +11,11 @@ afterAll(() => pages.stop());
 
 /** Every view of the pane, by what a person clicks to get there. */
 const VIEWS: readonly (readonly [name: string, go: (page: Page) => Promise<void>])[] = [
-  ["the answer, unfolded", async (page) => void (await page.evaluate(() => document.querySelectorAll("details").forEach((d) => (d.open = true))))],
+  [
+    "the answer, unfolded",
+    async (page) =>
+      void (await page.evaluate(() => document.querySelectorAll("details").forEach((d) => (d.open = true)))),
+  ],
   ["running voltage", (page) => page.click("#cw-open-running-test")],
   ["the diode check", (page) => page.click("#cw-open-diode-check")],
   ["key-off draw", (page) => page.click("#cw-open-key-off-draw")],
@@ -24,9 +28,13 @@ const VIEWS: readonly (readonly [name: string, go: (page: Page) => Promise<void>
 async function violations(page: Page): Promise<string[]> {
   await page.evaluate(AXE);
   return page.evaluate(async () => {
-    const axe = (window as unknown as { axe: { run(): Promise<{ violations: { id: string; nodes: { html: string }[] }[] }> } }).axe;
+    const axe = (
+      window as unknown as { axe: { run(): Promise<{ violations: { id: string; nodes: { html: string }[] }[] }> } }
+    ).axe;
     const { violations } = await axe.run();
-    return violations.flatMap((violation) => violation.nodes.map((node) => `${violation.id}: ${node.html.slice(0, 160)}`));
+    return violations.flatMap((violation) =>
+      violation.nodes.map((node) => `${violation.id}: ${node.html.slice(0, 160)}`),
+    );
   });
 }
 
@@ -58,11 +66,17 @@ describe("states", () => {
   it("are told by a word and a shape, and by more than colour", async () => {
     const { page } = await pages.open({ demo: true });
     const states = await page.evaluate(() =>
-      [...document.querySelectorAll(".cw-state")].map((mark) => ({ word: mark.textContent!.trim(), drawn: mark.querySelector("svg")!.innerHTML })),
+      [...document.querySelectorAll(".cw-state")].map((mark) => ({
+        word: mark.textContent!.trim(),
+        drawn: mark.querySelector("svg")!.innerHTML,
+      })),
     );
     const shapes = new Map(states.map(({ word, drawn }) => [word, drawn]));
     // Of a reading, and of a part: no two states that can stand in the same place look alike in grey.
-    for (const family of [["pass", "fail", "unsure", "not read"], ["serviceable", "faulty", "suspect", "unproven"]]) {
+    for (const family of [
+      ["pass", "fail", "unsure", "not read"],
+      ["serviceable", "faulty", "suspect", "unproven"],
+    ]) {
       const shown = family.filter((word) => shapes.has(word));
       expect(shown.length).toBeGreaterThan(1);
       expect(new Set(shown.map((word) => shapes.get(word))).size).toBe(shown.length);

@@ -44,10 +44,16 @@ function measure(): Measured {
   const outside = [...svg.querySelectorAll<SVGTextElement>("text")]
     .filter((text) => {
       const box = text.getBBox();
-      return box.width > 0 && (box.x < -0.5 || box.y < -0.5 || box.x + box.width > width + 0.5 || box.y + box.height > height + 0.5);
+      return (
+        box.width > 0 &&
+        (box.x < -0.5 || box.y < -0.5 || box.x + box.width > width + 0.5 || box.y + box.height > height + 0.5)
+      );
     })
     .map((text) => text.textContent);
-  const labels = svg.getAttribute("aria-labelledby")!.split(" ").map((id) => document.getElementById(id)!.textContent!);
+  const labels = svg
+    .getAttribute("aria-labelledby")!
+    .split(" ")
+    .map((id) => document.getElementById(id)!.textContent!);
   return {
     drawn: figure.getAttribute("data-drawn"),
     title: labels[0]!,
@@ -67,10 +73,12 @@ function wrongIn(drawing: Measured, placement: Placement | undefined): string[] 
   if (drawing.clamps !== (placement.clamp ? 1 : 0)) wrong.push(`${drawing.clamps} clamps`);
   if (placement.clamp) return wrong;
   const touches = Object.fromEntries(drawing.leads.map((lead) => [lead.colour, lead.touches]));
-  if (touches["red"] !== placement.red || touches["black"] !== placement.black) wrong.push(`leads on ${JSON.stringify(touches)}`);
+  if (touches["red"] !== placement.red || touches["black"] !== placement.black)
+    wrong.push(`leads on ${JSON.stringify(touches)}`);
   for (const lead of drawing.leads) {
     // Shorted tips lie side by side.
-    if (!(lead.distance <= (lead.touches === "other lead" ? 16 : ON_IT))) wrong.push(`${lead.colour} is ${lead.distance} from ${lead.touches}`);
+    if (!(lead.distance <= (lead.touches === "other lead" ? 16 : ON_IT)))
+      wrong.push(`${lead.colour} is ${lead.distance} from ${lead.touches}`);
   }
   const device = placement.device ? `${placement.device.bank} ${placement.device.phase}` : "";
   if (drawing.tested.join() !== device) wrong.push(`device ${drawing.tested.join()} marked`);

@@ -8,7 +8,10 @@ const pages = new PanePages();
 beforeAll(() => pages.start());
 afterAll(() => pages.stop());
 
-const focused = (page: Page) => page.evaluate(() => document.activeElement?.textContent?.trim() || document.activeElement?.getAttribute("data-entry") || "");
+const focused = (page: Page) =>
+  page.evaluate(
+    () => document.activeElement?.textContent?.trim() || document.activeElement?.getAttribute("data-entry") || "",
+  );
 const focusedEntry = (page: Page) => page.evaluate(() => document.activeElement?.getAttribute("data-entry"));
 const cell = (page: Page, sheet: string, label: string): Promise<Cell> =>
   page.evaluate(
@@ -43,7 +46,9 @@ describe("a job with the keyboard alone", () => {
     expect(await focused(page)).toBe("Battery at rest");
     // Cautions stand before the steps, the steps before the fields.
     const order = await page.evaluate(() =>
-      [".cw-cautions", ".cw-steps", ".cw-figure", ".cw-readings"].map((name) => document.querySelector(name)!.getBoundingClientRect().top),
+      [".cw-cautions", ".cw-steps", ".cw-figure", ".cw-readings"].map(
+        (name) => document.querySelector(name)!.getBoundingClientRect().top,
+      ),
     );
     expect([...order].sort((a, b) => a - b)).toEqual(order);
 
@@ -133,7 +138,9 @@ describe("a job with the keyboard alone", () => {
       const row = values.findIndex((line) => line[0] === "Running voltage at test speed");
       book.edit({ sheet: "Job", row, column: 1, rows: 1, columns: 1 }, [[14.3]]);
     });
-    await page.waitForFunction(() => document.querySelector<HTMLInputElement>('[data-entry="test-voltage"]')!.value === "14.30");
+    await page.waitForFunction(
+      () => document.querySelector<HTMLInputElement>('[data-entry="test-voltage"]')!.value === "14.30",
+    );
     expect(await state(page, "test-voltage")).toBe("pass");
     expect(await page.textContent(".cw-compact")).not.toBe(verdict);
     await page.close();
@@ -148,7 +155,9 @@ describe("a job with the keyboard alone", () => {
     });
     await page.click("#cw-open-running-idle");
     await page.click('[data-reading="idle-voltage"] .cw-take');
-    await page.waitForFunction(() => document.querySelector<HTMLInputElement>('[data-entry="idle-voltage"]')!.value === "13.92");
+    await page.waitForFunction(
+      () => document.querySelector<HTMLInputElement>('[data-entry="idle-voltage"]')!.value === "13.92",
+    );
     expect(await cell(page, "Job", "Running voltage at idle")).toBe(13.92);
     await page.close();
   });

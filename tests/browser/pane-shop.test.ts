@@ -57,7 +57,7 @@ describe("the shop's own records", () => {
 
   it("with a known-good part of its number, a bank that reads low is no longer unexplained", async () => {
     const { page } = await pages.open({ demo: true });
-    const partState = () => page.getAttribute('.cw-map ~ p [data-state]', "data-state");
+    const partState = () => page.getAttribute(".cw-map ~ p [data-state]", "data-state");
     await page.click("#cw-open-facts");
     await type(page, "regulator-part-number", "RR-5501");
     await page.click(".cw-back");
@@ -67,13 +67,25 @@ describe("the shop's own records", () => {
       const book = window.pane.workbook;
       const { values } = await book.read(await book.usedArea("Reference"));
       const header = values.findIndex((row) => row[0] === "Regulator part number");
-      const reading = (name: string) => (name.startsWith("Upper, forward") ? 0.11 : name.startsWith("Lower, forward") ? 0.5 : name.includes("reverse") ? "OL" : "");
+      const reading = (name: string) =>
+        name.startsWith("Upper, forward")
+          ? 0.11
+          : name.startsWith("Lower, forward")
+            ? 0.5
+            : name.includes("reverse")
+              ? "OL"
+              : "";
       const row: (string | number)[] = values[header]!.map((cell) => reading(String(cell)));
       row[0] = "RR-5501";
       const free = values.findIndex((line, i) => i > header && line.every((cell) => cell === ""));
-      book.edit({ sheet: "Reference", row: free < 0 ? values.length : free, column: 0, rows: 1, columns: row.length }, [row]);
+      book.edit({ sheet: "Reference", row: free < 0 ? values.length : free, column: 0, rows: 1, columns: row.length }, [
+        row,
+      ]);
     });
-    await page.waitForFunction((before) => document.querySelector(".cw-map ~ p [data-state]")!.getAttribute("data-state") !== before, alone);
+    await page.waitForFunction(
+      (before) => document.querySelector(".cw-map ~ p [data-state]")!.getAttribute("data-state") !== before,
+      alone,
+    );
     expect(alone).toBe("unproven");
     expect(await partState()).toBe("serviceable");
     await page.close();

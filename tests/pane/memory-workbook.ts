@@ -1,5 +1,13 @@
 import type { Cell } from "../../src/core/cell";
-import { WorkbookFault, type Area, type CellWrite, type HostInfo, type ReadArea, type Step, type Workbook } from "../../src/workbook/port";
+import {
+  WorkbookFault,
+  type Area,
+  type CellWrite,
+  type HostInfo,
+  type ReadArea,
+  type Step,
+  type Workbook,
+} from "../../src/workbook/port";
 
 /** A workbook in memory behind the port: values and formulas as written, nothing calculated. */
 export class MemoryWorkbook implements Workbook {
@@ -36,7 +44,9 @@ export class MemoryWorkbook implements Workbook {
     this.calls.reads++;
     const { values, formulas } = this.sheet(at.sheet);
     const cut = <T>(from: readonly (readonly T[])[], blank: T) =>
-      Array.from({ length: at.rows }, (_, r) => Array.from({ length: at.columns }, (_, c) => from[at.row + r]?.[at.column + c] ?? blank));
+      Array.from({ length: at.rows }, (_, r) =>
+        Array.from({ length: at.columns }, (_, c) => from[at.row + r]?.[at.column + c] ?? blank),
+      );
     return { values: cut<Cell>(values, ""), formulas: cut(formulas, "") };
   }
 
@@ -53,7 +63,8 @@ export class MemoryWorkbook implements Workbook {
     }
     for (const step of batch) {
       if (step.do === "add sheet") {
-        if (this.sheets.has(step.sheet)) throw new WorkbookFault(`There is a sheet "${step.sheet}" already.`, "occupied");
+        if (this.sheets.has(step.sheet))
+          throw new WorkbookFault(`There is a sheet "${step.sheet}" already.`, "occupied");
         this.addSheet(step.sheet);
       } else if (step.do === "write") this.put(step.at, step.values);
     }

@@ -85,7 +85,10 @@ describe("a job sheet in the pane", () => {
 
   it("a sheet that is no machine's page is not opened", async () => {
     const book = workbook();
-    book.addSheet("Notes", [["Rested voltage", 12.6], ["Shopping", "milk"]]);
+    book.addSheet("Notes", [
+      ["Rested voltage", 12.6],
+      ["Shopping", "milk"],
+    ]);
     expect(await openJob(book, "Notes")).toBeUndefined();
   });
 
@@ -97,7 +100,9 @@ describe("a job sheet in the pane", () => {
     expect(book.valueAt("Job", 4, 1)).toBe(12.4);
     expect(book.valueAt("Job", 11, 1)).toBe(12.8);
     const now = (await openJob(book, "Job"))!;
-    expect([...now.before.typed].filter(([id, cell]) => open.before.typed.get(id) !== cell)).toEqual([["rested-voltage", 12.4]]);
+    expect([...now.before.typed].filter(([id, cell]) => open.before.typed.get(id) !== cell)).toEqual([
+      ["rested-voltage", 12.4],
+    ]);
   });
 
   it("a failed write leaves the sheet as it was and says why", async () => {

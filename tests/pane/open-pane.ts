@@ -27,7 +27,14 @@ export class PanePages {
   }
 
   /** A page with the pane in it, its messages watched: any error on the page fails the test that asks for `errors`. */
-  async open(options: { readonly demo?: boolean; readonly language?: "en" | "es"; readonly width?: number; readonly dark?: boolean } = {}): Promise<OpenPane> {
+  async open(
+    options: {
+      readonly demo?: boolean;
+      readonly language?: "en" | "es";
+      readonly width?: number;
+      readonly dark?: boolean;
+    } = {},
+  ): Promise<OpenPane> {
     const page = await this.browser!.newPage({
       viewport: { width: options.width ?? 400, height: 900 },
       colorScheme: options.dark ? "dark" : "light",

@@ -15,7 +15,12 @@ module.exports = {
   resolve: { extensions: [".ts", ".tsx", ".js"] },
   module: {
     rules: [
-      { test: /\.tsx?$/, loader: "ts-loader", options: { transpileOnly: true, compilerOptions: { rootDir: root } }, exclude: /node_modules/ },
+      {
+        test: /\.tsx?$/,
+        loader: "ts-loader",
+        options: { transpileOnly: true, compilerOptions: { rootDir: root } },
+        exclude: /node_modules/,
+      },
       { test: /\.css$/, use: [MiniCssExtractPlugin.loader, "css-loader"] },
     ],
   },
@@ -23,7 +28,11 @@ module.exports = {
   optimization: {
     splitChunks: {
       chunks: "initial",
-      cacheGroups: { default: false, defaultVendors: false, pane: { name: "pane", enforce: true, test: (module) => !/[\\/]tests[\\/]/.test(module.resource ?? "") } },
+      cacheGroups: {
+        default: false,
+        defaultVendors: false,
+        pane: { name: "pane", enforce: true, test: (module) => !/[\\/]tests[\\/]/.test(module.resource ?? "") },
+      },
     },
   },
   plugins: [

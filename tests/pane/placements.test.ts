@@ -22,7 +22,10 @@ describe("where the leads go", () => {
     for (const entry of electrical) {
       const placement = PLACEMENTS.get(entry.id);
       expect([entry.id, placement !== undefined]).toEqual([entry.id, true]);
-      expect([entry.id, (placement!.red !== undefined && placement!.black !== undefined) || placement!.clamp !== undefined]).toEqual([entry.id, true]);
+      expect([
+        entry.id,
+        (placement!.red !== undefined && placement!.black !== undefined) || placement!.clamp !== undefined,
+      ]).toEqual([entry.id, true]);
     }
   });
 
@@ -41,7 +44,15 @@ describe("where the leads go", () => {
     }
   });
 
-  for (const id of ["rested-voltage", "cranking-voltage", "idle-voltage", "test-voltage", "load-test-voltage", "bplus-drop", "ground-drop"]) {
+  for (const id of [
+    "rested-voltage",
+    "cranking-voltage",
+    "idle-voltage",
+    "test-voltage",
+    "load-test-voltage",
+    "bplus-drop",
+    "ground-drop",
+  ]) {
     it(`[Kirchhoff] ${id}: red lies on the higher potential, so that a charging machine reads positive`, () => {
       const { red, black } = PLACEMENTS.get(id)!;
       expect(CHARGING.indexOf(red!)).toBeGreaterThanOrEqual(0);
@@ -50,7 +61,11 @@ describe("where the leads go", () => {
   }
 
   it("[Kirchhoff] key-off draw: current comes in at red, from the cable, and goes on into the negative post", () => {
-    expect(PLACEMENTS.get("key-off-draw")).toMatchObject({ meter: "milliamps", red: "negative cable", black: "battery -" });
+    expect(PLACEMENTS.get("key-off-draw")).toMatchObject({
+      meter: "milliamps",
+      red: "negative cable",
+      black: "battery -",
+    });
   });
 
   it("[Kirchhoff] battery current is positive into the battery, the key-on load positive out of it", () => {

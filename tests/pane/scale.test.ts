@@ -4,11 +4,21 @@ import { scaleOver } from "../../src/pane/charts/scale";
 describe("the scale of a chart", () => {
   it("[property] holds every value, runs the right way and has a few round ticks", () => {
     fc.assert(
-      fc.property(fc.array(fc.double({ min: -1e6, max: 1e6, noNaN: true }), { minLength: 1, maxLength: 8 }), (values) => {
-        const scale = scaleOver(values, [80, 290]);
-        const inside = values.every((value) => scale.at(value) >= 80 - 1e-6 && scale.at(value) <= 290 + 1e-6);
-        return inside && scale.to > scale.from && scale.ticks.length >= 2 && scale.ticks.length <= 12 && scale.at(scale.from) === 80 && scale.at(scale.to) === 290;
-      }),
+      fc.property(
+        fc.array(fc.double({ min: -1e6, max: 1e6, noNaN: true }), { minLength: 1, maxLength: 8 }),
+        (values) => {
+          const scale = scaleOver(values, [80, 290]);
+          const inside = values.every((value) => scale.at(value) >= 80 - 1e-6 && scale.at(value) <= 290 + 1e-6);
+          return (
+            inside &&
+            scale.to > scale.from &&
+            scale.ticks.length >= 2 &&
+            scale.ticks.length <= 12 &&
+            scale.at(scale.from) === 80 &&
+            scale.at(scale.to) === 290
+          );
+        },
+      ),
       { seed: 5, numRuns: 400 },
     );
   });

@@ -24,14 +24,25 @@ const forbidden: Keeper = {
 describe("settings of the pane", () => {
   it("come back as they were kept", () => {
     const keeper = new MemoryKeeper();
-    const settings = { ...DEFAULTS, language: "es", temperatures: "°F", rule: "strict", meter: { ohms: { percent: 0.5, counts: 3 } } } as const;
+    const settings = {
+      ...DEFAULTS,
+      language: "es",
+      temperatures: "°F",
+      rule: "strict",
+      meter: { ohms: { percent: 0.5, counts: 3 } },
+    } as const;
     keepSettings(keeper, settings);
     expect(loadSettings(keeper, "en")).toEqual(settings);
   });
 
   it("[fault] what another program left there, or half of it, gives the defaults", () => {
     const keeper = new MemoryKeeper();
-    for (const text of ["{", "7", "null", '{"language":"xx","rule":3,"meter":{"ohms":{"percent":-1,"counts":"2"},"dc volts":null}}']) {
+    for (const text of [
+      "{",
+      "7",
+      "null",
+      '{"language":"xx","rule":3,"meter":{"ohms":{"percent":-1,"counts":"2"},"dc volts":null}}',
+    ]) {
       for (const key of ["chargewright.settings", "chargewright.drafts"]) keeper.texts.set(key, text);
       expect(loadSettings(keeper, "es")).toEqual({ ...DEFAULTS, language: "es" });
       expect(new Drafts(keeper).get("a")).toBeUndefined();

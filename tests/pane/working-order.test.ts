@@ -6,7 +6,8 @@ import { checksInOrder, drawnMachine, stagesOf } from "../../src/pane/working-or
 const choice = (value: string): Measured => ({ kind: "choice", value });
 const number = (value: number): Measured => ({ kind: "number", value });
 const job = (readings: Record<string, Measured>): Job => new Map(Object.entries(readings));
-const judged = (states: Record<string, Judged["state"]>) => new Map(Object.entries(states).map(([id, state]) => [id, { state, reason: "" } as Judged]));
+const judged = (states: Record<string, Judged["state"]>) =>
+  new Map(Object.entries(states).map(([id, state]) => [id, { state, reason: "" } as Judged]));
 
 describe("the checks in working order", () => {
   it("keeps the order of the catalogue and the stages", () => {
@@ -18,9 +19,10 @@ describe("the checks in working order", () => {
 
   it("counts what was read, and the gravest state stands for the check", () => {
     const readings = job({ "test-rpm": number(5000), "test-voltage": number(12.4) });
-    const running = checksInOrder(readings, judged({ "test-rpm": "pass", "test-voltage": "fail", "battery-current": "not read" })).find(
-      (progress) => progress.check.id === "running-test",
-    )!;
+    const running = checksInOrder(
+      readings,
+      judged({ "test-rpm": "pass", "test-voltage": "fail", "battery-current": "not read" }),
+    ).find((progress) => progress.check.id === "running-test")!;
     expect(running).toMatchObject({ read: 2, state: "fail" });
     expect(running.entries.length).toBe(4);
   });
@@ -31,7 +33,10 @@ describe("the checks in working order", () => {
 
   it("a single-phase machine has one pair and four devices; what was read anyway stays visible", () => {
     const single = job({ "alternator-kind": choice("single-phase"), "winding-bc": number(0.4) });
-    const ids = (check: string) => checksInOrder(single, new Map()).find((progress) => progress.check.id === check)!.entries.map((entry) => entry.id);
+    const ids = (check: string) =>
+      checksInOrder(single, new Map())
+        .find((progress) => progress.check.id === check)!
+        .entries.map((entry) => entry.id);
     expect(ids("no-load-ac")).toEqual(["no-load-rpm", "no-load-ab", "no-load-rpm-2", "no-load-2-ab"]);
     expect(ids("winding-ohms")).toContain("winding-bc");
     expect(ids("diode-check").length).toBe(8);

@@ -43,7 +43,11 @@ describe("finding the readings of a job sheet", () => {
     const before = locateReadings(sheet)!.cells;
     fc.assert(
       fc.property(fc.integer({ min: 0, max: sheet.length }), fc.integer({ min: 1, max: 4 }), (at, count) => {
-        const moved = [...sheet.slice(0, at), ...Array.from({ length: count }, () => Array.from({ length: 12 }, () => "")), ...sheet.slice(at)];
+        const moved = [
+          ...sheet.slice(0, at),
+          ...Array.from({ length: count }, () => Array.from({ length: 12 }, () => "")),
+          ...sheet.slice(at),
+        ];
         const after = locateReadings(moved)!.cells;
         for (const [id, { row }] of before) if (after.get(id)!.row !== (row >= at ? row + count : row)) return false;
         return true;
@@ -53,7 +57,12 @@ describe("finding the readings of a job sheet", () => {
   });
 
   it("a page with fewer labels than a job, and a list with headers across, are no job sheets", () => {
-    expect(locateReadings([["Rested voltage", 12.6], ["Key-off draw", 2]])).toBeUndefined();
+    expect(
+      locateReadings([
+        ["Rested voltage", 12.6],
+        ["Key-off draw", 2],
+      ]),
+    ).toBeUndefined();
     expect(locateReadings([CATALOGUE.slice(0, 30).map((entry) => entry.label), []])).toBeUndefined();
     expect(locateReadings([])).toBeUndefined();
   });

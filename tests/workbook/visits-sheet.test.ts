@@ -14,7 +14,9 @@ describe("the list of visits", () => {
   const list = locateList("Fleet", LIST, isVisitList)!;
 
   it("is told from lists of machines and parts by its date and readings", () => {
-    expect(isVisitList(new Set(["machine-name", "visit-date", "rested-voltage", "test-voltage", "key-off-draw"]))).toBe(true);
+    expect(isVisitList(new Set(["machine-name", "visit-date", "rested-voltage", "test-voltage", "key-off-draw"]))).toBe(
+      true,
+    );
     expect(isVisitList(new Set(["machine-name", "battery-type", "poles", "rated-output"]))).toBe(false);
     expect(isVisitList(new Set(["machine-name", "visit-date", "complaint", "technician"]))).toBe(false);
   });
@@ -25,7 +27,13 @@ describe("the list of visits", () => {
   });
 
   // Day numbers of a sheet: 1 is 1900-01-01 as the spreadsheet counts, 25569 is 1970-01-01, 45658 is 2025-01-01.
-  for (const [cell, day] of [[25569, "1970-01-01"], [45658, "2025-01-01"], ["2026-05-02", "2026-05-02"], ["", ""], [Number.POSITIVE_INFINITY, "Infinity"]] as const) {
+  for (const [cell, day] of [
+    [25569, "1970-01-01"],
+    [45658, "2025-01-01"],
+    ["2026-05-02", "2026-05-02"],
+    ["", ""],
+    [Number.POSITIVE_INFINITY, "Infinity"],
+  ] as const) {
     it(`[spreadsheet day numbers, ${cell}] is ${day || "no day"}`, () => expect(dayOf(cell)).toBe(day));
   }
 

@@ -61,7 +61,12 @@ export function RunningChart({ job, judged }: ChartProps): JSX.Element | null {
 }
 
 /** Three pairs side by side with their mean: what an even stator looks like, and what not. */
-function PairsChart({ job, judged, prefix, title }: ChartProps & { readonly prefix: string; readonly title: string }): JSX.Element | null {
+function PairsChart({
+  job,
+  judged,
+  prefix,
+  title,
+}: ChartProps & { readonly prefix: string; readonly title: string }): JSX.Element | null {
   const words = useWords();
   const ids = PAIRS.map((pair) => `${prefix}${pair}`);
   const values = ids.map((id) => numberIn(job, id)).filter((v): v is number => v !== undefined);
@@ -69,7 +74,14 @@ function PairsChart({ job, judged, prefix, title }: ChartProps & { readonly pref
   const entry = quantityById(ids[0]!);
   const mean = values.reduce((sum, v) => sum + v, 0) / values.length;
   const rows = PAIRS.map((pair, i) => rowOf(ids[i]!, pairName(pair), job, judged, words));
-  return <DotRows title={title} unit={entry.unit} rows={rows} mean={{ value: mean, label: words.chart.mean(numberWords(mean, entry)) }} />;
+  return (
+    <DotRows
+      title={title}
+      unit={entry.unit}
+      rows={rows}
+      mean={{ value: mean, label: words.chart.mean(numberWords(mean, entry)) }}
+    />
+  );
 }
 
 /** All devices of the bridge, once one of them was read. */
@@ -123,7 +135,12 @@ function rowOf(id: string, label: string, job: Job, judged: ReadonlyMap<string, 
   return {
     label,
     value: measured?.kind === "number" ? measured.value : undefined,
-    text: measured?.kind === "number" ? numberWords(measured.value, entry) : measured ? bare(measured, words) : words.state["not read"],
+    text:
+      measured?.kind === "number"
+        ? numberWords(measured.value, entry)
+        : measured
+          ? bare(measured, words)
+          : words.state["not read"],
     low: verdict?.limit?.low,
     high: verdict?.limit?.high,
     state: verdict?.state ?? (measured ? "unsure" : "not read"),

@@ -30,7 +30,9 @@ export function DeviceMap({ devices }: { readonly devices: readonly DeviceReadin
   const column = (phase: Phase) => 30 + phases.indexOf(phase) * (phases.length > 2 ? 95 : 130);
   const right = column(phases.at(-1)!) + 72;
   const description = devices
-    .map(({ bank, phase, forward, reverse, shows }) => words.map.device(bank, phase.toUpperCase(), forward, reverse, words.map.shows[shows]))
+    .map(({ bank, phase, forward, reverse, shows }) =>
+      words.map.device(bank, phase.toUpperCase(), forward, reverse, words.map.shows[shows]),
+    )
     .join("; ");
   return (
     <svg class="cw-chart cw-map" viewBox="0 0 300 190" role="img" aria-labelledby={`${id}-t ${id}-d`}>
@@ -53,22 +55,42 @@ export function DeviceMap({ devices }: { readonly devices: readonly DeviceReadin
         </g>
       ))}
       {devices.map((device) => (
-        <Device key={`${device.bank}${device.phase}`} device={device} x={column(device.phase)} y={device.bank === "upper" ? (TOP + MIDDLE) / 2 : (MIDDLE + BOTTOM) / 2} />
+        <Device
+          key={`${device.bank}${device.phase}`}
+          device={device}
+          x={column(device.phase)}
+          y={device.bank === "upper" ? (TOP + MIDDLE) / 2 : (MIDDLE + BOTTOM) / 2}
+        />
       ))}
     </svg>
   );
 }
 
-function Device({ device, x, y }: { readonly device: DeviceReading; readonly x: number; readonly y: number }): JSX.Element {
+function Device({
+  device,
+  x,
+  y,
+}: {
+  readonly device: DeviceReading;
+  readonly x: number;
+  readonly y: number;
+}): JSX.Element {
   const words = useWords();
   return (
     <g data-device={`${device.bank} ${device.phase}`} data-state={device.state}>
       <path class={`cw-triangle cw-${toneOf(device.state)}`} d={`M${x - 9} ${y + 8}h18l-9 -16z`} />
       <path class="cw-bar" d={`M${x - 9} ${y - 8}h18`} />
-      <svg class={`cw-shape cw-${toneOf(device.state)}`} x={x + 13} y={y - 24} width="13" height="13" viewBox="0 0 16 16">
+      <svg
+        class={`cw-shape cw-${toneOf(device.state)}`}
+        x={x + 13}
+        y={y - 24}
+        width="13"
+        height="13"
+        viewBox="0 0 16 16"
+      >
         <ShapePaths state={device.state} />
       </svg>
-      <text class="cw-shows" x={x + 29} y={y - 13.500}>
+      <text class="cw-shows" x={x + 29} y={y - 13.5}>
         {words.map.shows[device.shows]}
       </text>
       <text class="cw-row-value" x={x + 16} y={y + 3}>

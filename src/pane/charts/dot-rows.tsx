@@ -24,13 +24,25 @@ const ROW = 30;
  *
  * @param mean - Drawn as a line across all rows
  */
-export function DotRows({ title, unit, rows, mean }: { readonly title: string; readonly unit: string; readonly rows: readonly DotRow[]; readonly mean?: { readonly value: number; readonly label: string } | undefined }): JSX.Element | null {
+export function DotRows({
+  title,
+  unit,
+  rows,
+  mean,
+}: {
+  readonly title: string;
+  readonly unit: string;
+  readonly rows: readonly DotRow[];
+  readonly mean?: { readonly value: number; readonly label: string } | undefined;
+}): JSX.Element | null {
   const id = useId();
   const values = rows.flatMap(({ value, low, high }) => [value, low, high]).filter((v): v is number => v !== undefined);
   if (values.length === 0) return null;
   const scale = scaleOver(values, [LEFT, RIGHT]);
   const bottom = 14 + rows.length * ROW;
-  const description = rows.map(({ label, text, low, high }) => `${label}: ${text}${bandWords(low, high, scale.decimals, unit)}`).join("; ");
+  const description = rows
+    .map(({ label, text, low, high }) => `${label}: ${text}${bandWords(low, high, scale.decimals, unit)}`)
+    .join("; ");
   return (
     <svg class="cw-chart" viewBox={`0 0 300 ${bottom + 30}`} role="img" aria-labelledby={`${id}-t ${id}-d`}>
       <title id={`${id}-t`}>{title}</title>
@@ -61,7 +73,15 @@ export function DotRows({ title, unit, rows, mean }: { readonly title: string; r
   );
 }
 
-function Row({ row, y, at }: { readonly row: DotRow; readonly y: number; readonly at: (value: number) => number }): JSX.Element {
+function Row({
+  row,
+  y,
+  at,
+}: {
+  readonly row: DotRow;
+  readonly y: number;
+  readonly at: (value: number) => number;
+}): JSX.Element {
   const { low, high, value } = row;
   const banded = low !== undefined || high !== undefined;
   const from = low === undefined ? LEFT : at(low);
@@ -84,7 +104,15 @@ function Row({ row, y, at }: { readonly row: DotRow; readonly y: number; readonl
 }
 
 /** The reading's dot takes the shape of its state: disc, square, triangle, ring. */
-export function Dot({ x, y, state }: { readonly x: number; readonly y: number; readonly state: ReadingState }): JSX.Element {
+export function Dot({
+  x,
+  y,
+  state,
+}: {
+  readonly x: number;
+  readonly y: number;
+  readonly state: ReadingState;
+}): JSX.Element {
   const tone = toneOf(state);
   const place = { class: `cw-dot cw-${tone}`, "data-state": state };
   if (tone === "bad") return <rect {...place} x={x - 5} y={y - 5} width="10" height="10" />;

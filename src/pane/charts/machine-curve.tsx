@@ -31,14 +31,23 @@ interface CurveDot {
  * What a healthy machine of these data should show over engine speed, with its band, and the
  * readings as dots on it: voltage at the posts above, current into the battery below.
  */
-export function MachineCurve({ job, judged }: { readonly job: Job; readonly judged: ReadonlyMap<string, Judged> }): JSX.Element | null {
+export function MachineCurve({
+  job,
+  judged,
+}: {
+  readonly job: Job;
+  readonly judged: ReadonlyMap<string, Judged>;
+}): JSX.Element | null {
   const words = useWords();
   const fastest = Math.max(USUAL_RPM, 1.1 * (numberIn(job, "test-rpm") ?? 0));
   const curve = useCurve(job, fastest);
   if (!curve) return null;
   if (!curve.points.ok) return <p class="cw-warning">{faultMessage(curve.points.fault)}</p>;
   const points = curve.points.value;
-  const volts = [dotOf(job, judged, "idle-rpm", "idle-voltage", words.chart.idle), dotOf(job, judged, "test-rpm", "test-voltage", words.chart.test)];
+  const volts = [
+    dotOf(job, judged, "idle-rpm", "idle-voltage", words.chart.idle),
+    dotOf(job, judged, "test-rpm", "test-voltage", words.chart.test),
+  ];
   const amps = [dotOf(job, judged, "test-rpm", "battery-current", words.chart.test)];
   const across = scaleOver([SLOWEST_RPM, fastest], [LEFT, RIGHT], 6);
   const balance = curve.balance.ok ? Math.round(curve.balance.value.likely / 50) * 50 : undefined;
@@ -90,10 +99,22 @@ function useCurve(job: Job, fastest: number): Curve | undefined {
 
 const REST_MS = 200;
 
-function dotOf(job: Job, judged: ReadonlyMap<string, Judged>, speed: string, reading: string, label: string): CurveDot | undefined {
+function dotOf(
+  job: Job,
+  judged: ReadonlyMap<string, Judged>,
+  speed: string,
+  reading: string,
+  label: string,
+): CurveDot | undefined {
   const [rpm, value] = [numberIn(job, speed), numberIn(job, reading)];
   if (rpm === undefined || value === undefined) return undefined;
-  return { label, rpm, value, text: numberWords(value, quantityById(reading)), state: judged.get(reading)?.state ?? "unsure" };
+  return {
+    label,
+    rpm,
+    value,
+    text: numberWords(value, quantityById(reading)),
+    state: judged.get(reading)?.state ?? "unsure",
+  };
 }
 
 interface PlotProps {
@@ -111,15 +132,26 @@ function Plot({ title, unit, across, points, line, band, zero, dots }: PlotProps
   const words = useWords();
   const id = useId();
   const bottom = 120;
-  const up = scaleOver([...points.map(line), ...points.flatMap((point) => band?.(point) ?? []), ...dots.map((dot) => dot.value), ...(zero ? [0] : [])], [bottom, TOP], 5);
+  const up = scaleOver(
+    [
+      ...points.map(line),
+      ...points.flatMap((point) => band?.(point) ?? []),
+      ...dots.map((dot) => dot.value),
+      ...(zero ? [0] : []),
+    ],
+    [bottom, TOP],
+    5,
+  );
   const at = (rpm: number, value: number) => `${across.at(rpm).toFixed(1)} ${up.at(value).toFixed(1)}`;
   const description = [
     ...dots.map((dot) => `${words.chart.read} ${dot.label} (${dot.rpm} rpm): ${dot.text}`),
-    ...[points[2], points.at(-2)].filter((p) => p !== undefined).map((point) => {
-      const range = band?.(point);
-      const expected = range ? `${range[0].toFixed(1)}–${range[1].toFixed(1)}` : line(point).toFixed(1);
-      return `${words.chart.expected} ${Math.round(point.rpm)} rpm: ${expected} ${unit}`;
-    }),
+    ...[points[2], points.at(-2)]
+      .filter((p) => p !== undefined)
+      .map((point) => {
+        const range = band?.(point);
+        const expected = range ? `${range[0].toFixed(1)}–${range[1].toFixed(1)}` : line(point).toFixed(1);
+        return `${words.chart.expected} ${Math.round(point.rpm)} rpm: ${expected} ${unit}`;
+      }),
   ].join("; ");
   return (
     <svg class="cw-chart" viewBox={`0 0 300 ${bottom + 30}`} role="img" aria-labelledby={`${id}-t ${id}-d`}>
@@ -147,14 +179,22 @@ function Plot({ title, unit, across, points, line, band, zero, dots }: PlotProps
       {band ? (
         <path
           class="cw-band"
-          d={`M${points.map((point) => at(point.rpm, band(point)[1])).join("L")}L${[...points].reverse().map((point) => at(point.rpm, band(point)[0])).join("L")}Z`}
+          d={`M${points.map((point) => at(point.rpm, band(point)[1])).join("L")}L${[...points]
+            .reverse()
+            .map((point) => at(point.rpm, band(point)[0]))
+            .join("L")}Z`}
         />
       ) : null}
       <path class="cw-curve" d={`M${points.map((point) => at(point.rpm, line(point))).join("L")}`} />
       {dots.map((dot) => (
         <g key={dot.label}>
           <Dot x={across.at(dot.rpm)} y={up.at(dot.value)} state={dot.state} />
-          <text class="cw-row-value cw-strong" x={across.at(dot.rpm) + (dot.rpm > (across.from + across.to) / 2 ? -9 : 9)} y={up.at(dot.value) + (up.at(dot.value) > bottom - 16 ? -6 : 12)} text-anchor={dot.rpm > (across.from + across.to) / 2 ? "end" : "start"}>
+          <text
+            class="cw-row-value cw-strong"
+            x={across.at(dot.rpm) + (dot.rpm > (across.from + across.to) / 2 ? -9 : 9)}
+            y={up.at(dot.value) + (up.at(dot.value) > bottom - 16 ? -6 : 12)}
+            text-anchor={dot.rpm > (across.from + across.to) / 2 ? "end" : "start"}
+          >
             {dot.text}
           </text>
         </g>

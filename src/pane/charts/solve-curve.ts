@@ -16,5 +16,9 @@ export function solveCurve(job: Job, slowest: number, fastest: number): Curve {
   // Even steps of ratio: the curve bends where it is slow.
   const speeds = Array.from({ length: POINTS }, (_, i) => slowest * (fastest / slowest) ** (i / (POINTS - 1)));
   const machine = systemFromMachine(job);
-  return { points: machineCurve(job, speeds), assumed: machine.ok ? machine.value.assumed : [], balance: breakEven(job) };
+  return {
+    points: machineCurve(job, speeds),
+    assumed: machine.ok ? machine.value.assumed : [],
+    balance: breakEven(job),
+  };
 }

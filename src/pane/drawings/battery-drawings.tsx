@@ -1,7 +1,22 @@
 /** @jsxImportSource preact */
 import type { JSX } from "preact";
 import { useWords } from "../words/words";
-import { at, Battery, Box, Clamp, Current, Drawing, Ground, Lead, Meter, Note, posts, Resistor, socketsBelow, Wire } from "./kit";
+import {
+  at,
+  Battery,
+  Box,
+  Clamp,
+  Current,
+  Drawing,
+  Ground,
+  Lead,
+  Meter,
+  Note,
+  posts,
+  Resistor,
+  socketsBelow,
+  Wire,
+} from "./kit";
 import type { Placement } from "./placements";
 
 /** What stands beside the battery in the drawing. */
@@ -17,7 +32,11 @@ const METER = at(98, 8);
 const BATTERY = at(90, 130);
 
 /** Meter on the posts: rest, load test, cranking, running voltage and ripple. */
-export function PostsDrawing({ placement, shows, situation }: MeterView & { readonly situation: Situation }): JSX.Element {
+export function PostsDrawing({
+  placement,
+  shows,
+  situation,
+}: MeterView & { readonly situation: Situation }): JSX.Element {
   const { drawing: d } = useWords();
   const sockets = socketsBelow(METER.x, METER.y);
   const { plus, minus } = posts(BATTERY.x, BATTERY.y);
@@ -31,7 +50,11 @@ export function PostsDrawing({ placement, shows, situation }: MeterView & { read
       <Battery x={BATTERY.x} y={BATTERY.y} name={d.battery} />
       <Meter x={METER.x} y={METER.y} dial={d.dial[placement.meter]} shows={shows} sockets={sockets} />
       <Lead colour="red" place="battery +" points={[sockets.red, at(sockets.red.x, 80), at(plus.x, 90), plus]} />
-      <Lead colour="black" place="battery -" points={[sockets.black, at(sockets.black.x, 80), at(minus.x, 90), minus]} />
+      <Lead
+        colour="black"
+        place="battery -"
+        points={[sockets.black, at(sockets.black.x, 80), at(minus.x, 90), minus]}
+      />
     </Drawing>
   );
 }
@@ -105,7 +128,11 @@ export function PostClampDrawing({ placement, shows }: MeterView): JSX.Element {
   const charging = placement.clamp?.arrow === "to battery";
   const box = charging ? d.unitLines : d.loadLines;
   return (
-    <Drawing title={charging ? d.clampTitle.charging : d.clampTitle.load} description={charging ? d.clampDescription.charging : d.clampDescription.load} height={170}>
+    <Drawing
+      title={charging ? d.clampTitle.charging : d.clampTitle.load}
+      description={charging ? d.clampDescription.charging : d.clampDescription.load}
+      height={170}
+    >
       <Box x={4} y={62} width={74} height={44} name={box[0]} second={box[1]} />
       <Wire points={[at(78, 78), at(184, 78), at(184, 91)]} />
       <Wire points={[at(78, 88), at(178, 88), at(178, 91)]} />
@@ -170,7 +197,13 @@ export function HydrometerDrawing({ cell, shows }: { readonly cell: number; read
       <rect class="cw-part" x="10" y="104" width="280" height="92" rx="5" />
       {[1, 2, 3, 4, 5, 6].map((n) => (
         <g key={n}>
-          <circle class={n === cell ? "cw-cell cw-cell-read" : "cw-cell"} cx={centre(n)} cy="146" r="13" data-cell={n} />
+          <circle
+            class={n === cell ? "cw-cell cw-cell-read" : "cw-cell"}
+            cx={centre(n)}
+            cy="146"
+            r="13"
+            data-cell={n}
+          />
           <Note x={centre(n)} y={177} strong={n === cell}>
             {n}
           </Note>
@@ -187,7 +220,7 @@ export function HydrometerDrawing({ cell, shows }: { readonly cell: number; read
         {d.fromAbove}
       </Note>
       <path class="cw-glass" d={`M${x - 9} 22h18v62q0 8-5 12v38h-8v-38q-5-4-5-12z`} />
-      <path class="cw-float" d={`M${x - 2.500} 30h5v22q4 4 4 12q0 10-6.500 10t-6.500-10q0-8 4-12z`} />
+      <path class="cw-float" d={`M${x - 2.5} 30h5v22q4 4 4 12q0 10-6.500 10t-6.500-10q0-8 4-12z`} />
       <path class="cw-wire cw-thin" d={`M${x - 9} 44h18`} />
       <ellipse class="cw-part" cx={x} cy="13" rx="11" ry="9" />
       <text class="cw-display" x={x < 150 ? x + 18 : x - 18} y="48" text-anchor={x < 150 ? "start" : "end"}>

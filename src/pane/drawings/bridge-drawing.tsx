@@ -25,7 +25,19 @@ const METER = at(98, 4);
 const SOCKETS = { left: at(116, 50), right: at(184, 50) };
 
 /** One device of the bridge between its phase and a rail; the triangle points the way current passes. */
-function DeviceSymbol({ x, y, device, kind, tested }: { readonly x: number; readonly y: number; readonly device: Device; readonly kind: BridgeKind; readonly tested: boolean }): JSX.Element {
+function DeviceSymbol({
+  x,
+  y,
+  device,
+  kind,
+  tested,
+}: {
+  readonly x: number;
+  readonly y: number;
+  readonly device: Device;
+  readonly kind: BridgeKind;
+  readonly tested: boolean;
+}): JSX.Element {
   const controlled = kind === `controlled ${device.bank}`;
   const parallel = kind === (device.bank === "upper" ? "parallel path" : "parallel path lower");
   return (
@@ -33,7 +45,12 @@ function DeviceSymbol({ x, y, device, kind, tested }: { readonly x: number; read
       <path class="cw-triangle" d={`M${x - 9} ${y + 8}h18l-9 -16z`} />
       <path class="cw-bar" d={`M${x - 9} ${y - 8}h18`} />
       {controlled ? <path class="cw-bar" d={`M${x + 4} ${y - 8}l9 -7h5`} /> : null}
-      {kind === "mosfet" ? <path class="cw-bar" d={`M${x + 14} ${y - 12}v24M${x + 18} ${y - 12}v5M${x + 18} ${y - 2}v5M${x + 18} ${y + 7}v5`} /> : null}
+      {kind === "mosfet" ? (
+        <path
+          class="cw-bar"
+          d={`M${x + 14} ${y - 12}v24M${x + 18} ${y - 12}v5M${x + 18} ${y - 2}v5M${x + 18} ${y + 7}v5`}
+        />
+      ) : null}
       {parallel ? (
         <>
           <path class="cw-wire cw-thin cw-dashed" d={`M${x} ${y - 22}h20v13M${x + 20} ${y + 9}v13h-20`} />
@@ -45,7 +62,15 @@ function DeviceSymbol({ x, y, device, kind, tested }: { readonly x: number; read
 }
 
 /** Rails, phases and devices. */
-function Bridge({ kind, phases, tested }: { readonly kind: BridgeKind; readonly phases: readonly Phase[]; readonly tested?: Device | undefined }): JSX.Element {
+function Bridge({
+  kind,
+  phases,
+  tested,
+}: {
+  readonly kind: BridgeKind;
+  readonly phases: readonly Phase[];
+  readonly tested?: Device | undefined;
+}): JSX.Element {
   const { drawing: d } = useWords();
   const last = COLUMNS[phases.at(-1)!];
   return (
@@ -58,8 +83,20 @@ function Bridge({ kind, phases, tested }: { readonly kind: BridgeKind; readonly 
         return (
           <g key={phase}>
             <Wire points={[at(x, TOP), at(x, BOTTOM)]} />
-            <DeviceSymbol x={x} y={(TOP + MIDDLE) / 2} device={{ bank: "upper", phase }} kind={kind} tested={is("upper")} />
-            <DeviceSymbol x={x} y={(MIDDLE + BOTTOM) / 2} device={{ bank: "lower", phase }} kind={kind} tested={is("lower")} />
+            <DeviceSymbol
+              x={x}
+              y={(TOP + MIDDLE) / 2}
+              device={{ bank: "upper", phase }}
+              kind={kind}
+              tested={is("upper")}
+            />
+            <DeviceSymbol
+              x={x}
+              y={(MIDDLE + BOTTOM) / 2}
+              device={{ bank: "lower", phase }}
+              kind={kind}
+              tested={is("lower")}
+            />
             <Node p={at(x, MIDDLE)} place={`phase ${phase}`} />
             <text class="cw-note cw-strong" x={x + 12} y={MIDDLE + 4}>
               {phase.toUpperCase()}
@@ -143,7 +180,11 @@ export function BridgeDrawing({ placement, shows, kind, phases }: MeterView & Br
 }
 
 /** Terminals against the bare case: black stays on the case, red visits every terminal. */
-export function CaseDrawing({ placement, shows, phases }: MeterView & { readonly phases: readonly Phase[] }): JSX.Element {
+export function CaseDrawing({
+  placement,
+  shows,
+  phases,
+}: MeterView & { readonly phases: readonly Phase[] }): JSX.Element {
   const { drawing: d } = useWords();
   const names = [...phases.map((phase) => phase.toUpperCase()), "B+"];
   const x = (i: number) => 62 + i * 36;
@@ -168,7 +209,11 @@ export function CaseDrawing({ placement, shows, phases }: MeterView & { readonly
       <Node p={at(222, 186)} place="case" />
       <Meter x={METER.x} y={METER.y} dial={d.dial[placement.meter]} shows={shows} sockets={sockets} />
       <Lead colour="red" place="phase a" points={[sockets.red, at(sockets.red.x, 74), at(x(0), 74), at(x(0), 110)]} />
-      <Lead colour="black" place="case" points={[sockets.black, at(sockets.black.x, 70), at(278, 70), at(278, 186), at(228, 186)]} />
+      <Lead
+        colour="black"
+        place="case"
+        points={[sockets.black, at(sockets.black.x, 70), at(278, 70), at(278, 186), at(228, 186)]}
+      />
     </Drawing>
   );
 }

@@ -63,7 +63,15 @@ export function Drawing(props: {
   );
 }
 
-export function Wire({ points, thin, dashed }: { readonly points: readonly Point[]; readonly thin?: boolean; readonly dashed?: boolean }): JSX.Element {
+export function Wire({
+  points,
+  thin,
+  dashed,
+}: {
+  readonly points: readonly Point[];
+  readonly thin?: boolean;
+  readonly dashed?: boolean;
+}): JSX.Element {
   const kind = `cw-wire${thin ? " cw-thin" : ""}${dashed ? " cw-dashed" : ""}`;
   return <path class={kind} d={roundedPath(points, 0)} />;
 }
@@ -77,14 +85,27 @@ export function Note(props: {
   readonly children: ComponentChildren;
 }): JSX.Element {
   return (
-    <text x={props.x} y={props.y} text-anchor={props.anchor ?? "middle"} class={props.strong ? "cw-note cw-strong" : "cw-note"}>
+    <text
+      x={props.x}
+      y={props.y}
+      text-anchor={props.anchor ?? "middle"}
+      class={props.strong ? "cw-note cw-strong" : "cw-note"}
+    >
       {props.children}
     </text>
   );
 }
 
 /** A place that a lead can touch; drawn as an open ring, filled where two wires join. */
-export function Node({ place, p, joined }: { readonly place?: string; readonly p: Point; readonly joined?: boolean }): JSX.Element {
+export function Node({
+  place,
+  p,
+  joined,
+}: {
+  readonly place?: string;
+  readonly p: Point;
+  readonly joined?: boolean;
+}): JSX.Element {
   return <circle class={joined ? "cw-joint" : "cw-node"} cx={p.x} cy={p.y} r={joined ? 2.6 : 4} data-place={place} />;
 }
 
@@ -92,7 +113,15 @@ export function Node({ place, p, joined }: { readonly place?: string; readonly p
  * A meter lead: a tube with its colour inside, so that it reads on light, dark and grey paper; the
  * tip carries a sign as well: + in a ring on red, − in a square on black.
  */
-export function Lead({ colour, points, place }: { readonly colour: "red" | "black"; readonly points: readonly Point[]; readonly place: string }): JSX.Element {
+export function Lead({
+  colour,
+  points,
+  place,
+}: {
+  readonly colour: "red" | "black";
+  readonly points: readonly Point[];
+  readonly place: string;
+}): JSX.Element {
   const d = roundedPath(points);
   const tip = points.at(-1)!;
   return (
@@ -135,7 +164,13 @@ export function Meter(props: {
         {props.dial}
       </text>
       <circle class="cw-socket" cx={props.sockets.red.x} cy={props.sockets.red.y} r="3.4" />
-      <rect class="cw-socket" x={props.sockets.black.x - 3.2} y={props.sockets.black.y - 3.2} width="6.4" height="6.4" />
+      <rect
+        class="cw-socket"
+        x={props.sockets.black.x - 3.2}
+        y={props.sockets.black.y - 3.2}
+        width="6.4"
+        height="6.4"
+      />
     </g>
   );
 }
@@ -147,7 +182,12 @@ export function socketsBelow(x: number, y: number, width = 104): { readonly red:
 
 /** Chassis ground: three bars that grow shorter. */
 export function Ground({ p }: { readonly p: Point }): JSX.Element {
-  return <path class="cw-wire" d={`M${p.x} ${p.y}v8M${p.x - 10} ${p.y + 8}h20M${p.x - 6} ${p.y + 12}h12M${p.x - 2.5} ${p.y + 16}h5`} />;
+  return (
+    <path
+      class="cw-wire"
+      d={`M${p.x} ${p.y}v8M${p.x - 10} ${p.y + 8}h20M${p.x - 6} ${p.y + 12}h12M${p.x - 2.5} ${p.y + 16}h5`}
+    />
+  );
 }
 
 /** A box with a name in it, and a second line where wanted. */
@@ -176,7 +216,17 @@ export function Box(props: {
 }
 
 /** A battery: case, two posts, the cell symbol inside with the long plate on the positive side. */
-export function Battery({ x, y, name, positiveLeft = true }: { readonly x: number; readonly y: number; readonly name: string; readonly positiveLeft?: boolean }): JSX.Element {
+export function Battery({
+  x,
+  y,
+  name,
+  positiveLeft = true,
+}: {
+  readonly x: number;
+  readonly y: number;
+  readonly name: string;
+  readonly positiveLeft?: boolean;
+}): JSX.Element {
   const [plus, minus] = positiveLeft ? [x + 26, x + 94] : [x + 94, x + 26];
   const outward = positiveLeft ? 1 : -1;
   const centre = x + 60;
@@ -210,12 +260,25 @@ export function posts(x: number, y: number, positiveLeft = true): { readonly plu
 }
 
 /** A DC clamp round a wire that runs horizontally; the arrow shows which way its own arrow must point. */
-export function Clamp({ p, pointsRight, shows, dial }: { readonly p: Point; readonly pointsRight: boolean; readonly shows: string; readonly dial: string }): JSX.Element {
+export function Clamp({
+  p,
+  pointsRight,
+  shows,
+  dial,
+}: {
+  readonly p: Point;
+  readonly pointsRight: boolean;
+  readonly shows: string;
+  readonly dial: string;
+}): JSX.Element {
   const head = pointsRight ? 1 : -1;
   return (
     <g class="cw-clamp" data-arrow={pointsRight ? "right" : "left"}>
       <ellipse class="cw-jaw" cx={p.x} cy={p.y} rx="9" ry="17" />
-      <path class="cw-arrow" d={`M${p.x - 13 * head} ${p.y - 24}h${26 * head}m${-6 * head} -4.5l${6 * head} 4.5l${-6 * head} 4.5`} />
+      <path
+        class="cw-arrow"
+        d={`M${p.x - 13 * head} ${p.y - 24}h${26 * head}m${-6 * head} -4.5l${6 * head} 4.5l${-6 * head} 4.5`}
+      />
       <rect class="cw-handle" x={p.x - 34} y={p.y + 20} width="68" height="38" rx="6" />
       <text class="cw-display" x={p.x} y={p.y + 36} text-anchor="middle">
         {shows}
@@ -230,12 +293,23 @@ export function Clamp({ p, pointsRight, shows, dial }: { readonly p: Point; read
 /** An arrow beside a wire: the way the current flows. */
 export function Current({ from, to }: { readonly from: Point; readonly to: Point }): JSX.Element {
   const angle = Math.atan2(to.y - from.y, to.x - from.x);
-  const barb = (turn: number) => `${round(to.x - 6 * Math.cos(angle + turn))} ${round(to.y - 6 * Math.sin(angle + turn))}`;
-  return <path class="cw-arrow" d={`M${from.x} ${from.y}L${to.x} ${to.y}M${barb(0.6)}L${to.x} ${to.y}L${barb(-0.6)}`} />;
+  const barb = (turn: number) =>
+    `${round(to.x - 6 * Math.cos(angle + turn))} ${round(to.y - 6 * Math.sin(angle + turn))}`;
+  return (
+    <path class="cw-arrow" d={`M${from.x} ${from.y}L${to.x} ${to.y}M${barb(0.6)}L${to.x} ${to.y}L${barb(-0.6)}`} />
+  );
 }
 
 /** A winding between two points, as a row of half turns. */
-export function Winding({ a, b, turns = 4 }: { readonly a: Point; readonly b: Point; readonly turns?: number }): JSX.Element {
+export function Winding({
+  a,
+  b,
+  turns = 4,
+}: {
+  readonly a: Point;
+  readonly b: Point;
+  readonly turns?: number;
+}): JSX.Element {
   const length = Math.hypot(b.x - a.x, b.y - a.y);
   const ux = (b.x - a.x) / length;
   const uy = (b.y - a.y) / length;

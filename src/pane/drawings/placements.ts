@@ -60,7 +60,10 @@ const PAIR_ENDS: Readonly<Record<string, readonly [Place, Place]>> = {
 };
 
 function pairs(prefix: string, meter: MeterMode): [string, Placement][] {
-  return Object.entries(PAIR_ENDS).map(([pair, [red, black]]) => [`${prefix}${pair}`, { meter, red, black, eitherWay: true }]);
+  return Object.entries(PAIR_ENDS).map(([pair, [red, black]]) => [
+    `${prefix}${pair}`,
+    { meter, red, black, eitherWay: true },
+  ]);
 }
 
 /**

@@ -3,7 +3,14 @@ import type { JSX } from "preact";
 import { HydrometerDrawing, KeyOffDrawing, PostClampDrawing, PostsDrawing, type Situation } from "./battery-drawings";
 import { BridgeDrawing, CaseDrawing, type BridgeKind } from "./bridge-drawing";
 import { PLACEMENTS, type Phase } from "./placements";
-import { FieldDrawing, LoadedPairDrawing, PairDrawing, ShortedLeadsDrawing, ToGroundDrawing, type Connection } from "./stator-drawings";
+import {
+  FieldDrawing,
+  LoadedPairDrawing,
+  PairDrawing,
+  ShortedLeadsDrawing,
+  ToGroundDrawing,
+  type Connection,
+} from "./stator-drawings";
 import { DropDrawing, PhaseDropDrawing, RunClampDrawing } from "./wiring-drawings";
 
 /** What the drawings need to know of the machine. */
@@ -30,7 +37,15 @@ const SITUATIONS: Readonly<Record<string, Situation>> = {
  * @param readingId - Id of the catalogue, as `drawnReading` gives it
  * @param shows - What the meter should show, with its unit
  */
-export function ReadingDrawing({ readingId, shows, machine }: { readonly readingId: string; readonly shows: string; readonly machine: DrawnMachine }): JSX.Element | null {
+export function ReadingDrawing({
+  readingId,
+  shows,
+  machine,
+}: {
+  readonly readingId: string;
+  readonly shows: string;
+  readonly machine: DrawnMachine;
+}): JSX.Element | null {
   if (readingId.startsWith("gravity-")) return <HydrometerDrawing cell={Number(readingId.slice(8))} shows={shows} />;
   const placement = PLACEMENTS.get(readingId);
   if (!placement) return null;
@@ -49,6 +64,7 @@ export function ReadingDrawing({ readingId, shows, machine }: { readonly reading
   if (readingId === "field-ohms") return <FieldDrawing {...view} />;
   if (readingId === "case-leakage") return <CaseDrawing {...view} phases={machine.phases} />;
   if (placement.meter === "diode") return <BridgeDrawing {...view} kind={machine.bridge} phases={machine.phases} />;
-  if (readingId.startsWith("phase-drop-")) return <PhaseDropDrawing {...view} phase={readingId.slice(-1) as Phase} phases={machine.phases} />;
+  if (readingId.startsWith("phase-drop-"))
+    return <PhaseDropDrawing {...view} phase={readingId.slice(-1) as Phase} phases={machine.phases} />;
   return <DropDrawing {...view} />;
 }

@@ -74,7 +74,12 @@ function PlugHalf({ x, phases }: { readonly x: number; readonly phases: readonly
 }
 
 /** Leads on two terminals of the parted plug: no-load AC, winding resistance. */
-export function PairDrawing({ placement, shows, running, ...stator }: MeterView & StatorView & { readonly running: boolean }): JSX.Element {
+export function PairDrawing({
+  placement,
+  shows,
+  running,
+  ...stator
+}: MeterView & StatorView & { readonly running: boolean }): JSX.Element {
   const { drawing: d } = useWords();
   const [red, black] = [phaseOf(placement.red), phaseOf(placement.black)];
   // The lead of the upper terminal runs inside the other, so that they do not cross.
@@ -82,8 +87,20 @@ export function PairDrawing({ placement, shows, running, ...stator }: MeterView 
   const left = at(METER.x + 18, METER.y + 46);
   const right = at(METER.x + 86, METER.y + 46);
   const sockets = redInside ? { red: left, black: right } : { red: right, black: left };
-  const inside = (from: Point, phase: Phase) => [from, at(from.x, 84), at(214, 84), at(214, ROW[phase]), at(PIN_X + 8, ROW[phase])];
-  const outside = (from: Point, phase: Phase) => [from, at(from.x, 72), at(228, 72), at(228, ROW[phase]), at(PIN_X + 8, ROW[phase])];
+  const inside = (from: Point, phase: Phase) => [
+    from,
+    at(from.x, 84),
+    at(214, 84),
+    at(214, ROW[phase]),
+    at(PIN_X + 8, ROW[phase]),
+  ];
+  const outside = (from: Point, phase: Phase) => [
+    from,
+    at(from.x, 72),
+    at(228, 72),
+    at(228, ROW[phase]),
+    at(PIN_X + 8, ROW[phase]),
+  ];
   return (
     <Drawing
       title={d.pairTitle(d.dial[placement.meter], letter(red), letter(black))}
@@ -109,8 +126,16 @@ export function PairDrawing({ placement, shows, running, ...stator }: MeterView 
       <Note x={METER.x - 8} y={28} anchor="end">
         {running ? d.engineRunning : d.engineOff}
       </Note>
-      <Lead colour="red" place={placement.red!} points={redInside ? inside(sockets.red, red) : outside(sockets.red, red)} />
-      <Lead colour="black" place={placement.black!} points={redInside ? outside(sockets.black, black) : inside(sockets.black, black)} />
+      <Lead
+        colour="red"
+        place={placement.red!}
+        points={redInside ? inside(sockets.red, red) : outside(sockets.red, red)}
+      />
+      <Lead
+        colour="black"
+        place={placement.black!}
+        points={redInside ? outside(sockets.black, black) : inside(sockets.black, black)}
+      />
     </Drawing>
   );
 }
@@ -128,7 +153,11 @@ export function LoadedPairDrawing({ placement, shows, ...stator }: MeterView & S
     return [from, at(from.x, 80), at(x, 96), at(x, ROW[phase] - 2)];
   };
   return (
-    <Drawing title={d.loadedTitle(letter(red), letter(black))} description={d.loadedDescription(letter(red), letter(black))} height={246}>
+    <Drawing
+      title={d.loadedTitle(letter(red), letter(black))}
+      description={d.loadedDescription(letter(red), letter(black))}
+      height={246}
+    >
       <Stator {...stator} toX={236} />
       <PlugHalf x={180} phases={stator.phases} />
       <PlugHalf x={196} phases={stator.phases} />
@@ -176,7 +205,10 @@ export function ToGroundDrawing({ placement, shows, ...stator }: MeterView & Sta
           </Note>
         </g>
       ))}
-      <path class="cw-hatch" d="M150 240h140M150 248l-6 -8M166 248l-6 -8M182 248l-6 -8M198 248l-6 -8M214 248l-6 -8M230 248l-6 -8M246 248l-6 -8M262 248l-6 -8M278 248l-6 -8M290 248l-6 -8" />
+      <path
+        class="cw-hatch"
+        d="M150 240h140M150 248l-6 -8M166 248l-6 -8M182 248l-6 -8M198 248l-6 -8M214 248l-6 -8M230 248l-6 -8M246 248l-6 -8M262 248l-6 -8M278 248l-6 -8M290 248l-6 -8"
+      />
       <Wire dashed thin points={[at(108, 209), at(126, 240), at(150, 240)]} />
       <Note x={214} y={260}>
         {d.engineMetal}
@@ -186,8 +218,16 @@ export function ToGroundDrawing({ placement, shows, ...stator }: MeterView & Sta
       <Note x={METER.x - 8} y={28} anchor="end">
         {d.engineOff}
       </Note>
-      <Lead colour="red" place={placement.red!} points={[sockets.red, at(sockets.red.x, 84), at(218, 84), at(218, ROW[red]), at(PIN_X + 8, ROW[red])]} />
-      <Lead colour="black" place={placement.black!} points={[sockets.black, at(sockets.black.x, 70), at(258, 70), at(258, 232)]} />
+      <Lead
+        colour="red"
+        place={placement.red!}
+        points={[sockets.red, at(sockets.red.x, 84), at(218, 84), at(218, ROW[red]), at(PIN_X + 8, ROW[red])]}
+      />
+      <Lead
+        colour="black"
+        place={placement.black!}
+        points={[sockets.black, at(sockets.black.x, 70), at(258, 70), at(258, 232)]}
+      />
     </Drawing>
   );
 }
@@ -225,7 +265,11 @@ export function FieldDrawing({ placement, shows }: MeterView): JSX.Element {
       </Note>
       <Meter x={METER.x} y={METER.y} dial={d.dial[placement.meter]} shows={shows} sockets={sockets} />
       <Lead colour="red" place="field 1" points={[sockets.red, at(sockets.red.x, 84), at(100, 84), at(100, 112)]} />
-      <Lead colour="black" place="field 2" points={[sockets.black, at(sockets.black.x, 84), at(200, 84), at(200, 112)]} />
+      <Lead
+        colour="black"
+        place="field 2"
+        points={[sockets.black, at(sockets.black.x, 84), at(200, 84), at(200, 112)]}
+      />
     </Drawing>
   );
 }

@@ -46,7 +46,11 @@ export function DropDrawing({ placement, shows }: MeterView): JSX.Element {
   const above = socketsBelow(98, 8);
   const below = { black: at(116, 222), red: at(184, 222) };
   return (
-    <Drawing title={positive ? d.dropTitle.positive : d.dropTitle.ground} description={positive ? d.dropDescription.positive : d.dropDescription.ground} height={positive ? 226 : 276}>
+    <Drawing
+      title={positive ? d.dropTitle.positive : d.dropTitle.ground}
+      description={positive ? d.dropDescription.positive : d.dropDescription.ground}
+      height={positive ? 226 : 276}
+    >
       <Loop strong={positive ? "B+" : "ground"} />
       <Note x={135} y={140}>
         {d.bplusRun}
@@ -59,8 +63,16 @@ export function DropDrawing({ placement, shows }: MeterView): JSX.Element {
       {positive ? (
         <>
           <Meter x={98} y={8} dial={d.dial[placement.meter]} shows={shows} sockets={above} />
-          <Lead colour="red" place="B+" points={[above.red, at(above.red.x, 74), at(BPLUS.x + 4, 74), at(BPLUS.x + 4, 106)]} />
-          <Lead colour="black" place="battery +" points={[above.black, at(above.black.x, 74), at(PLUS.x, 74), at(PLUS.x, 106)]} />
+          <Lead
+            colour="red"
+            place="B+"
+            points={[above.red, at(above.red.x, 74), at(BPLUS.x + 4, 74), at(BPLUS.x + 4, 106)]}
+          />
+          <Lead
+            colour="black"
+            place="battery +"
+            points={[above.black, at(above.black.x, 74), at(PLUS.x, 74), at(PLUS.x, 106)]}
+          />
           <Note x={150} y={220}>
             {d.lightsOnAtSpeed}
           </Note>
@@ -71,8 +83,16 @@ export function DropDrawing({ placement, shows }: MeterView): JSX.Element {
             {d.lightsOnAtSpeed}
           </Note>
           <Meter x={98} y={222} dial={d.dial[placement.meter]} shows={shows} sockets={below} />
-          <Lead colour="black" place="unit ground" points={[below.black, at(below.black.x, 210), at(UNIT_GROUND.x + 4, 210), at(UNIT_GROUND.x + 4, 196)]} />
-          <Lead colour="red" place="battery -" points={[below.red, at(below.red.x, 210), at(MINUS.x, 210), at(MINUS.x, 196)]} />
+          <Lead
+            colour="black"
+            place="unit ground"
+            points={[below.black, at(below.black.x, 210), at(UNIT_GROUND.x + 4, 210), at(UNIT_GROUND.x + 4, 196)]}
+          />
+          <Lead
+            colour="red"
+            place="battery -"
+            points={[below.red, at(below.red.x, 210), at(MINUS.x, 210), at(MINUS.x, 196)]}
+          />
         </>
       )}
     </Drawing>
@@ -94,13 +114,22 @@ export function RunClampDrawing({ shows }: MeterView): JSX.Element {
 }
 
 /** AC across one joined connector, pin by pin. */
-export function PhaseDropDrawing({ placement, shows, phase, phases }: MeterView & { readonly phase: Phase; readonly phases: readonly Phase[] }): JSX.Element {
+export function PhaseDropDrawing({
+  placement,
+  shows,
+  phase,
+  phases,
+}: MeterView & { readonly phase: Phase; readonly phases: readonly Phase[] }): JSX.Element {
   const { drawing: d } = useWords();
   const y = (p: Phase) => 126 + phases.indexOf(p) * 30;
   const last = y(phases.at(-1)!);
   const sockets = socketsBelow(98, 8);
   return (
-    <Drawing title={d.phaseDropTitle(phase.toUpperCase())} description={d.phaseDropDescription(phase.toUpperCase())} height={last + 42}>
+    <Drawing
+      title={d.phaseDropTitle(phase.toUpperCase())}
+      description={d.phaseDropDescription(phase.toUpperCase())}
+      height={last + 42}
+    >
       <Box x={228} y={y("a") - 16} width={68} height={last - y("a") + 32} name={d.unitShort} />
       {phases.map((p) => (
         <g key={p}>

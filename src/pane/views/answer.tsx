@@ -47,7 +47,13 @@ export function Answer({ assessment, unreadable, onOpenCheck }: AnswerProps): JS
   );
 }
 
-function Headline({ diagnosis, words }: { readonly diagnosis: Diagnosis | undefined; readonly words: Words }): JSX.Element {
+function Headline({
+  diagnosis,
+  words,
+}: {
+  readonly diagnosis: Diagnosis | undefined;
+  readonly words: Words;
+}): JSX.Element {
   if (!diagnosis) {
     return (
       <>
@@ -57,7 +63,12 @@ function Headline({ diagnosis, words }: { readonly diagnosis: Diagnosis | undefi
     );
   }
   const { part, state, sentence } = diagnosis.verdict;
-  const named = part === "none" ? (state === "serviceable" ? words.answer.noFault : words.answer.noFaultYet) : `${words.part[part]}: ${words.state[state]}`;
+  const named =
+    part === "none"
+      ? state === "serviceable"
+        ? words.answer.noFault
+        : words.answer.noFaultYet
+      : `${words.part[part]}: ${words.state[state]}`;
   return (
     <>
       <p class="cw-headline" data-part={part} data-state={state}>
@@ -81,7 +92,13 @@ function NextLine({ next, words }: { readonly next: NextCheck | undefined; reado
   return <p class="cw-hidden">{next ? `${words.answer.next}: ${next.label}` : words.answer.enough}</p>;
 }
 
-function NextButton({ next, onOpenCheck }: { readonly next: NextCheck | undefined; readonly onOpenCheck: (id: string) => void }): JSX.Element {
+function NextButton({
+  next,
+  onOpenCheck,
+}: {
+  readonly next: NextCheck | undefined;
+  readonly onOpenCheck: (id: string) => void;
+}): JSX.Element {
   const words = useWords();
   if (!next) return <p class="cw-sentence">{words.answer.enough}</p>;
   return (
@@ -124,7 +141,8 @@ function Conflicts({ diagnosis }: { readonly diagnosis: Diagnosis }): JSX.Elemen
             {conflict.setAside.length > 0 ? (
               <small>
                 {" "}
-                {words.answer.setAside}: {conflict.setAside.map((reading) => entryOf(reading)?.label ?? reading).join(", ")}.
+                {words.answer.setAside}:{" "}
+                {conflict.setAside.map((reading) => entryOf(reading)?.label ?? reading).join(", ")}.
               </small>
             ) : null}
           </li>
@@ -176,7 +194,13 @@ function ChanceBar({ fault, words }: { readonly fault: FaultChance; readonly wor
   );
 }
 
-function Why({ evidence, faults }: { readonly evidence: readonly FaultEvidence[]; readonly faults: readonly FaultChance[] }): JSX.Element {
+function Why({
+  evidence,
+  faults,
+}: {
+  readonly evidence: readonly FaultEvidence[];
+  readonly faults: readonly FaultChance[];
+}): JSX.Element {
   const words = useWords();
   return (
     <details class="cw-why">
@@ -198,7 +222,15 @@ function Why({ evidence, faults }: { readonly evidence: readonly FaultEvidence[]
   );
 }
 
-function Evidence({ title, sign, items }: { readonly title: string; readonly sign: string; readonly items: readonly EvidenceItem[] }): JSX.Element | null {
+function Evidence({
+  title,
+  sign,
+  items,
+}: {
+  readonly title: string;
+  readonly sign: string;
+  readonly items: readonly EvidenceItem[];
+}): JSX.Element | null {
   if (items.length === 0) return null;
   return (
     <dl class="cw-evidence">

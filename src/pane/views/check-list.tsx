@@ -22,7 +22,12 @@ export function CheckList({ checks, suggested, onOpen }: CheckListProps): JSX.El
           <h3>{words.stage[stage]}</h3>
           <ul class="cw-list">
             {inStage.map((progress) => (
-              <CheckRow key={progress.check.id} progress={progress} suggested={progress.check.id === suggested} onOpen={onOpen} />
+              <CheckRow
+                key={progress.check.id}
+                progress={progress}
+                suggested={progress.check.id === suggested}
+                onOpen={onOpen}
+              />
             ))}
           </ul>
         </div>
@@ -41,7 +46,15 @@ export function CheckList({ checks, suggested, onOpen }: CheckListProps): JSX.El
   );
 }
 
-function CheckRow({ progress, suggested, onOpen }: { readonly progress: CheckProgress; readonly suggested: boolean; readonly onOpen: (id: string) => void }): JSX.Element {
+function CheckRow({
+  progress,
+  suggested,
+  onOpen,
+}: {
+  readonly progress: CheckProgress;
+  readonly suggested: boolean;
+  readonly onOpen: (id: string) => void;
+}): JSX.Element {
   const words = useWords();
   const { check, read, entries, state } = progress;
   return (

@@ -53,7 +53,8 @@ export function CheckView(props: CheckViewProps): JSX.Element {
         {check.label}
       </h2>
       <p class="cw-meta">
-        {words.engine[check.engine]} · {words.answer.minutes(check.minutes)} · {words.check.tools}: {check.tools.join(", ")}
+        {words.engine[check.engine]} · {words.answer.minutes(check.minutes)} · {words.check.tools}:{" "}
+        {check.tools.join(", ")}
       </p>
       <Cautions ids={check.cautions} words={words} />
       <h3>{words.check.steps}</h3>
@@ -62,7 +63,14 @@ export function CheckView(props: CheckViewProps): JSX.Element {
           <li key={step}>{step}</li>
         ))}
       </ol>
-      <Figure checkId={check.id} focused={focused} open={open} judged={judged} expected={props.expected} entries={progress.entries} />
+      <Figure
+        checkId={check.id}
+        focused={focused}
+        open={open}
+        judged={judged}
+        expected={props.expected}
+        entries={progress.entries}
+      />
       <Readings {...props} onFocus={setFocused} />
       <CheckChart checkId={check.id} job={open.before.job} judged={judged} knownGood={props.knownGood} />
       <Onward {...props} />
@@ -70,7 +78,13 @@ export function CheckView(props: CheckViewProps): JSX.Element {
   );
 }
 
-export function Cautions({ ids, words }: { readonly ids: CheckProgress["check"]["cautions"]; readonly words: Words }): JSX.Element | null {
+export function Cautions({
+  ids,
+  words,
+}: {
+  readonly ids: CheckProgress["check"]["cautions"];
+  readonly words: Words;
+}): JSX.Element | null {
   if (ids.length === 0) return null;
   return (
     <section class="cw-cautions" aria-label={words.check.cautions}>
@@ -91,9 +105,28 @@ export function Cautions({ ids, words }: { readonly ids: CheckProgress["check"][
 }
 
 /** The drawing of the reading in hand, its leads placed and the display showing what to expect. */
-function Figure({ checkId, focused, open, judged, expected, entries }: { readonly checkId: string; readonly focused: string | undefined; readonly open: OpenJob; readonly judged: ReadonlyMap<string, Judged>; readonly expected: CheckViewProps["expected"]; readonly entries: readonly Entry[] }): JSX.Element | null {
+function Figure({
+  checkId,
+  focused,
+  open,
+  judged,
+  expected,
+  entries,
+}: {
+  readonly checkId: string;
+  readonly focused: string | undefined;
+  readonly open: OpenJob;
+  readonly judged: ReadonlyMap<string, Judged>;
+  readonly expected: CheckViewProps["expected"];
+  readonly entries: readonly Entry[];
+}): JSX.Element | null {
   const words = useWords();
-  const drawn = drawnReading(checkId, focused ?? entries.find((entry) => !open.before.job.has(entry.id) && drawnReading(checkId, entry.id) === entry.id)?.id ?? entries[0]?.id);
+  const drawn = drawnReading(
+    checkId,
+    focused ??
+      entries.find((entry) => !open.before.job.has(entry.id) && drawnReading(checkId, entry.id) === entry.id)?.id ??
+      entries[0]?.id,
+  );
   const entry = entries.find((e) => e.id === drawn);
   if (drawn === undefined || !entry) return null;
   const shows = expectedDisplay(entry, judged.get(drawn)?.limit ?? expected(drawn), PLACEMENTS.get(drawn), words);
@@ -114,7 +147,12 @@ function Figure({ checkId, focused, open, judged, expected, entries }: { readonl
 }
 
 /** What a healthy part should show: the limit, or what the direction of the leads makes a device do. */
-function expectedDisplay(entry: Entry, limit: Limit | undefined, placement: Placement | undefined, words: Words): string {
+function expectedDisplay(
+  entry: Entry,
+  limit: Limit | undefined,
+  placement: Placement | undefined,
+  words: Words,
+): string {
   if (limit) return limitRange(limit, entry);
   if (placement?.forward !== undefined) return placement.forward ? words.drawing.conducts : words.drawing.blocks;
   return "– – –";
@@ -128,7 +166,16 @@ export function leadWords(placement: Placement | undefined, words: Words): strin
   return `${d.leadsGo(d.place[placement.red], d.place[placement.black])}${placement.eitherWay ? ` (${d.eitherWay})` : ""}`;
 }
 
-function Readings({ open, progress, judged, preview, expected, next, onWritten, onFocus }: CheckViewProps & { readonly onFocus: (id: string) => void }): JSX.Element {
+function Readings({
+  open,
+  progress,
+  judged,
+  preview,
+  expected,
+  next,
+  onWritten,
+  onFocus,
+}: CheckViewProps & { readonly onFocus: (id: string) => void }): JSX.Element {
   const { workbook, attempt } = usePane();
   const words = useWords();
   const list = useRef<HTMLElement>(null);
@@ -158,7 +205,11 @@ function Readings({ open, progress, judged, preview, expected, next, onWritten, 
     <section ref={list} class="cw-readings" aria-label={words.check.readings} data-next={next?.check.id}>
       <h3>{words.check.readings}</h3>
       {grid ? (
-        <DiodeGrid ids={new Set(byId.keys())} onFocus={onFocus} fieldOf={(id) => (byId.has(id) ? fieldOf(byId.get(id)!) : undefined)} />
+        <DiodeGrid
+          ids={new Set(byId.keys())}
+          onFocus={onFocus}
+          fieldOf={(id) => (byId.has(id) ? fieldOf(byId.get(id)!) : undefined)}
+        />
       ) : (
         known.map((entry) => <ReadingField key={entry.id} {...fieldOf(entry)} onFocus={() => onFocus(entry.id)} />)
       )}

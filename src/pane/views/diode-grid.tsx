@@ -8,12 +8,19 @@ import { Control } from "./reading-field";
 import { StateShape } from "./state-mark";
 import { useField, type FieldProps } from "./use-field";
 
-
 /**
  * The twelve readings of a diode check as a grid: a row for each bank and direction, a column for
  * each phase, in the order in which the leads are moved least.
  */
-export function DiodeGrid({ fieldOf, ids, onFocus }: { readonly fieldOf: (id: string) => FieldProps | undefined; readonly ids: ReadonlySet<string>; readonly onFocus: (id: string) => void }): JSX.Element {
+export function DiodeGrid({
+  fieldOf,
+  ids,
+  onFocus,
+}: {
+  readonly fieldOf: (id: string) => FieldProps | undefined;
+  readonly ids: ReadonlySet<string>;
+  readonly onFocus: (id: string) => void;
+}): JSX.Element {
   const words = useWords();
   const [errors, setErrors] = useState<ReadonlyMap<string, string>>(new Map());
   const phases = PHASES.filter((phase) => ids.has(`upper-forward-${phase}`));
@@ -48,7 +55,13 @@ export function DiodeGrid({ fieldOf, ids, onFocus }: { readonly fieldOf: (id: st
               <th scope="row">{words.check.diodeRow[row]}</th>
               {phases.map((phase) => {
                 const field = fieldOf(`${row}-${phase}`);
-                return <td key={phase}>{field ? <GridCell field={field} onFocus={() => onFocus(`${row}-${phase}`)} report={report} /> : null}</td>;
+                return (
+                  <td key={phase}>
+                    {field ? (
+                      <GridCell field={field} onFocus={() => onFocus(`${row}-${phase}`)} report={report} />
+                    ) : null}
+                  </td>
+                );
               })}
             </tr>
             {wrong.length > 0 ? (
@@ -69,7 +82,15 @@ export function DiodeGrid({ fieldOf, ids, onFocus }: { readonly fieldOf: (id: st
   );
 }
 
-function GridCell({ field: props, onFocus, report }: { readonly field: FieldProps; readonly onFocus: () => void; readonly report: (id: string, error: string | undefined) => void }): JSX.Element {
+function GridCell({
+  field: props,
+  onFocus,
+  report,
+}: {
+  readonly field: FieldProps;
+  readonly onFocus: () => void;
+  readonly report: (id: string, error: string | undefined) => void;
+}): JSX.Element {
   const words = useWords();
   const field = useField(props);
   const id = useId();

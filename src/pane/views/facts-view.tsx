@@ -8,7 +8,15 @@ import { useWords } from "../words/words";
 import { ReadingField } from "./reading-field";
 
 /** Intake and machine data of the job, as far as its sheet has cells for them. */
-export function FactsView({ open, onBack, onWritten }: { readonly open: OpenJob; readonly onBack: () => void; readonly onWritten: () => Promise<void> }): JSX.Element {
+export function FactsView({
+  open,
+  onBack,
+  onWritten,
+}: {
+  readonly open: OpenJob;
+  readonly onBack: () => void;
+  readonly onWritten: () => Promise<void>;
+}): JSX.Element {
   const { workbook, attempt } = usePane();
   const words = useWords();
   const heading = useRef<HTMLHeadingElement>(null);

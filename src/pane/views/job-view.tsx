@@ -16,7 +16,11 @@ import { FactsView } from "./facts-view";
 import { ProofView } from "./proof-view";
 import { Visits } from "./visit-view";
 
-type View = { readonly at: "overview" } | { readonly at: "facts" } | { readonly at: "proof" } | { readonly at: "check"; readonly id: string };
+type View =
+  | { readonly at: "overview" }
+  | { readonly at: "facts" }
+  | { readonly at: "proof" }
+  | { readonly at: "check"; readonly id: string };
 
 interface JobViewProps {
   readonly open: OpenJob;
@@ -36,7 +40,11 @@ export function JobView({ open, knownGood, visits, bar, onWritten }: JobViewProp
   const { job, faults } = open.before;
   const partNumber = partNumberOf(job);
   const options = useMemo(
-    (): AssessOptions => ({ knownGood: partsOfNumber(knownGood, partNumber).map((part) => part.job), rule: settings.rule, meter: settings.meter }),
+    (): AssessOptions => ({
+      knownGood: partsOfNumber(knownGood, partNumber).map((part) => part.job),
+      rule: settings.rule,
+      meter: settings.meter,
+    }),
     [knownGood, partNumber, settings.rule, settings.meter],
   );
   const assessment = useMemo(() => assess(job, options), [job, options]);
@@ -54,7 +62,8 @@ export function JobView({ open, knownGood, visits, bar, onWritten }: JobViewProp
   };
 
   if (view.at === "facts") return <FactsView open={open} onBack={back("cw-open-facts")} onWritten={onWritten} />;
-  if (view.at === "proof") return <ProofView open={open} options={options} onBack={back("cw-open-proof")} onWritten={onWritten} />;
+  if (view.at === "proof")
+    return <ProofView open={open} options={options} onBack={back("cw-open-proof")} onWritten={onWritten} />;
   if (view.at === "check") {
     const inUse = checks.filter((check) => check.applies || check.check.id === view.id);
     const at = inUse.findIndex((check) => check.check.id === view.id);

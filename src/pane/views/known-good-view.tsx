@@ -26,7 +26,12 @@ export function KnownGoodView({ watch, open }: KnownGoodProps): JSX.Element {
   const id = useId();
   const { list } = watch;
   const own = open ? partNumberOf(open.before.job) : "";
-  const numbers = [...new Set([...(own ? [own] : []), ...(list?.rows ?? []).map((part) => partNumberOf(part.job)).filter((name) => name !== "")])];
+  const numbers = [
+    ...new Set([
+      ...(own ? [own] : []),
+      ...(list?.rows ?? []).map((part) => partNumberOf(part.job)).filter((name) => name !== ""),
+    ]),
+  ];
   const [chosen, setChosen] = useState<string | undefined>(undefined);
   const number = chosen ?? (own || (numbers[0] ?? ""));
   const parts = partsOfNumber(list, number);
@@ -75,7 +80,9 @@ function Intervals({ parts }: { readonly parts: readonly ListRow[] }): JSX.Eleme
   const expected = expectedOfParts(blocks, blocks[0]!);
   return (
     <table class="cw-grid-table cw-intervals">
-      <caption>{parts.length >= 3 ? words.knownGood.interval : `${words.knownGood.interval}: ${words.knownGood.notEnough}`}</caption>
+      <caption>
+        {parts.length >= 3 ? words.knownGood.interval : `${words.knownGood.interval}: ${words.knownGood.notEnough}`}
+      </caption>
       <thead>
         <tr>
           <th scope="col">{words.knownGood.reading}</th>

@@ -47,7 +47,10 @@ export function Pane({ workbook, keeper, language }: PaneProps): JSX.Element {
     }
   }, []);
   const announce = useCallback((text: string) => setSaid(text), []);
-  const tools = useMemo<PaneTools>(() => ({ workbook, settings, drafts, announce, attempt }), [workbook, settings, drafts, announce, attempt]);
+  const tools = useMemo<PaneTools>(
+    () => ({ workbook, settings, drafts, announce, attempt }),
+    [workbook, settings, drafts, announce, attempt],
+  );
   const jobs = useJobSheets(workbook, attempt);
   const watch = useJob(workbook, jobs.sheet);
   const knownGood = useList(workbook, isKnownGoodList);
@@ -98,7 +101,12 @@ export function Pane({ workbook, keeper, language }: PaneProps): JSX.Element {
             <h1 class="cw-hidden">{words.title}</h1>
             <nav class="cw-nav" aria-label={words.nav.label}>
               {SECTIONS.map((name) => (
-                <button key={name} type="button" aria-current={section === name ? "page" : undefined} onClick={() => setSection(name)}>
+                <button
+                  key={name}
+                  type="button"
+                  aria-current={section === name ? "page" : undefined}
+                  onClick={() => setSection(name)}
+                >
                   {words.nav[name]}
                 </button>
               ))}
@@ -112,7 +120,14 @@ export function Pane({ workbook, keeper, language }: PaneProps): JSX.Element {
           <main>
             {section === "job" ? (
               watch.open ? (
-                <JobView key={watch.open.sheet} open={watch.open} knownGood={knownGood.list} visits={visits} bar={bar} onWritten={watch.refresh} />
+                <JobView
+                  key={watch.open.sheet}
+                  open={watch.open}
+                  knownGood={knownGood.list}
+                  visits={visits}
+                  bar={bar}
+                  onWritten={watch.refresh}
+                />
               ) : (
                 bar
               )

@@ -34,7 +34,11 @@ export function ProofView({ open, options, onBack, onWritten }: ProofProps): JSX
   const job = useMemo(() => jobAfter(open), [open]);
   const judged = useMemo(() => judgeAll(job, options), [job, options]);
   const outcome = proofOutcome(entries, judged);
-  const cautions = [...new Set(CHECKS.filter((check) => entries.some((entry) => entry.check === check.id)).flatMap((check) => check.cautions))];
+  const cautions = [
+    ...new Set(
+      CHECKS.filter((check) => entries.some((entry) => entry.check === check.id)).flatMap((check) => check.cautions),
+    ),
+  ];
   const moveOn = (id: string) => {
     const fields = [...(list.current?.querySelectorAll<HTMLElement>("[data-entry]") ?? [])];
     fields[fields.findIndex((field) => field.dataset["entry"] === id) + 1]?.focus();
@@ -82,7 +86,9 @@ export function ProofView({ open, options, onBack, onWritten }: ProofProps): JSX
 }
 
 export function proofEntries(open: OpenJob): readonly Entry[] {
-  return [...open.place.proof.keys()].map(entryOf).filter((entry): entry is Entry => entry !== undefined && isReading(entry));
+  return [...open.place.proof.keys()]
+    .map(entryOf)
+    .filter((entry): entry is Entry => entry !== undefined && isReading(entry));
 }
 
 /** Machine data as before, readings only those of after the repair. */
@@ -97,7 +103,10 @@ function jobAfter(open: OpenJob): Job {
 type OutcomeKey = "notRead" | "notCured" | "proven" | "unproven";
 
 /** Same rule as the sheet's own line: nothing fails, and the voltage at test speed passes. */
-export function proofOutcome(entries: readonly Entry[], judged: ReadonlyMap<string, Judged>): { readonly key: OutcomeKey; readonly state: ReadingState } {
+export function proofOutcome(
+  entries: readonly Entry[],
+  judged: ReadonlyMap<string, Judged>,
+): { readonly key: OutcomeKey; readonly state: ReadingState } {
   const states = entries.map((entry) => judged.get(entry.id)?.state ?? "not read");
   if (states.every((state) => state === "not read")) return { key: "notRead", state: "not read" };
   if (states.includes("fail")) return { key: "notCured", state: "fail" };

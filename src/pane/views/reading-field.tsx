@@ -39,7 +39,13 @@ export function ReadingField(props: FieldViewProps): JSX.Element {
         {field.judged ? <StateMark state={field.judged.state} /> : null}
       </div>
       {entry.kind === "text" ? null : (
-        <button type="button" class="cw-quiet cw-take" title={words.field.take} aria-label={words.field.takeHint(entry.label)} onClick={() => void field.take()}>
+        <button
+          type="button"
+          class="cw-quiet cw-take"
+          title={words.field.take}
+          aria-label={words.field.takeHint(entry.label)}
+          onClick={() => void field.take()}
+        >
           {words.field.takeShort}
         </button>
       )}
@@ -49,7 +55,19 @@ export function ReadingField(props: FieldViewProps): JSX.Element {
 }
 
 /** The input itself; Enter writes and moves on, Escape takes the text back. */
-export function Control({ entry, field, id, onFocus, label }: { readonly entry: Entry; readonly field: Field; readonly id: string; readonly onFocus?: (() => void) | undefined; readonly label?: string }): JSX.Element {
+export function Control({
+  entry,
+  field,
+  id,
+  onFocus,
+  label,
+}: {
+  readonly entry: Entry;
+  readonly field: Field;
+  readonly id: string;
+  readonly onFocus?: (() => void) | undefined;
+  readonly label?: string;
+}): JSX.Element {
   const words = useWords();
   const describedBy = [field.error ? `${id}-error` : "", `${id}-notes`].filter(Boolean).join(" ");
   const common = {
@@ -72,7 +90,14 @@ export function Control({ entry, field, id, onFocus, label }: { readonly entry: 
   if (entry.kind === "choice") {
     const known = entry.choices.find((choice) => choice.value.toLowerCase() === field.text.trim().toLowerCase());
     return (
-      <select {...common} class="cw-input" value={known?.value ?? field.text} onChange={(event) => field.input(event.currentTarget.value)} onBlur={(event) => void field.commit(event.currentTarget.value, false)} onKeyDown={onKeyDown}>
+      <select
+        {...common}
+        class="cw-input"
+        value={known?.value ?? field.text}
+        onChange={(event) => field.input(event.currentTarget.value)}
+        onBlur={(event) => void field.commit(event.currentTarget.value, false)}
+        onKeyDown={onKeyDown}
+      >
         <option value="">{words.field.clear}</option>
         {known || field.text === "" ? null : <option value={field.text}>{field.text}</option>}
         {entry.choices.map((choice) => (
@@ -100,7 +125,17 @@ export function Control({ entry, field, id, onFocus, label }: { readonly entry: 
   );
 }
 
-function FieldNotes({ field, id, entry, leads }: { readonly field: Field; readonly id: string; readonly entry: Entry; readonly leads?: string | undefined }): JSX.Element {
+function FieldNotes({
+  field,
+  id,
+  entry,
+  leads,
+}: {
+  readonly field: Field;
+  readonly id: string;
+  readonly entry: Entry;
+  readonly leads?: string | undefined;
+}): JSX.Element {
   const words = useWords();
   return (
     <>
@@ -119,7 +154,15 @@ function FieldNotes({ field, id, entry, leads }: { readonly field: Field; readon
 }
 
 /** The reading against its limit and where the limit comes from; before a reading, what to expect. */
-function LimitWords({ judged, entry, words }: { readonly judged: Judged; readonly entry: Entry; readonly words: Words }): JSX.Element | null {
+function LimitWords({
+  judged,
+  entry,
+  words,
+}: {
+  readonly judged: Judged;
+  readonly entry: Entry;
+  readonly words: Words;
+}): JSX.Element | null {
   const quoted = judged.customary ? `${limitRange(judged.customary, entry)} ${judged.customary.words}.` : undefined;
   if (judged.state !== "not read") {
     return (
@@ -128,7 +171,9 @@ function LimitWords({ judged, entry, words }: { readonly judged: Judged; readonl
       </p>
     );
   }
-  const expected = judged.limit ? `${words.field.expected} ${limitRange(judged.limit, entry)} (${judged.limit.origin.words})` : undefined;
+  const expected = judged.limit
+    ? `${words.field.expected} ${limitRange(judged.limit, entry)} (${judged.limit.origin.words})`
+    : undefined;
   if (!expected && !quoted) return null;
   return <p class="cw-limit">{[expected, quoted].filter(Boolean).join(". ")}</p>;
 }

@@ -2,12 +2,27 @@
 import type { JSX } from "preact";
 import { useId, useState } from "preact/hooks";
 import { rangeFor, TYPICAL_HANDHELD } from "../../core/judgement/meter";
-import { METER_FUNCTIONS, MOST, type Accuracy, type Language, type OwnMeter, type OwnMeterFunction, type PaneSettings, type RuleName } from "../settings";
+import {
+  METER_FUNCTIONS,
+  MOST,
+  type Accuracy,
+  type Language,
+  type OwnMeter,
+  type OwnMeterFunction,
+  type PaneSettings,
+  type RuleName,
+} from "../settings";
 import type { TemperatureUnit } from "../open-job";
 import { useWords } from "../words/words";
 
 /** Language, units, rule and meter of the pane. */
-export function SettingsView({ settings, onChange }: { readonly settings: PaneSettings; readonly onChange: (next: PaneSettings) => void }): JSX.Element {
+export function SettingsView({
+  settings,
+  onChange,
+}: {
+  readonly settings: PaneSettings;
+  readonly onChange: (next: PaneSettings) => void;
+}): JSX.Element {
   const words = useWords();
   return (
     <section class="cw-settings" aria-labelledby="cw-settings-heading">
@@ -51,13 +66,26 @@ export function SettingsView({ settings, onChange }: { readonly settings: PaneSe
   );
 }
 
-function Choice<T extends string>({ legend, name, value, options, onChange }: { readonly legend: string; readonly name: string; readonly value: T; readonly options: readonly (readonly [T, string])[]; readonly onChange: (value: T) => void }): JSX.Element {
+function Choice<T extends string>({
+  legend,
+  name,
+  value,
+  options,
+  onChange,
+}: {
+  readonly legend: string;
+  readonly name: string;
+  readonly value: T;
+  readonly options: readonly (readonly [T, string])[];
+  readonly onChange: (value: T) => void;
+}): JSX.Element {
   return (
     <fieldset class="cw-choice">
       <legend>{legend}</legend>
       {options.map(([option, label]) => (
         <label key={option}>
-          <input type="radio" name={name} value={option} checked={option === value} onChange={() => onChange(option)} /> {label}
+          <input type="radio" name={name} value={option} checked={option === value} onChange={() => onChange(option)} />{" "}
+          {label}
         </label>
       ))}
     </fieldset>
@@ -65,7 +93,13 @@ function Choice<T extends string>({ legend, name, value, options, onChange }: { 
 }
 
 /** Accuracy of the shop's own meter, function by function. */
-function MeterTable({ meter, onChange }: { readonly meter: OwnMeter; readonly onChange: (meter: OwnMeter) => void }): JSX.Element {
+function MeterTable({
+  meter,
+  onChange,
+}: {
+  readonly meter: OwnMeter;
+  readonly onChange: (meter: OwnMeter) => void;
+}): JSX.Element {
   const words = useWords();
   return (
     <fieldset class="cw-choice">
@@ -83,8 +117,20 @@ function MeterTable({ meter, onChange }: { readonly meter: OwnMeter; readonly on
           {METER_FUNCTIONS.map((of) => (
             <tr key={of}>
               <th scope="row">{words.settings.meters[of]}</th>
-              <Figure of={of} name="percent" label={`${words.settings.meters[of]}, ${words.settings.percent}`} meter={meter} onChange={onChange} />
-              <Figure of={of} name="counts" label={`${words.settings.meters[of]}, ${words.settings.counts}`} meter={meter} onChange={onChange} />
+              <Figure
+                of={of}
+                name="percent"
+                label={`${words.settings.meters[of]}, ${words.settings.percent}`}
+                meter={meter}
+                onChange={onChange}
+              />
+              <Figure
+                of={of}
+                name="counts"
+                label={`${words.settings.meters[of]}, ${words.settings.counts}`}
+                meter={meter}
+                onChange={onChange}
+              />
             </tr>
           ))}
         </tbody>
@@ -93,7 +139,19 @@ function MeterTable({ meter, onChange }: { readonly meter: OwnMeter; readonly on
   );
 }
 
-function Figure({ of, name, label, meter, onChange }: { readonly of: OwnMeterFunction; readonly name: keyof Accuracy; readonly label: string; readonly meter: OwnMeter; readonly onChange: (meter: OwnMeter) => void }): JSX.Element {
+function Figure({
+  of,
+  name,
+  label,
+  meter,
+  onChange,
+}: {
+  readonly of: OwnMeterFunction;
+  readonly name: keyof Accuracy;
+  readonly label: string;
+  readonly meter: OwnMeter;
+  readonly onChange: (meter: OwnMeter) => void;
+}): JSX.Element {
   const words = useWords();
   const id = useId();
   const [text, setText] = useState(() => String(meter[of]?.[name] ?? ""));

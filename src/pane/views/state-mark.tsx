@@ -20,7 +20,14 @@ const TONE: Readonly<Record<AnyState, Tone>> = {
 /** The shape of a state: tick in a disc, cross in a square, mark in a triangle, open ring. Grey paper keeps it. */
 export function StateShape({ state, size = 16 }: { readonly state: AnyState; readonly size?: number }): JSX.Element {
   return (
-    <svg class={`cw-shape cw-${TONE[state]}`} width={size} height={size} viewBox="0 0 16 16" aria-hidden="true" focusable="false">
+    <svg
+      class={`cw-shape cw-${TONE[state]}`}
+      width={size}
+      height={size}
+      viewBox="0 0 16 16"
+      aria-hidden="true"
+      focusable="false"
+    >
       <ShapePaths state={state} />
     </svg>
   );

@@ -42,7 +42,17 @@ export interface Field {
 }
 
 /** Typing into a field: kept as typed, written when it can be read, explained when it cannot. */
-export function useField({ entry, draftKey, cell, fault, judged, expected, preview, write, moveOn }: FieldProps): Field {
+export function useField({
+  entry,
+  draftKey,
+  cell,
+  fault,
+  judged,
+  expected,
+  preview,
+  write,
+  moveOn,
+}: FieldProps): Field {
   const { settings, drafts, workbook, announce, attempt } = usePane();
   const words = useWords();
   const inSheet = shownCell(cell, entry, settings.temperatures);
@@ -96,7 +106,12 @@ export function useField({ entry, draftKey, cell, fault, judged, expected, previ
     setText(shownNow);
     setShown(shownNow);
     const state = read.value.measured ? preview?.(read.value.measured)?.state : undefined;
-    announce(words.field.saved(entry.label, state ? words.state[state] : read.value.measured ? shownNow : words.state["not read"]));
+    announce(
+      words.field.saved(
+        entry.label,
+        state ? words.state[state] : read.value.measured ? shownNow : words.state["not read"],
+      ),
+    );
     if (move) moveOn?.();
   };
 
@@ -106,7 +121,8 @@ export function useField({ entry, draftKey, cell, fault, judged, expected, previ
     return read.ok && read.value.measured ? preview?.(read.value.measured) : undefined;
   };
 
-  const cellError = fault && !dirty ? (isCellError(cell) ? `${entry.label}: ${cell.error}` : faultMessage(fault)) : undefined;
+  const cellError =
+    fault && !dirty ? (isCellError(cell) ? `${entry.label}: ${cell.error}` : faultMessage(fault)) : undefined;
   return {
     text,
     error: error ?? cellError,

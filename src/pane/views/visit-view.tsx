@@ -20,18 +20,32 @@ export function Visits({ open, visits }: VisitProps): JSX.Element | null {
   const machine = textOf(open, "machine-name");
   if (!visits.list) return null;
   const day = dayOf(open.before.typed.get("visit-date"));
-  const earlier = visitsOf(visits.list, machine).filter((visit) => day === "" || dayOf(visit.typed.get("visit-date")) !== day);
+  const earlier = visitsOf(visits.list, machine).filter(
+    (visit) => day === "" || dayOf(visit.typed.get("visit-date")) !== day,
+  );
   return (
     <section class="cw-visits" aria-label={words.visits.heading}>
       <h2>{words.visits.heading}</h2>
-      {earlier[0] ? <LastVisit open={open} last={earlier[0]} count={earlier.length} /> : <p class="cw-meta">{machine ? words.visits.first(machine) : words.visits.noName}</p>}
+      {earlier[0] ? (
+        <LastVisit open={open} last={earlier[0]} count={earlier.length} />
+      ) : (
+        <p class="cw-meta">{machine ? words.visits.first(machine) : words.visits.noName}</p>
+      )}
       <CloseJob open={open} visits={visits} machine={machine} />
     </section>
   );
 }
 
 /** What was read the last time, reading by reading. */
-function LastVisit({ open, last, count }: { readonly open: OpenJob; readonly last: ListRow; readonly count: number }): JSX.Element {
+function LastVisit({
+  open,
+  last,
+  count,
+}: {
+  readonly open: OpenJob;
+  readonly last: ListRow;
+  readonly count: number;
+}): JSX.Element {
   const { settings } = usePane();
   const words = useWords();
   const both = [...last.typed.keys()].map(entryOf).filter((entry) => entry !== undefined && isReading(entry));
@@ -76,7 +90,13 @@ function CloseJob({ open, visits, machine }: VisitProps & { readonly machine: st
     }
     const cells = new Map<string, string | number>([["visit-date", day]]);
     for (const [id, cell] of open.before.typed) {
-      if (list.columns.has(id) && !open.before.faults.has(id) && id !== "visit-date" && (typeof cell === "string" || typeof cell === "number")) cells.set(id, cell);
+      if (
+        list.columns.has(id) &&
+        !open.before.faults.has(id) &&
+        id !== "visit-date" &&
+        (typeof cell === "string" || typeof cell === "number")
+      )
+        cells.set(id, cell);
     }
     const done = await attempt(async () => {
       await workbook.apply([addRowStep(list, cells)]);

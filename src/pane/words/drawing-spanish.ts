@@ -91,7 +91,8 @@ export const DRAWING_SPANISH: DrawingWords = {
   keyOffDescription:
     "Cable negativo desconectado de la batería. Medidor en miliamperios entre ambos: punta roja en el cable, punta negra en el borne negativo, de modo que toda la corriente pasa por el medidor.",
   keyOffClampTitle: "Consumo en reposo con pinza de bajo rango",
-  keyOffClampDescription: "Pinza CC de bajo rango alrededor del cable negativo, flecha hacia la batería; no se desconecta nada.",
+  keyOffClampDescription:
+    "Pinza CC de bajo rango alrededor del cable negativo, flecha hacia la batería; no se desconecta nada.",
   hydrometerTitle: (cell) => `Densidad de la celda ${cell}`,
   hydrometerDescription: (cell) =>
     `Batería vista desde arriba con seis celdas, contadas desde el borne positivo; el densímetro está sobre la celda ${cell}.`,

@@ -79,7 +79,8 @@ export const ENGLISH = {
   },
   checks: {
     heading: "Checks in working order",
-    progress: (read: number, all: number) => (read === 0 ? "not read" : read === all ? "all read" : `${read} of ${all} read`),
+    progress: (read: number, all: number) =>
+      read === 0 ? "not read" : read === all ? "all read" : `${read} of ${all} read`,
     otherMachines: "Not on this machine",
     machineData: "Intake and machine data",
     machineDataHint: "Plate and manual values: the nearer they are, the narrower the limits.",

@@ -44,7 +44,13 @@ export const SPANISH: Words = {
     "test speed": "régimen de prueba",
     bench: "en el banco",
   },
-  nav: { label: "Vistas", job: "Trabajo", knownGood: "Piezas buenas conocidas", settings: "Ajustes", back: "Volver a las comprobaciones" },
+  nav: {
+    label: "Vistas",
+    job: "Trabajo",
+    knownGood: "Piezas buenas conocidas",
+    settings: "Ajustes",
+    back: "Volver a las comprobaciones",
+  },
   jobs: {
     label: "Hoja de trabajo",
     none: "Este libro aún no tiene hoja de trabajo.",
@@ -205,7 +211,8 @@ export const SPANISH: Words = {
     language: "Idioma",
     temperature: "Temperaturas",
     rule: "¿Cuándo es conforme una lectura?",
-    ruleGuarded: "Conforme desde un 95 % de probabilidad de estar dentro de los límites; no conforme desde un 95 % de estar fuera",
+    ruleGuarded:
+      "Conforme desde un 95 % de probabilidad de estar dentro de los límites; no conforme desde un 95 % de estar fuera",
     ruleStrict: "99 %: menos errores, más lecturas dudosas",
     ruleSimple: "En el propio límite: no se considera el error del medidor",
     meter: "Exactitud del medidor",
