@@ -174,9 +174,10 @@ function blockingLog(device: Device, cell: Cell): number {
   return cell === "over" ? LOG_ALMOST_ALL : ODD;
 }
 
+/** Near zero as a rule; a device that only leaks reads anything up to a junction or two. */
 function shortLog(cell: Cell): number {
   if (cell === "over" || cell === "missing") return ODD;
-  return logSum([LOG_ALMOST_ALL + Math.log(2) + logNormal(cell, 0.015), ODD]);
+  return logSum([Math.log(0.92 * 2) + logNormal(cell, 0.015), Math.log(0.08 / 2)]);
 }
 
 /** How much the stated circuit inside speaks for one kind of regulator: log share. */

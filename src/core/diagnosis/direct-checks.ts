@@ -66,6 +66,7 @@ export const DIRECT_PROOF: Readonly<Record<FaultId, readonly DirectProof[]>> = {
   "diode-open": [direct("a device blocks both ways among conducting sisters", "device-open"), ALL_ELSE_GOOD],
   "diode-shorted": [direct("a device conducts both ways", "device-shorted"), ALL_ELSE_GOOD],
   "diode-leg-open": [direct("both devices of one phase block both ways", "leg-open"), ALL_ELSE_GOOD],
+  "regulator-leaks": [direct("it conducts from B+ to ground or to its case", "unit-leaks")],
   "stator-turns-shorted": [direct("the no-load AC is uneven", "no-load-uneven"), direct("the windings differ by more than the meter explains", "winding-low-pair")],
   "stator-phase-open": [direct("the windings show an open one", "winding-open"), direct("pairs are dead with the stator unplugged", "no-load-dead-pair")],
   "stator-ground-leak": [direct("a winding conducts to ground", "winding-to-ground")],

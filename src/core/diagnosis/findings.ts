@@ -1,7 +1,8 @@
-import { numberIn, choiceIn } from "../readings/catalogue";
+import { COLDEST_LOAD_TEST, loadLimit } from "../battery/load-limit";
+import { choiceIn, numberIn } from "../readings/catalogue";
 import { PAIRS, PHASES } from "../readings/entries";
 import type { Job } from "../readings/types";
-import { banksOf, kindsFor } from "./diode-evidence";
+import { diodeCheckTaken, judgeRectifier } from "../rectifier/job";
 import type { Frame } from "./frame";
 import { noLoadReadings } from "./no-load-evidence";
 import { ohmReadings, ohmReadingSpread } from "./winding-evidence";
@@ -12,7 +13,7 @@ export type Finding =
   | "device-open"
   | "leg-open"
   | "devices-conduct-and-block"
-  | "level-unexplained"
+  | "unit-leaks"
   | "over-voltage"
   | "voltage-in-band"
   | "no-output-at-speed"
@@ -52,14 +53,9 @@ export type Finding =
 
 export type Findings = ReadonlySet<Finding>;
 
-/** Load-test limit by battery temperature, 12 V scale: the 9.6 V ladder (half the CCA, 15 s). */
-const LOAD_LADDER: readonly (readonly [celsius: number, volts: number])[] = [
-  [-18, 8.5], [-12, 8.7], [-7, 8.9], [-1, 9.1], [4, 9.3], [10, 9.4], [16, 9.5], [21, 9.6],
-];
-
 export function findingsOf(job: Job, frame: Frame, knownGood: readonly Job[] = []): Findings {
   const found = new Set<Finding>();
-  rectifierFindings(job, frame, knownGood, found);
+  rectifierFindings(job, knownGood, found);
   runningFindings(job, frame, found);
   noLoadFindings(job, frame, found);
   windingFindings(job, frame, found);
@@ -69,52 +65,21 @@ export function findingsOf(job: Job, frame: Frame, knownGood: readonly Job[] = [
   return found;
 }
 
-function rectifierFindings(job: Job, frame: Frame, knownGood: readonly Job[], found: Set<Finding>): void {
-  const banks = banksOf(job);
-  const all = [...banks.upperForward, ...banks.lowerForward, ...banks.upperReverse, ...banks.lowerReverse];
-  if (all.every((c) => c === "missing")) return;
-  const kinds = kindsFor(frame, knownGood);
-  const conducts = { upper: kinds.some((k) => k.upper !== null), lower: kinds.some((k) => k.lower !== null) };
-  const one = (bank: "upper" | "lower") => {
-    const forward = bank === "upper" ? banks.upperForward : banks.lowerForward;
-    const reverse = bank === "upper" ? banks.upperReverse : banks.lowerReverse;
-    return [0, 1, 2].map((i) => ({
-      shorted: typeof forward[i] === "number" && typeof reverse[i] === "number" && forward[i] < 0.05 && reverse[i] < 0.05,
-      // A bank of which all three block may be made to block; one among conducting sisters is open.
-      open: conducts[bank] && forward[i] === "over" && reverse[i] !== undefined && forward.some((f) => typeof f === "number" && f >= 0.05),
-    }));
-  };
-  const upper = one("upper");
-  const lower = one("lower");
-  if ([...upper, ...lower].some((d) => d.shorted)) found.add("device-shorted");
-  const legs = upper.map((u, i) => u.open && lower[i]!.open);
-  if (legs.some(Boolean)) found.add("leg-open");
-  if (upper.some((u, i) => u.open && !lower[i]!.open) || lower.some((l, i) => l.open && !upper[i]!.open)) found.add("device-open");
-  const level = levelExplained(job, frame, knownGood);
-  if (!level) found.add("level-unexplained");
-  const complete = all.every((c) => c !== "missing");
-  if (complete && level && !["device-shorted", "leg-open", "device-open"].some((f) => found.has(f as Finding))) found.add("devices-conduct-and-block");
+function rectifierFindings(job: Job, knownGood: readonly Job[], found: Set<Finding>): void {
+  const checked = diodeCheckTaken(job);
+  if (!checked && !OTHER_UNIT_READINGS.some((id) => job.has(id))) return;
+  const { diodes, outputShort, caseLeakage } = judgeRectifier(job, { knownGood });
+  if (outputShort.state === "faulty" || caseLeakage.state === "faulty") found.add("unit-leaks");
+  if (!checked) return;
+  for (const finding of diodes.findings) {
+    if (finding.weight !== "faulty") continue;
+    if (finding.state === "open") found.add(finding.bank === undefined ? "leg-open" : "device-open");
+    else found.add("device-shorted");
+  }
+  if (diodes.state === "serviceable") found.add("devices-conduct-and-block");
 }
 
-/**
- * True where every bank reads as its circuit must: from the kind of circuit, from a known-good part,
- * or because it reads as a plain junction. A bank that reads low with none of these is unexplained.
- */
-function levelExplained(job: Job, frame: Frame, knownGood: readonly Job[]): boolean {
-  const banks = banksOf(job);
-  const kinds = kindsFor(frame, knownGood);
-  const reference = knownGood.length > 0 || frame.bridge !== undefined;
-  const bank = (forward: typeof banks.upperForward, reverse: typeof banks.upperForward, which: "upper" | "lower") => {
-    const values = forward.filter((v): v is number => typeof v === "number");
-    if (values.length > 1 && Math.max(...values) - Math.min(...values) > Math.max(0.06, 0.2 * Math.max(...values))) return false;
-    if (reverse.some((r) => typeof r === "number")) return false;
-    return values.every((v) => {
-      if (!reference) return v >= 0.35 && v <= 0.75;
-      return kinds.some((k) => k[which] !== null && Math.abs(v - k[which].level) <= 3 * k[which].spread + 0.01);
-    });
-  };
-  return bank(banks.upperForward, banks.upperReverse, "upper") && bank(banks.lowerForward, banks.lowerReverse, "lower");
-}
+const OTHER_UNIT_READINGS = ["output-to-ground", "output-to-ground-swapped", "case-leakage"];
 
 function runningFindings(job: Job, frame: Frame, found: Set<Finding>): void {
   const s = frame.voltScale;
@@ -236,27 +201,16 @@ function batteryFindings(job: Job, frame: Frame, found: Set<Finding>): void {
   const amps = numberIn(job, "load-test-current");
   const start = before ?? rest;
   if (end === undefined || amps === undefined || amps <= 0 || start === undefined) return;
-  const limit = loadLimit(numberIn(job, "battery-temperature") ?? 21);
+  const limit = loadLimit(Math.min(60, Math.max(COLDEST_LOAD_TEST, numberIn(job, "battery-temperature") ?? 21)));
+  const least = limit.ok ? limit.value : 9.6;
   const halfCca = amps / (frame.cca / 2);
   const fair = halfCca > 0.75 && halfCca < 1.35;
   const charge75 = start * s >= frame.fullRest - 0.22;
   const ohmsTimesCca = (((start - end) * s) / amps) * frame.cca;
-  if (fair && charge75 && end * s < limit - 0.1) found.add("load-test-fails");
+  if (fair && charge75 && end * s < least - 0.1) found.add("load-test-fails");
   // The rating itself leaves 5.4 V at full CCA in the cold: nine is far beyond what low charge explains.
   else if (ohmsTimesCca > 9) found.add("load-test-fails");
-  else if (fair && charge75 && end * s >= limit) found.add("load-test-passes");
-}
-
-function loadLimit(celsius: number): number {
-  const ladder = LOAD_LADDER;
-  if (celsius >= ladder.at(-1)![0]) return ladder.at(-1)![1];
-  if (celsius <= ladder[0]![0]) return ladder[0]![1];
-  for (let i = 1; i < ladder.length; i++) {
-    const [t1, v1] = ladder[i]!;
-    const [t0, v0] = ladder[i - 1]!;
-    if (celsius <= t1) return v0 + ((v1 - v0) * (celsius - t0)) / (t1 - t0);
-  }
-  return 9.6;
+  else if (fair && charge75 && end * s >= least) found.add("load-test-passes");
 }
 
 function wiringFindings(job: Job, frame: Frame, found: Set<Finding>): void {

@@ -1,3 +1,5 @@
+import { REST_TABLES } from "../battery/rest-tables";
+import type { BatteryType } from "../battery/types";
 import { choiceIn, numberIn } from "../readings/catalogue";
 import type { Job } from "../readings/types";
 
@@ -8,7 +10,7 @@ import type { Job } from "../readings/types";
 export interface Frame {
   /** Volts are looked at as on a 12 V system: readings of a 6 V system are doubled. */
   readonly voltScale: number;
-  readonly batteryType: "flooded" | "calcium" | "agm" | "gel" | "lithium";
+  readonly batteryType: BatteryType;
   /** Rested voltage of this type fully charged, on the 12 V scale [V]. */
   readonly fullRest: number;
   /** Rated output at 14 V, 12 V scale [A]; from battery capacity where the plate is silent. */
@@ -40,13 +42,14 @@ const WATTS_PER_AH = 23;
 /** Cold cranking amperes per ampere-hour of a powersports battery: common practice. */
 const CCA_PER_AH = 14.5;
 
-const FULL_REST: Record<Frame["batteryType"], number> = { flooded: 12.65, calcium: 12.75, agm: 12.85, gel: 12.9, lithium: 13.35 };
+const fullOf = (type: BatteryType) => REST_TABLES[type].rows.at(-1)![0];
+const FULL_REST: Readonly<Record<BatteryType, number>> = { flooded: fullOf("flooded"), calcium: fullOf("calcium"), agm: fullOf("agm"), gel: fullOf("gel"), lithium: fullOf("lithium") };
 
 export function frameOf(job: Job): Frame {
   const nominal = numberIn(job, "battery-nominal");
   const voltScale = nominal === 6 ? 2 : 1;
   const typed = choiceIn(job, "battery-type");
-  const batteryType = typed !== undefined && typed in FULL_REST ? (typed as Frame["batteryType"]) : "flooded";
+  const batteryType = typed !== undefined && typed in FULL_REST ? (typed as BatteryType) : "flooded";
   const capacity = numberIn(job, "battery-capacity");
   const cca = numberIn(job, "battery-cca");
   const watts = numberIn(job, "rated-output");

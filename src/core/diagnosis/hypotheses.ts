@@ -17,6 +17,7 @@ export interface Hypothesis {
   readonly output: OutputState;
   readonly ground: "clear" | "leak";
   readonly draw: "normal" | "high";
+  readonly unit: "tight" | "leaks";
   readonly connector: "sound" | "burnt";
   /** Name of the signature of battery and running readings. */
   readonly running: string;
@@ -32,7 +33,7 @@ export interface Placed extends Hypothesis {
 type Changes = Partial<Omit<Hypothesis, "fault">>;
 
 
-const SOUND = { rectifier: "good", winding: "good", output: "good", ground: "clear", draw: "normal", connector: "sound" } as const;
+const SOUND = { rectifier: "good", winding: "good", output: "good", ground: "clear", draw: "normal", unit: "tight", connector: "sound" } as const;
 
 function variants(fault: FaultId, list: readonly (Changes & { readonly variant: string; readonly share: number })[]): readonly Hypothesis[] {
   return list.map((changes) => ({ ...SOUND, fault, running: changes.variant === "" ? fault : `${fault}/${changes.variant}`, ...changes }));
@@ -59,6 +60,8 @@ export const SINGLES: readonly Hypothesis[] = [
     { variant: "lower", share: 0.5, rectifier: "lower-shorted" },
   ]),
   ...only("diode-leg-open", { rectifier: "leg-open" }),
+  // Nothing of it shows while running: it charges, and drains a little with the key off.
+  ...only("regulator-leaks", { unit: "leaks", running: "parasitic-drain" }),
   ...variants("stator-turns-shorted", [
     { variant: "few", share: 0.34, winding: "turns-few", output: "turns-few" },
     { variant: "some", share: 0.33, winding: "turns-some", output: "turns-some" },

@@ -5,7 +5,7 @@ import { HYPOTHESES, type Placed } from "./hypotheses";
 import { noLoadEvidence, OUTPUT_STATES } from "./no-load-evidence";
 import { covariates, runningFeatures } from "./running-features";
 import { runningLogs, signatureOf } from "./signatures";
-import { CONNECTOR_STATES, connectorEvidence, DRAW_STATES, drawEvidence, GROUND_STATES, groundEvidence } from "./single-evidence";
+import { CONNECTOR_STATES, connectorEvidence, DRAW_STATES, drawEvidence, GROUND_STATES, groundEvidence, UNIT_STATES, unitEvidence } from "./single-evidence";
 import { WINDING_STATES, windingEvidence } from "./winding-evidence";
 
 const stateIndex = <S extends string>(states: readonly S[], of: (h: Placed) => S) => Int32Array.from(HYPOTHESES, (h) => states.indexOf(of(h)));
@@ -16,6 +16,7 @@ const OUTPUT = stateIndex(OUTPUT_STATES, (h) => h.output);
 const GROUND = stateIndex(GROUND_STATES, (h) => h.ground);
 const DRAW = stateIndex(DRAW_STATES, (h) => h.draw);
 const CONNECTOR = stateIndex(CONNECTOR_STATES, (h) => h.connector);
+const UNIT = stateIndex(UNIT_STATES, (h) => h.unit);
 const SIGNATURE = Int32Array.from(HYPOTHESES, signatureOf);
 const LOG_SHARE = Float64Array.from(HYPOTHESES, (h) => Math.log(h.share) + kindLog(h));
 
@@ -64,6 +65,7 @@ export function logLikelihoods(job: Job, frame: Frame, knownGood: readonly Job[]
   add(noLoadEvidence(job, frame), OUTPUT);
   add(groundEvidence(job), GROUND);
   add(drawEvidence(job, frame), DRAW);
+  add(unitEvidence(job), UNIT);
   add(connectorEvidence(job), CONNECTOR);
   add(runningLogs(covariates(frame), runningFeatures(job, frame)), SIGNATURE);
   return total;

@@ -1,5 +1,6 @@
 import { numberIn } from "../readings/catalogue";
 import { PHASES } from "../readings/entries";
+import { judgeRectifier } from "../rectifier/job";
 import type { Job } from "../readings/types";
 import { logNormal, logSum } from "./gaussian";
 import type { Frame } from "./frame";
@@ -8,6 +9,7 @@ import type { Frame } from "./frame";
 
 export const GROUND_STATES = ["clear", "leak"] as const;
 export const DRAW_STATES = ["normal", "high"] as const;
+export const UNIT_STATES = ["tight", "leaks"] as const;
 export const CONNECTOR_STATES = ["sound", "burnt"] as const;
 
 /** Below this nothing is isolation any more, above it nothing conducts [Ω]. */
@@ -56,6 +58,17 @@ export function drawEvidence(job: Job, frame: Frame): readonly number[] | undefi
   const high = logNormal(x - 2.4, 1.5) + Math.log(over + 1e-3);
   return [normal, high];
 }
+
+/** B+ to ground and terminals to case of the unplugged unit, as the rectifier room judges them. */
+export function unitEvidence(job: Job): readonly number[] | undefined {
+  if (!UNIT_READINGS.some((id) => job.has(id))) return undefined;
+  const { outputShort, caseLeakage } = judgeRectifier(job);
+  const states = [...(job.has("case-leakage") ? [caseLeakage.state] : []), ...(job.has("output-to-ground") || job.has("output-to-ground-swapped") ? [outputShort.state] : [])];
+  if (states.includes("faulty")) return [Math.log(0.003), Math.log(0.7)];
+  if (states.every((s) => s === "serviceable")) return [Math.log(0.97), Math.log(0.2)];
+  return [Math.log(0.1), Math.log(0.2)];
+}
+const UNIT_READINGS = ["output-to-ground", "output-to-ground-swapped", "case-leakage"];
 
 /** AC drop across the phase connectors under load; sound ones show a few hundredths of a volt. */
 export function connectorEvidence(job: Job): readonly number[] | undefined {
