@@ -1,6 +1,6 @@
 import { FileWorkbook } from "../hosts/file/file-workbook";
 import { placeTemplates } from "../workbook/place-templates";
-import { DEMO, TEMPLATES, templateOf } from "../workbook/templates";
+import { DEMO, TEMPLATES, templateOf, withCompanions } from "../workbook/templates";
 import { readArguments } from "./arguments";
 import { UsageFault, type Command } from "./command";
 import { workbookOutput, writeBytes } from "./output-file";
@@ -34,8 +34,7 @@ export const templateCommand: Command = {
     if (!wanted && name !== "all") throw new UsageFault(`there is no template "${name}"; the templates are: ${NAMES.join(", ")}.`);
     const output = workbookOutput(options.output, options.force, `template ${name} -o ${name}.xlsx`);
     const workbook = new FileWorkbook();
-    // A page looks its machine and its known-good parts up in the lists beside it.
-    const templates = !wanted || wanted.kind === "page" ? TEMPLATES.filter((t) => !wanted || t === wanted || t.kind === "list") : [wanted];
+    const templates = wanted ? withCompanions(wanted) : TEMPLATES;
     await placeTemplates(workbook, templates, options.demo ? { demo: DEMO } : {});
     writeBytes(output, await workbook.save({ title: wanted?.sheet ?? "Chargewright", created: new Date() }));
     io.out(output);

@@ -14,3 +14,15 @@ export const DEMO = parseDemo(demo);
 export function templateOf(id: string): Template | undefined {
   return TEMPLATES.find((template) => template.id === id);
 }
+
+/** A template and the lists that its formulas look things up in, in the order of a workbook. */
+export function withCompanions(template: Template): readonly Template[] {
+  const wanted = new Set([template.id, ...listsOf(template)]);
+  return TEMPLATES.filter(({ id }) => wanted.has(id));
+}
+
+function listsOf(template: Template): readonly string[] {
+  if (template.kind === "list") return template.results ? [template.results.machines] : [];
+  const lookedUp = template.facts.flatMap(({ lookUp }) => (lookUp ? [lookUp.list] : []));
+  return [...lookedUp, template.verdict.knownGood];
+}
