@@ -2,7 +2,8 @@ import { NOT_READ, unsure } from "../judgement/judge";
 import { numberWords } from "../judgement/words";
 import type { Judged, Limit } from "../judgement/types";
 import { quantityById } from "../readings/catalogue";
-import { expectedOfKind, expectedOfParts, type Expected } from "../rectifier/expectation";
+import { standardOf } from "../rectifier/diodes";
+import { expectedOfKind, type Expected } from "../rectifier/expectation";
 import { bridgeKindOf, diodeBlockOf, judgeRectifier, ROW_IDS, type RectifierJudged } from "../rectifier/job";
 import type { PartCheck } from "../rectifier/output-short";
 import { FORWARD, REVERSE } from "../rectifier/swapped-leads";
@@ -21,7 +22,8 @@ function rectifierView({ job, knownGood, judging }: Frame): RectifierView {
   const { meter } = judging;
   const judged = judgeRectifier(job, { knownGood, meter });
   const check = { ...diodeBlockOf(job), kind: bridgeKindOf(job), meter };
-  const ofParts = expectedOfParts(knownGood.map(diodeBlockOf), check);
+  // Parts that read faulty themselves do not count, here as there.
+  const ofParts = standardOf(knownGood.map(diodeBlockOf), check).expected;
   return {
     judged,
     expected(typed, phase) {

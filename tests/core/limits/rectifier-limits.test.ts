@@ -40,6 +40,14 @@ describe("diode check, reading by reading", () => {
     expect(bare).not.toContain("fail");
     expect(bare.slice(0, 3)).toEqual(["unsure", "unsure", "unsure"]);
   });
+  it("a part that is itself shorted is no known-good part", () => {
+    const bad = job(block([0.001, 0.001, 0.001], [0.5, 0.5, 0.5], [0.001, 0.001, 0.001], OL));
+    expect(diodes(plain, { knownGood: [bad] })[0]![1].limit).toBeUndefined();
+    const good = job(block([0.5, 0.5, 0.5], [0.5, 0.5, 0.5], OL, OL));
+    const limit = diodes(plain, { knownGood: [bad, good] })[0]![1].limit!;
+    expect(limit.origin).toMatchObject({ from: "known-good parts", count: 1 });
+    expect(limit.low).toBeGreaterThan(0.4);
+  });
   it("a short both ways fails whatever is inside; its sisters do not", () => {
     const shorted = { ...plain, "upper-forward-b": 0.001, "upper-reverse-b": 0.002 };
     for (const kind of [{}, { "bridge-kind": "plain diodes" }]) {
