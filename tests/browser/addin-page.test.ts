@@ -45,7 +45,9 @@ async function open(how = "") {
   page.on("pageerror", (error) => errors.push(error.message));
   page.on("console", (message) => message.type() === "error" && errors.push(message.text()));
   const origin = `http://127.0.0.1:${(server.address() as AddressInfo).port}`;
-  await page.route("**/office.js", (route) => route.fulfill({ contentType: "text/javascript", body: office }));
+  await page.route("**/office.js", (route) =>
+    how === "offline" ? route.abort() : route.fulfill({ contentType: "text/javascript", body: office }),
+  );
   page.on("request", (request) => {
     const url = new URL(request.url());
     loaded.push(url.pathname);
@@ -53,7 +55,7 @@ async function open(how = "") {
       foreign.push(request.url());
   });
   await page.goto(`${origin}/addin.html?excel=${how}`);
-  await page.waitForFunction(() => "standIn" in window);
+  if (how !== "offline") await page.waitForFunction(() => "standIn" in window);
   return { page, errors, foreign, loaded };
 }
 
@@ -143,6 +145,12 @@ describe("the built page of the add-in", () => {
   it("says what it is when it is opened outside Excel", async () => {
     const { page } = await open("none");
     await page.waitForFunction(() => /Excel add-in and has no workbook here/u.test(document.body.innerText));
+    await page.close();
+  });
+
+  it("says so when Excel's own library cannot be fetched", async () => {
+    const { page } = await open("offline");
+    await page.waitForFunction(() => /own library could not be fetched.*office=local/su.test(document.body.innerText));
     await page.close();
   });
 

@@ -15,12 +15,17 @@ const runtime: FunctionRuntime = {
     return CustomFunctions.Error;
   },
 };
-associateFunctions(AT_ONCE, runtime);
-associateOnCall(ON_CALL, fetchOnCall, runtime, {
-  CARD: (functions, given) => (hasCards(excelHost) ? verdictCard(functions, given) : undefined),
-});
+if (typeof Office === "undefined") {
+  say("Excel's own library could not be fetched: without internet, use a build that brings it along (office=local).");
+} else {
+  associateFunctions(AT_ONCE, runtime);
+  associateOnCall(ON_CALL, fetchOnCall, runtime, {
+    CARD: (functions, given) => (hasCards(excelHost) ? verdictCard(functions, given) : undefined),
+  });
+  void Office.onReady(begin);
+}
 
-void Office.onReady(({ host }) => {
+function begin({ host }: { host: Office.HostType }): void {
   if (host !== Office.HostType.Excel) {
     say(
       "This page is the Excel add-in and has no workbook here. Load its manifest in Excel, or run the local page with npm start.",
@@ -30,7 +35,7 @@ void Office.onReady(({ host }) => {
   const tooOld = tooOldForPane(excelHost);
   if (tooOld) say(tooOld);
   else whenSeen(() => void showPane());
-});
+}
 
 async function showPane(): Promise<void> {
   const root = document.getElementById("pane")!;
