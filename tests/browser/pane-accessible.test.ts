@@ -62,6 +62,21 @@ for (const [name, go] of VIEWS) {
   });
 }
 
+describe("on paper", () => {
+  it("[axe-core] what a dark screen prints is dark on light", async () => {
+    const { page } = await pages.open({ demo: true, dark: true });
+    await page.click("#cw-open-diode-check");
+    await page.emulateMedia({ media: "print", colorScheme: "dark" });
+    expect(await violations(page)).toEqual([]);
+    const [ink, paper] = await page.evaluate(() => {
+      const style = getComputedStyle(document.querySelector(".cw-pane")!);
+      return [style.color, style.backgroundColor];
+    });
+    expect([ink, paper]).toEqual(["rgb(0, 0, 0)", "rgb(255, 255, 255)"]);
+    await page.close();
+  });
+});
+
 describe("states", () => {
   it("are told by a word and a shape, and by more than colour", async () => {
     const { page } = await pages.open({ demo: true });

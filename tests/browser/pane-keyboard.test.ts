@@ -12,6 +12,9 @@ const focused = (page: Page) =>
   page.evaluate(
     () => document.activeElement?.textContent?.trim() || document.activeElement?.getAttribute("data-entry") || "",
   );
+/** The focus follows once the view is drawn. */
+const focusOn = (page: Page, text: string) =>
+  page.waitForFunction((wanted) => document.activeElement?.textContent?.trim() === wanted, text);
 const focusedEntry = (page: Page) => page.evaluate(() => document.activeElement?.getAttribute("data-entry"));
 const cell = (page: Page, sheet: string, label: string): Promise<Cell> =>
   page.evaluate(
@@ -43,7 +46,7 @@ describe("a job with the keyboard alone", () => {
 
     await tabTo(page, "Battery at rest");
     await page.keyboard.press("Enter");
-    expect(await focused(page)).toBe("Battery at rest");
+    await focusOn(page, "Battery at rest");
     // Cautions stand before the steps, the steps before the fields.
     const order = await page.evaluate(() =>
       [".cw-cautions", ".cw-steps", ".cw-figure", ".cw-readings"].map(
@@ -75,10 +78,10 @@ describe("a job with the keyboard alone", () => {
 
     await page.keyboard.press("Enter");
     await page.waitForSelector('[data-check="cell-gravities"]');
-    expect(await focused(page)).toBe("Cell gravities");
+    await focusOn(page, "Cell gravities");
     await tabTo(page, "All checks");
     await page.keyboard.press("Enter");
-    expect(await page.evaluate(() => document.activeElement?.id)).toBe("cw-open-cell-gravities");
+    await page.waitForFunction(() => document.activeElement?.id === "cw-open-cell-gravities");
     expect(await page.textContent("#cw-open-battery-at-rest")).toContain("all read");
     expect(await page.getAttribute(".cw-headline", "data-state")).not.toBeNull();
     expect(errors).toEqual([]);
@@ -92,6 +95,7 @@ describe("a job with the keyboard alone", () => {
     const before = await cell(page, "Job", "Running voltage at test speed");
     await field.fill("14..2");
     await field.press("Enter");
+    await page.waitForSelector('[data-reading="test-voltage"] [role="alert"]');
     expect(await focusedEntry(page)).toBe("test-voltage");
     expect(await page.textContent('[data-reading="test-voltage"] [role="alert"]')).toContain('"14..2" cannot be read');
     expect(await field.getAttribute("aria-invalid")).toBe("true");
@@ -104,7 +108,11 @@ describe("a job with the keyboard alone", () => {
     await page.click("#cw-open-running-test");
     expect(await field.inputValue()).toBe("14..2");
     await field.press("Escape");
-    expect(await field.inputValue()).toBe(Number(before).toFixed(2));
+    const sheet = Number(before).toFixed(2);
+    await page.waitForFunction(
+      (wanted) => document.querySelector<HTMLInputElement>('[data-entry="test-voltage"]')!.value === wanted,
+      sheet,
+    );
     await page.close();
   });
 
@@ -124,6 +132,7 @@ describe("a job with the keyboard alone", () => {
     expect(await cell(page, "Job", "Running voltage at test speed")).toBe(before);
     await field.press("Enter");
     await page.waitForSelector(".cw-failure", { state: "detached" });
+    await page.waitForFunction(() => window.pane.workbook.failNext === undefined);
     expect(await cell(page, "Job", "Running voltage at test speed")).toBe(14.2);
     await page.close();
   });
@@ -142,7 +151,7 @@ describe("a job with the keyboard alone", () => {
       () => document.querySelector<HTMLInputElement>('[data-entry="test-voltage"]')!.value === "14.30",
     );
     expect(await state(page, "test-voltage")).toBe("pass");
-    expect(await page.textContent(".cw-compact")).not.toBe(verdict);
+    await page.waitForFunction((old) => document.querySelector(".cw-compact")!.textContent !== old, verdict);
     await page.close();
   });
 
@@ -168,7 +177,7 @@ describe("a job with the keyboard alone", () => {
     const before = await cell(page, "Job", "Running voltage at test speed");
     const field = page.locator('[data-entry="test-voltage"]');
     await field.fill("14.2");
-    expect(await state(page, "test-voltage")).toBe("pass");
+    await page.waitForSelector('[data-reading="test-voltage"] [data-state="pass"]');
     expect(await cell(page, "Job", "Running voltage at test speed")).toBe(before);
     await page.locator('[data-entry="battery-current"]').focus();
     await page.waitForSelector('[data-drawn="battery-current"]');

@@ -7,7 +7,7 @@ import { usePane } from "../pane-context";
 import { useWords } from "../words/words";
 import { ReadingField } from "./reading-field";
 
-/** Intake and machine data of the job, as far as its sheet has cells for them. */
+/** Intake, machine data and what else no check takes, as far as the sheet has cells for them. */
 export function FactsView({
   open,
   onBack,
@@ -35,27 +35,29 @@ export function FactsView({
         {words.checks.machineData}
       </h2>
       <p class="cw-meta">{words.checks.machineDataHint}</p>
-      {(["intake", "machine"] as const).map((stage) => (
+      {(["intake", "machine", "loads"] as const).map((stage) => (
         <section key={stage} aria-label={words.stage[stage]}>
           <h3>{words.stage[stage]}</h3>
-          {CATALOGUE.filter((entry) => entry.stage === stage && cellOf(open, "before", entry.id)).map((entry) => (
-            <ReadingField
-              key={entry.id}
-              entry={entry}
-              draftKey={`${open.sheet}|${entry.id}`}
-              cell={open.before.typed.get(entry.id)}
-              fault={open.before.faults.get(entry.id)}
-              write={async (write) => {
-                const done = await attempt(async () => {
-                  await writeReading(workbook, open, "before", entry.id, write);
-                  return true;
-                });
-                if (done) await onWritten();
-                return done === true;
-              }}
-              moveOn={() => focusAfter(entry.id)}
-            />
-          ))}
+          {CATALOGUE.filter((entry) => entry.stage === stage && !entry.check && cellOf(open, "before", entry.id)).map(
+            (entry) => (
+              <ReadingField
+                key={entry.id}
+                entry={entry}
+                draftKey={`${open.sheet}|${entry.id}`}
+                cell={open.before.typed.get(entry.id)}
+                fault={open.before.faults.get(entry.id)}
+                write={async (write) => {
+                  const done = await attempt(async () => {
+                    await writeReading(workbook, open, "before", entry.id, write);
+                    return true;
+                  });
+                  if (done) await onWritten();
+                  return done === true;
+                }}
+                moveOn={() => focusAfter(entry.id)}
+              />
+            ),
+          )}
         </section>
       ))}
     </article>

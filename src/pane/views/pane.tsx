@@ -12,6 +12,7 @@ import { ENGLISH } from "../words/english";
 import { SPANISH } from "../words/spanish";
 import { WordsContext, type Words } from "../words/words";
 import { useList } from "../use-list";
+import { Guarded } from "./guarded";
 import { JobBar } from "./job-bar";
 import { JobView } from "./job-view";
 import { KnownGoodView } from "./known-good-view";
@@ -57,9 +58,13 @@ export function Pane({ workbook, keeper, language }: PaneProps): JSX.Element {
   const visits = useList(workbook, isVisitList);
   const [starting, setStarting] = useState(false);
 
+  const { look } = jobs;
   useEffect(() => {
-    if (watch.failure !== undefined) setFailure(failureWords(watch.failure));
-  }, [watch.failure]);
+    if (watch.failure === undefined) return;
+    setFailure(failureWords(watch.failure));
+    // The sheet may be gone or renamed: the list says what there is now.
+    if (watch.failure instanceof WorkbookFault && watch.failure.reason === "missing") void look();
+  }, [watch.failure, look]);
 
   const changeSettings = (next: PaneSettings) => {
     setSettings(next);
@@ -118,22 +123,24 @@ export function Pane({ workbook, keeper, language }: PaneProps): JSX.Element {
             </div>
           )}
           <main>
-            {section === "job" ? (
-              watch.open ? (
-                <JobView
-                  key={watch.open.sheet}
-                  open={watch.open}
-                  knownGood={knownGood.list}
-                  visits={visits}
-                  bar={bar}
-                  onWritten={watch.refresh}
-                />
-              ) : (
-                bar
-              )
-            ) : null}
-            {section === "knownGood" ? <KnownGoodView watch={knownGood} open={watch.open} /> : null}
-            {section === "settings" ? <SettingsView settings={settings} onChange={changeSettings} /> : null}
+            <Guarded key={`${section} ${jobs.sheet ?? ""}`}>
+              {section === "job" ? (
+                watch.open ? (
+                  <JobView
+                    key={watch.open.sheet}
+                    open={watch.open}
+                    knownGood={knownGood.list}
+                    visits={visits}
+                    bar={bar}
+                    onWritten={watch.refresh}
+                  />
+                ) : (
+                  bar
+                )
+              ) : null}
+              {section === "knownGood" ? <KnownGoodView watch={knownGood} open={watch.open} /> : null}
+              {section === "settings" ? <SettingsView settings={settings} onChange={changeSettings} /> : null}
+            </Guarded>
           </main>
           <p class="cw-hidden" role="status" aria-live="polite">
             {said}
@@ -156,9 +163,11 @@ function useJobSheets(workbook: Workbook, attempt: PaneTools["attempt"]): JobShe
   const [sheets, setSheets] = useState<readonly string[] | undefined>(undefined);
   const [sheet, setSheet] = useState<string | undefined>(undefined);
   const known = useRef<readonly string[]>([]);
+  const all = useRef("");
   const look = useCallback(
     async (prefer?: string) => {
       const found = await attempt(async () => {
+        all.current = (await workbook.sheetNames()).join("\n");
         const names = await jobSheets(workbook);
         return { names, active: await workbook.activeSheet() };
       });
@@ -177,15 +186,19 @@ function useJobSheets(workbook: Workbook, attempt: PaneTools["attempt"]): JobShe
   );
   useEffect(() => {
     void look();
-    // A sheet that was added, renamed or removed shows up when the selection moves to another sheet.
+    // Sheets are looked through anew only where some were added, renamed or removed.
+    const lookIfChanged = async () => {
+      const names = await attempt(() => workbook.sheetNames());
+      if (names && names.join("\n") !== all.current) await look();
+    };
     let last: string | undefined;
     return workbook.onSelection((at) => {
       if (at.sheet === last) return;
       last = at.sheet;
       if (known.current.includes(at.sheet)) setSheet(at.sheet);
-      else void look();
+      else void lookIfChanged();
     });
-  }, [workbook, look]);
+  }, [workbook, look, attempt]);
   return { sheets, sheet, pick: setSheet, look };
 }
 

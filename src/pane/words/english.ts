@@ -228,6 +228,7 @@ export const ENGLISH = {
   },
   fault: {
     heading: "That did not work",
+    own: "The pane met an error of its own and stopped here; the sheet keeps every reading.",
     retry: "Try again",
   },
 };

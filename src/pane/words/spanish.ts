@@ -235,6 +235,7 @@ export const SPANISH: Words = {
   },
   fault: {
     heading: "No se pudo hacer",
+    own: "El panel tuvo un error propio y se detuvo aquí; la hoja conserva cada lectura.",
     retry: "Reintentar",
   },
 };
