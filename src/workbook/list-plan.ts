@@ -3,7 +3,7 @@ import { cellName } from "./address";
 import { guarded, shownOrNothing } from "./blank-guard";
 import { entryById, headerOf, numberFormatOf, ruleOf } from "./input-cells";
 import { listRange, type ListLayout } from "./list-layout";
-import { LOOK, STATE_COLOURS } from "./look";
+import { LOOK, PART_COLOURS } from "./look";
 import { linesOf, SheetDraft, stretch } from "./sheet-draft";
 import type { AuditColumn, ListTemplate } from "./template-schema";
 
@@ -78,12 +78,12 @@ function drawResults(draft: SheetDraft, template: ListTemplate, layout: ListLayo
     }
     const cells = stretch(layout.firstRow, column, 1, layout.rows);
     draft.format(cells, { ...LOOK.answer, size: 9, ...(NUMBERS[name] ? { number: NUMBERS[name], align: "right" } : {}), bold: name === "State" });
-    if (name === "State") draft.colour(cells, { words: STATE_COLOURS });
+    if (name === "State") draft.colour(cells, { words: PART_COLOURS });
   });
   draft.format(stretch(layout.headerRow, first, results.show.length), LOOK.columnHead);
   const state = results.show.indexOf("State");
   if (state >= 0) {
-    draft.colour(stretch(layout.firstRow, 0, 1, layout.rows), { words: STATE_COLOURS, decidedBy: { rows: 0, columns: first + state } });
+    draft.colour(stretch(layout.firstRow, 0, 1, layout.rows), { words: PART_COLOURS, decidedBy: { rows: 0, columns: first + state } });
   }
   return end;
 }

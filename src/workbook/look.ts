@@ -30,10 +30,15 @@ const BAD = { fill: "F8D7D4", colour: "7F1D1D" };
 const OPEN = { fill: "FCEFC9", colour: "6B4E00" };
 const NEUTRAL = { fill: "ECEFF1", colour: "37474F" };
 
-export const STATE_COLOURS: ColourRule["words"] = [
+/** What the state of one reading can be. */
+export const READING_COLOURS: ColourRule["words"] = [
   { equals: "pass", ...GOOD },
   { equals: "fail", ...BAD },
   { equals: "unsure", ...OPEN },
+];
+
+/** What the state of a part can be. */
+export const PART_COLOURS: ColourRule["words"] = [
   { equals: "serviceable", ...GOOD },
   { equals: "faulty", ...BAD },
   { equals: "suspect", ...OPEN },

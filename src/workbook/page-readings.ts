@@ -2,7 +2,7 @@ import { CONDITIONS } from "../core/limits/conditions";
 import { cellName, rangeName } from "./address";
 import { shown, shownOrNothing } from "./blank-guard";
 import { entryById, numberFormatOf, ruleOf, unitOf } from "./input-cells";
-import { LOOK, MARKS, STATE_COLOURS } from "./look";
+import { LOOK, MARKS, READING_COLOURS } from "./look";
 import type { PageArguments } from "./page-arguments";
 import { CHECK, COLUMN, ROW } from "./page-layout";
 import { stretch, type SheetDraft } from "./sheet-draft";
@@ -64,7 +64,10 @@ function drawState(draft: SheetDraft, row: number, id: string): void {
   // An error stands in the state once; beside it there is nothing to show.
   draft.put(row, COLUMN.low, { formula: shownOrNothing(answer(CHECK.low)) });
   draft.put(row, COLUMN.high, { formula: shownOrNothing(answer(CHECK.high)) });
-  draft.put(row, COLUMN.reason, { formula: shownOrNothing(answer(CHECK.reason)) });
+  const [first, reason] = [answer(CHECK.state), answer(CHECK.reason)];
+  draft.put(row, COLUMN.reason, {
+    formula: `=IF(ISERROR(${first}),IF(ERROR.TYPE(${first})=3,"${unreadable}",""),IF(${reason}="","",${reason}))`,
+  });
   const state = cellName(row, COLUMN.state);
   draft.put(row, COLUMN.mark, {
     formula: `=IFERROR(IF(${state}="pass","${MARKS.pass}",IF(${state}="fail","${MARKS.fail}",IF(${state}="unsure","${MARKS.unsure}",""))),"")`,
@@ -74,9 +77,9 @@ function drawState(draft: SheetDraft, row: number, id: string): void {
   draft.format(stretch(row, COLUMN.low, 2), { ...LOOK.answer, number: numberFormatOf(entryById(id)), align: "right" });
   draft.format(stretch(row, COLUMN.reason, 1), LOOK.reason);
   for (const column of [COLUMN.value, COLUMN.mark]) {
-    draft.colour(stretch(row, column, 1), { words: STATE_COLOURS, decidedBy: { rows: 0, columns: COLUMN.state - column } });
+    draft.colour(stretch(row, column, 1), { words: READING_COLOURS, decidedBy: { rows: 0, columns: COLUMN.state - column } });
   }
-  draft.colour(stretch(row, COLUMN.state, 1), { words: STATE_COLOURS });
+  draft.colour(stretch(row, COLUMN.state, 1), { words: READING_COLOURS });
 }
 
 /** What says how another reading was taken has no state; what cannot be read (`#VALUE!`, error 3) is said here too. */

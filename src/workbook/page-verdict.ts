@@ -1,6 +1,6 @@
 import { cellName } from "./address";
 import { shownOrNothing } from "./blank-guard";
-import { LOOK, STATE_COLOURS } from "./look";
+import { LOOK, PART_COLOURS } from "./look";
 import type { PageArguments } from "./page-arguments";
 import { COLUMN, LAST, type PageLayout, type PageSetting } from "./page-layout";
 import type { CellFormat } from "./port";
@@ -46,7 +46,7 @@ export function drawVerdict(draft: SheetDraft, { template }: PageSetting, layout
   const headlineRow = row;
   show(2, `=IF(ISERROR(${part}),"${verdict.cannotRead}",IF(${nothing(part)},"${verdict.nothingRead}",${headline}))`, LOOK.headline);
   draft.colour(stretch(headlineRow, LEFT, 1), {
-    words: STATE_COLOURS,
+    words: PART_COLOURS,
     decidedBy: { rows: working.verdict - headlineRow, columns: COLUMN.workings + VERDICT.state - LEFT },
   });
   show(2, shownOrNothing(cellName(working.verdict, COLUMN.workings + VERDICT.sentence)), LOOK.prose);

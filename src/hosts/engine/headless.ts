@@ -93,7 +93,8 @@ function runEnds(injector: Injector): Promise<void> {
       if (command.id !== SetFormulaCalculationNotificationMutation.id) return;
       const state = (command.params as ISetFormulaCalculationNotificationMutation).functionsExecutedState;
       if (state !== FormulaExecutedStateType.SUCCESS && state !== FormulaExecutedStateType.NOT_EXECUTED) return;
-      listening.dispose();
+      // Leaving at once would make the engine pass over the listener that comes after this one.
+      queueMicrotask(() => listening.dispose());
       resolve();
     });
   });

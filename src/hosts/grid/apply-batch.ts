@@ -9,7 +9,7 @@ import {
 import { SetRangeValuesMutation, SetRangeValuesUndoMutationFactory } from "@univerjs/sheets";
 import { TableManager } from "@univerjs/sheets-table";
 import { areaName, overlaps } from "../../workbook/address";
-import { WorkbookFault, type Area, type Step } from "../../workbook/port";
+import { WorkbookFault, type Area, type ColourRule, type Step } from "../../workbook/port";
 import { contentOf, styleOf } from "./cell-data";
 import { Changes } from "./changes";
 import { addTable, colour, nameArea, validate } from "./rule-changes";
@@ -30,6 +30,7 @@ export function applyBatch(injector: Injector, workbook: Workbook, batch: readon
   try {
     for (const step of batch) if (step.do === "add sheet") addNamedSheet(place, step.sheet);
     writeCells(place, batch);
+    colourAlike(place, batch);
     for (const step of batch) carryOut(place, step, textAt);
   } catch (error) {
     changes.takeBack();
@@ -133,19 +134,32 @@ function refuseRagged(at: Area, values: readonly (readonly unknown[])[]): void {
   );
 }
 
+/** Colour rules that differ in nothing but their area are made as one. */
+function colourAlike(place: Place, batch: readonly Step[]): void {
+  const alike = new Map<string, { sheet: Worksheet; rule: ColourRule; ranges: IRange[] }>();
+  for (const step of batch) {
+    if (step.do !== "colour rule") continue;
+    const sheet = sheetNamed(place.workbook, step.at.sheet);
+    const key = JSON.stringify([sheet.getSheetId(), step.rule.words, step.rule.decidedBy ?? null]);
+    const group = alike.get(key) ?? { sheet, rule: step.rule, ranges: [] };
+    group.ranges.push(rangeOf(step.at));
+    alike.set(key, group);
+  }
+  for (const { sheet, rule, ranges } of alike.values()) colour(place, sheet, ranges, rule);
+}
+
 function carryOut(place: Place, step: Step, textAt: TextAt): void {
   const { workbook } = place;
   switch (step.do) {
     case "add sheet":
     case "write":
     case "format":
+    case "colour rule":
       return;
     case "print": // The grid does not print; files made from the same plan do.
       return;
     case "validate":
       return validate(place, sheetNamed(workbook, step.at.sheet), rangeOf(step.at), step.rule);
-    case "colour rule":
-      return colour(place, sheetNamed(workbook, step.at.sheet), rangeOf(step.at), step.rule);
     case "merge":
       return mergeFree(place, step.at);
     case "column width":

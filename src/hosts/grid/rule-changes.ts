@@ -54,16 +54,19 @@ export function validate({ unit, changes }: Place, sheet: Worksheet, range: IRan
 }
 
 /**
- * One rule of the grid's own for each word. A cell that is coloured by its own word needs no formula;
- * every formula of a rule is one more to look after at each edit.
+ * One rule of the grid's own for each word, over all areas that are coloured alike: each rule is one
+ * more to look after at every edit and in every cell that is drawn. For the same reason a cell that
+ * is coloured by its own word gets no formula.
  */
 export function colour(
   { unit, changes }: Place,
   sheet: Worksheet,
-  range: IRange,
+  areas: readonly IRange[],
   { words, decidedBy }: ColourRule,
 ): void {
-  const decider = decidedBy && cellName(range.startRow + decidedBy.rows, range.startColumn + decidedBy.columns);
+  const ranges = [...areas].sort((a, b) => a.startRow - b.startRow || a.startColumn - b.startColumn);
+  const first = ranges[0]!;
+  const decider = decidedBy && cellName(first.startRow + decidedBy.rows, first.startColumn + decidedBy.columns);
   for (const { equals, fill, colour: text } of words) {
     const cfId = freshId("colour");
     const highlight = {
@@ -72,7 +75,7 @@ export function colour(
     };
     const rule: IConditionFormattingRule = {
       cfId,
-      ranges: [range],
+      ranges,
       stopIfTrue: false,
       rule: decider
         ? { ...highlight, subType: CFSubRuleType.formula, value: `=${decider}="${equals.replaceAll('"', '""')}"` }
