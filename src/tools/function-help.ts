@@ -105,7 +105,7 @@ function indexPage(functions: readonly DescribedFunction[]): string {
 function functionPage(entry: DescribedFunction, examples: readonly WorkedExample[]): string {
   const rows = entry.parameters.map(
     ({ name, description, optional }) =>
-      `<tr><th scope="row"><code>${html(name)}</code></th><td>${html(description ?? "")}</td><td>${optional ? "may be left out" : "needed"}</td></tr>`,
+      `<tr><th scope="row"><code>${html(name)}</code></th><td>${html(description ?? "")}</td><td>${optional ? "optional" : "yes"}</td></tr>`,
   );
   const shown = examples
     .filter(({ name }) => name === entry.id)
@@ -118,7 +118,7 @@ function functionPage(entry: DescribedFunction, examples: readonly WorkedExample
       `<p>${html(entry.description ?? "")}</p>`,
       `<p class="syntax"><code>=${html(signature(entry))}</code></p>`,
       `<h2>Arguments</h2>`,
-      `<table><thead><tr><th scope="col">Name</th><th scope="col">What to give</th><th scope="col"></th></tr></thead><tbody>`,
+      `<table><thead><tr><th scope="col">Name</th><th scope="col">What to give</th><th scope="col">Needed</th></tr></thead><tbody>`,
       ...rows,
       `</tbody></table>`,
       `<h2>Result</h2>`,
@@ -168,6 +168,7 @@ code { font-family: ui-monospace, monospace; overflow-wrap: anywhere; }
 .care { margin-top: 2rem; border-top: 1px solid #d5dade; padding-top: 0.75rem; }
 table { border-collapse: collapse; width: 100%; }
 th, td { text-align: left; vertical-align: top; padding: 0.35rem 0.75rem 0.35rem 0; border-bottom: 1px solid #d5dade; }
+th code { overflow-wrap: normal; }
 dt { margin-top: 0.75rem; font-weight: 600; }
 dd { margin: 0; }
 @media (prefers-color-scheme: dark) {

@@ -29,6 +29,12 @@ describe("description of the worksheet functions", () => {
     expect(functions.map((entry) => entry.id).sort()).toEqual(Object.keys(FUNCTIONS).sort());
   });
 
+  it("holds at least what a job sheet needs", () => {
+    const needed =
+      "SOC SOCBAND BAND BALANCE STATORAC STATOROHMS DIODES JOINT DRAINDAYS LOADTEST CHECK VERDICT CAUSES NEXTCHECK WHY";
+    expect(functions.map((entry) => entry.id)).toEqual(expect.arrayContaining(needed.split(" ")));
+  });
+
   it("documents every parameter and the result of each function", () => {
     const bare = functions.flatMap((entry) => [
       ...entry.parameters

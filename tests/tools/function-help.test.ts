@@ -53,7 +53,7 @@ describe("help on the worksheet functions", () => {
     const page = pages.get("help/JOINT.html")!;
     expect(page).toContain("<title>CHG.JOINT</title>");
     expect(page).toContain("Voltage across a &lt;joint&gt; | its drop.");
-    expect(page).toMatch(/<code>amps<\/code><\/th><td>Current, A<\/td><td>may be left out/u);
+    expect(page).toMatch(/<code>amps<\/code><\/th><td>Current, A<\/td><td>optional/u);
     expect(page).toContain("=CHG.JOINT(0.35, &quot;14 A&quot;)</code> gives 0.025.");
     expect(page).toMatch(/service manual/u);
     expect(pages.get("help/index.html")).toContain('<a href="JOINT.html">CHG.JOINT</a>');

@@ -101,7 +101,6 @@ export class ExcelWorkbook implements Workbook {
   apply(batch: readonly Step[]): Promise<void> {
     if (batch.length === 0) return Promise.resolve();
     return this.#run("Writing to the workbook", (context) => applyBatch(context, batch), {
-      delayForCellEdit: true,
       ...(this.host.undo ? { mergeUndoGroup: true } : {}),
     }).catch(async (fault: WorkbookFault) => {
       throw (await this.#missingSheet(fault, batch)) ?? fault;
@@ -168,7 +167,8 @@ export class ExcelWorkbook implements Workbook {
     options: Excel.RunOptions = {},
   ): Promise<T> {
     try {
-      return await this.excel.run(options, batch);
+      // While the user types into a cell Excel takes no requests: they wait until the cell is left.
+      return await this.excel.run({ delayForCellEdit: true, ...options }, batch);
     } catch (error) {
       throw workbookFault(error, doing);
     }
