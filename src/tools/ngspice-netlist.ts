@@ -13,19 +13,22 @@ export interface RunWindow {
   readonly stepsPerPeriod: number;
 }
 
-/** How closely ngspice iterates; where one setting does not get through, the next is tried. */
+/** How ngspice goes about it; where one way does not get through, the next is tried. */
 export interface Tolerances {
   readonly reltol: number;
   readonly method: "gear" | "trap";
   /** Junction capacitance of the devices [F]. */
   readonly junction: number;
+  /** Damps what rings between blocking devices and windings; without it ngspice follows every swing. */
+  readonly snubbers: boolean;
 }
 
 export const TOLERANCES: readonly Tolerances[] = [
-  { reltol: 1e-4, method: "gear", junction: 1e-8 },
-  { reltol: 1e-3, method: "gear", junction: 1e-8 },
-  { reltol: 1e-4, method: "trap", junction: 1e-8 },
-  { reltol: 1e-3, method: "trap", junction: 3e-8 },
+  { reltol: 1e-3, method: "gear", junction: 1e-9, snubbers: true },
+  { reltol: 1e-4, method: "gear", junction: 1e-9, snubbers: true },
+  { reltol: 1e-3, method: "gear", junction: 1e-8, snubbers: false },
+  { reltol: 1e-3, method: "trap", junction: 1e-8, snubbers: false },
+  { reltol: 1e-4, method: "gear", junction: 1e-8, snubbers: false },
 ];
 
 const COPPER_PER_C = 0.00393;
@@ -75,6 +78,7 @@ export function netlist(
     lines.push(`Rside${p} s${p} m${p} ${harness.leadOpen[i] ? 1e7 : Math.max(harness.statorSideOhms[i]!, 1e-6)}`);
     lines.push(`Rphase${p} m${p} n${p} ${bridge.legOpen[i] ? 1e7 : Math.max(harness.phaseOhms[i]!, 1e-6)}`);
     lines.push(`Vm${p} n${p} ${p} 0`);
+    if (how.snubbers) lines.push(`Rsnub${p} ${p} snub${p} 470`, `Csnub${p} snub${p} ret 10n`);
     leg(lines, system, i);
   }
   lines.push(`Vrect plus plus2 0`, `Rplus plus2 pos ${harness.bplusOhms}`, `Rminus 0 ret ${harness.groundOhms}`);

@@ -50,15 +50,16 @@ export function machineCurve(job: Job, speeds: readonly number[], loadAmps?: num
 function curvePoint({ system, at }: Case, sisters: readonly Sister[]): Result<CurvePoint> {
   const checked = checkSystem(system, at);
   if (!checked.ok) return checked;
-  const likely = meanPoint(system, at);
+  const quick = quickPoint({ system, at });
+  const likely = quick?.valid ? ok(quick.point) : meanPoint(system, at);
   if (!likely.ok) return likely;
   const { batteryVolts, batteryAmps, errorVolts } = likely.value;
   // Near the start of conduction the sisters are compared in closed form: only their distance counts.
-  const centre = quickVolts({ system, at });
+  const centre = quick?.point.batteryVolts ?? batteryVolts;
   let low = batteryVolts;
   let high = batteryVolts;
   for (const sister of sisters) {
-    const volts = batteryVolts + quickVolts(sister({ system, at })) - centre;
+    const volts = batteryVolts + quickVolts(sister(at.rpm)) - centre;
     low = Math.min(low, volts);
     high = Math.max(high, volts);
   }
@@ -69,7 +70,8 @@ function curvePoint({ system, at }: Case, sisters: readonly Sister[]): Result<Cu
   });
 }
 
-type Sister = (given: Case) => Case;
+/** Another machine of the same data, at a speed. */
+type Sister = (rpm: number) => Case;
 
 /** The unlucky and the lucky machine, where the machine is the limit and where the regulator is. */
 function sistersOf(machine: MachineModel, given: (rpm: number) => Case): readonly Sister[] {
@@ -80,22 +82,26 @@ function sistersOf(machine: MachineModel, given: (rpm: number) => Case): readonl
     );
     const size = Math.hypot(...slopes);
     if (size === 0) return [];
-    return [-2, 2].map(
-      (side): Sister =>
-        (one) =>
-          machine.spreads.reduce((moved, spread, k) => spread.vary(moved, (side * slopes[k]!) / size), one),
-    );
+    return [-2, 2].map((side): Sister => {
+      const moved = machine.spreads.reduce((one, spread, k) => spread.vary(one, (side * slopes[k]!) / size), from);
+      return (at) => ({ system: moved.system, at: { ...moved.at, rpm: (at * moved.at.rpm) / rpm } });
+    });
   });
 }
 
 const WEAK_RPM = 1300;
 const STRONG_RPM = 5000;
 
-function quickVolts({ system, at }: Case): number {
-  if (at.rpm === 0) return system.battery.ocvVolts;
-  if (system.alternator.kind !== "field-excited") return closedForm(system, at).point.batteryVolts;
-  const point = meanPoint(system, at);
-  return point.ok ? point.value.batteryVolts : system.battery.ocvVolts;
+/** The closed form, valid or not; `null` where there is none. */
+function quickPoint({ system, at }: Case): ReturnType<typeof closedForm> | null {
+  return at.rpm === 0 || system.alternator.kind === "field-excited" ? null : closedForm(system, at);
+}
+
+function quickVolts(given: Case): number {
+  const quick = quickPoint(given);
+  if (quick) return quick.point.batteryVolts;
+  const point = meanPoint(given.system, given.at);
+  return point.ok ? point.value.batteryVolts : given.system.battery.ocvVolts;
 }
 
 /** Lowest and highest speed between which a break-even is looked for [rpm]. */

@@ -3,7 +3,7 @@ import { unregulated, type Unregulated } from "./averaged";
 import { STEPS } from "./emf-table";
 import { rippleLines } from "./ripple-spectrum";
 import { isBalanced } from "./phase-source";
-import { heldState } from "./regulated-level";
+import { heldState, switchingLevel } from "./regulated-level";
 import { createStepper, START_PERIODS, type Means, type Stepper } from "./stepper";
 import type { ChargingSystem, Conditions, OperatingPoint, Triple } from "./types";
 import { fail, ok, type Result } from "../result";
@@ -16,9 +16,11 @@ const MOST_WINDOWS = 5;
 const BUSY_PERIODS = 8;
 const MOST_TRIALS = 14;
 /** A polarization this close to its current's is left there [V]. */
-const POLARIZATION_TOLERANCE = 0.03;
+const POLARIZATION_TOLERANCE = 0.05;
 /** Two states this close, one too high and one too low, are the two ends of the battery's to and fro [V]. */
 const EDGE_TOLERANCE = 0.065;
+/** The peaks pass a little before the mean does [V]. */
+const BEYOND_EDGE = 0.01;
 /** Longest step between two trials [V]: a longer one would jump over a rhythm. */
 const LONGEST_STEP = 0.12;
 /** Without a working regulator the currents repeat after a few periods; after these they never will. */
@@ -92,7 +94,7 @@ function regulating(
     const trial = tryAt(stepper, system, at, free, ripple);
     if (trial === null) return notConverged();
     if (Math.abs(trial.shiftVolts) < POLARIZATION_TOLERANCE) return ok(trial.point);
-    if (trial.toggles === 0 && trial.shiftVolts < 0) {
+    if (trial.toggles === 0 && trial.shiftVolts < 0 && trial.means.duty < 0.5) {
       // The machine cannot reach the regulator's level: a fault, or an edge case for the trials that follow.
       const rest = resting(stepper, system, at, free, ripple);
       if (rest !== null) return rest;
@@ -100,11 +102,11 @@ function regulating(
     if (trial.shiftVolts > 0) low = { ...trial, volts };
     else high = { ...trial, volts };
     if (low && high && high.volts - low.volts < EDGE_TOLERANCE) break;
-    const step = Math.max(-LONGEST_STEP, Math.min(LONGEST_STEP, trial.shiftVolts));
-    const next = volts + step;
+    const next =
+      volts + (stepToEdge(system, at, trial) ?? Math.max(-LONGEST_STEP, Math.min(LONGEST_STEP, trial.shiftVolts)));
     volts = low && high && (next <= low.volts || next >= high.volts) ? 0.5 * (low.volts + high.volts) : next;
   }
-  if (low && high) {
+  if (low && high && Math.abs(high.volts - low.volts) < LONGEST_STEP) {
     const volts = 0.5 * (low.volts + high.volts);
     const amps = ampsAtPolarization(battery, volts);
     const share = (low.measuredAmps - amps) / (low.measuredAmps - high.measuredAmps);
@@ -123,6 +125,24 @@ function regulating(
     }
   }
   return notConverged();
+}
+
+/**
+ * A regulator that rested all the time comes to work when the voltage has moved to its switching level:
+ * the battery carries it there one to one.
+ */
+function stepToEdge(
+  system: ChargingSystem,
+  at: Conditions,
+  { toggles, means, point, shiftVolts }: Trial,
+): number | null {
+  if (toggles > 0) return null;
+  const { regulator } = system;
+  const resting = means.duty < 0.5;
+  const edge = switchingLevel(regulator, at) + (resting ? 1 : -1) * regulator.hysteresisHalfVolts;
+  const toEdge = edge - (regulator.senses === "battery" ? point.batteryVolts : point.regulatorVolts) + shiftVolts;
+  const step = toEdge + (resting ? 1 : -1) * BEYOND_EDGE;
+  return step * shiftVolts > 0 && Math.abs(step) < Math.abs(shiftVolts) ? step : null;
 }
 
 interface Trial {
