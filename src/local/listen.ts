@@ -34,7 +34,8 @@ export async function listenLocally(server: Server, port: number): Promise<Liste
       taken.push(next);
     }
   }
-  throw new PortFault(`Ports ${port} to ${port + taken.length - 1} are all in use; choose another one with --port.`);
+  const tried = taken.length > 1 ? `Ports ${port} to ${taken.at(-1)} are all` : `Port ${port} is`;
+  throw new PortFault(`${tried} in use; choose another one with --port.`);
 }
 
 function listen(server: Server, port: number): Promise<void> {
