@@ -47,7 +47,7 @@ function runsOf(entries: readonly string[], belongs: (id: string) => boolean): {
  * types; plain cells show it on the page, and carry the colours: rules may never apply on the cell of
  * an add-in's function, and programs without the add-in keep the last values of plain cells only.
  */
-function drawStates(draft: SheetDraft, first: number, entries: readonly string[], { readings, machine, knownGood }: PageArguments): void {
+function drawStates(draft: SheetDraft, first: number, entries: readonly string[], { readings, machine, knownGood, unreadable }: PageArguments): void {
   const rows = entries.length;
   const labels = rangeName(stretch(first, COLUMN.label, 1, rows));
   const values = rangeName(stretch(first, COLUMN.given + 1, 1, rows));
@@ -55,10 +55,13 @@ function drawStates(draft: SheetDraft, first: number, entries: readonly string[]
   const given = [labels, values, machine, readings, ...(knownGood === undefined ? [] : ['""', '""', knownGood])];
   draft.put(first, COLUMN.workings, { formula: `=CHG.CHECK(${given.join(",")})`, spills: { rows, columns: CHECK.columns } });
   draft.format(stretch(first, COLUMN.workings, CHECK.columns, rows), LOOK.working);
-  entries.forEach((id, i) => (CONDITIONS.has(id) ? drawCondition : drawState)(draft, first + i, id));
+  entries.forEach((id, i) => {
+    if (CONDITIONS.has(id)) drawCondition(draft, first + i);
+    else drawState(draft, first + i, id, unreadable);
+  });
 }
 
-function drawState(draft: SheetDraft, row: number, id: string): void {
+function drawState(draft: SheetDraft, row: number, id: string, unreadable: string): void {
   const answer = (column: number) => cellName(row, COLUMN.workings + column);
   draft.put(row, COLUMN.state, { formula: shown(answer(CHECK.state)) });
   // An error stands in the state once; beside it there is nothing to show.

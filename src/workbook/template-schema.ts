@@ -65,6 +65,8 @@ const pageTemplate = z.strictObject({
     low: words,
     high: words,
     reason: words,
+    /** Stands in place of the reason where the reading cannot be read. */
+    unreadable: words,
   }),
   caution: words,
   stages: z

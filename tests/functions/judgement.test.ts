@@ -55,6 +55,10 @@ describe("CHECK", () => {
     expect(at([[""]], [[""]], [[""]], [[0.2]])).toMatch(/rule: 0.2 is not possible; enter 0.5 to 0.9999/);
     expect(at([["colour", "red"]])).toMatch(/readings: "colour" cannot be read/);
   });
+  it("another reading that cannot be read does not keep this one from being judged", () => {
+    const others: Cell[][] = [["Cranking voltage", "abc"], ["Test speed", 5000]];
+    expect(chg.CHECK([["ripple"]], [[0.08]], [[""]], others)).toEqual(chg.CHECK([["ripple"]], [[0.08]], [[""]], [["Test speed", 5000]]));
+  });
   it("50,000 readings in one call, blanks and text among them", () => {
     const ids: Cell[][] = Array.from({ length: 50_000 }, (_, i) => [["Rested voltage", "key-off-draw", "test-voltage"][i % 3]!]);
     const values: Cell[][] = Array.from({ length: 50_000 }, (_, i) => [i % 10 === 3 ? "" : i % 10 === 7 ? "n/a" : 12 + (i % 7) / 10]);

@@ -7,6 +7,7 @@ import { parseEntry } from "../readings/parse";
 import type { Job } from "../readings/types";
 import { andThen, fail, ok, type Result } from "../result";
 import { expectationOf } from "./expectation";
+import { CONDITIONS } from "./conditions";
 import { judgeReading, type LimitOptions } from "./judge-reading";
 
 /** What a check of readings in cells is given besides the readings themselves. */
@@ -28,12 +29,12 @@ export const NOT_READ_CELLS: readonly Cell[] = ["not read", "", "", "", ""];
 /**
  * Prepares the check of any number of readings against one machine, its conditions and one meter.
  *
- * @returns The check of one reading; the fault of the first cell of machine, conditions, meter or
- *   known-good parts that cannot be read
+ * @returns The check of one reading; the fault of the first cell of machine, conditions of measurement,
+ *   meter or known-good parts that cannot be read
  */
 export function checkWith(given: CheckGiven): Result<CheckCells> {
   return andThen(jobOf(given.machine), (machine) =>
-    andThen(jobOf(given.conditions), (conditions) =>
+    andThen(jobOf(given.conditions, (id) => CONDITIONS.has(id)), (conditions) =>
       andThen(meterFromCells(given.meter), (meter) =>
         andThen(knownGoodJobs(given.knownGood), (knownGood) => {
           const surroundings = new Map([...machine, ...conditions]);
@@ -73,9 +74,13 @@ function checkOne(surroundings: Job, options: LimitOptions, readingId: string, v
   });
 }
 
-function jobOf(block: Block): Result<Job> {
+/**
+ * What stands in cells. A fault is the answer only where it `matters`: among the readings of a job, one
+ * that cannot be read says so in its own row and counts as not read for the others.
+ */
+function jobOf(block: Block, matters: (id: string) => boolean = () => true): Result<Job> {
   return andThen(jobFromCells(block), ({ job, issues }) => {
-    const bad = issues.find((issue) => issue.fault !== undefined);
+    const bad = issues.find((issue) => issue.fault !== undefined && matters(matchLabel(issue.label)?.entry.id ?? ""));
     return bad?.fault ? fail(bad.fault) : ok(job);
   });
 }
