@@ -1,44 +1,54 @@
 import { entriesOfCheck } from "../readings/catalogue";
 import type { Entry, Job, Measured } from "../readings/types";
 
-/** What a check's readings say, as a technician would read them out. */
+/** What a check's readings say, as a technician would read them out: sisters side by side. */
 export function readingWords(job: Job, checkId: string): string {
-  const said: string[] = [];
-  let group = "";
+  const groups = new Map<string, { values: string[]; unit: string }>();
   for (const entry of entriesOfCheck(checkId)) {
     const measured = job.get(entry.id);
     if (measured === undefined || entry.kind === "text" || SILENT.has(entry.id)) continue;
-    // "No-load AC, A–B" and its sisters share the words before the comma.
-    const comma = entry.label.lastIndexOf(", ");
-    const head = comma < 0 ? entry.label : entry.label.slice(0, comma);
-    const tail = comma < 0 ? "" : `${entry.label.slice(comma + 2)} `;
-    said.push(head === group && tail !== "" ? `${tail}${valueWords(entry, measured)}` : `${head} ${tail}${valueWords(entry, measured)}`);
-    group = head;
+    const head = headOf(entry);
+    const group = groups.get(head) ?? { values: [], unit: "" };
+    const { value, unit } = split(entry, measured);
+    group.values.push(value);
+    if (unit !== "") group.unit = unit;
+    groups.set(head, group);
   }
-  return said.join(", ");
+  return [...groups].map(([head, { values, unit }]) => `${head} ${values.join(" / ")}${unit}`).join(", ");
 }
 
 /** Conditions of a reading are no evidence by themselves. */
-const SILENT = new Set(["hours-rested", "load-test-seconds", "meter-ohm-step", "load-test-recharged"]);
+const SILENT = new Set(["hours-rested", "load-test-seconds", "meter-ohm-step", "load-test-recharged", "idle-rpm", "test-rpm", "no-load-rpm", "battery-temperature"]);
 
+/** "Upper, forward, phase A" and its sisters go by the words that they share. */
+function headOf(entry: Entry): string {
+  return entry.label.replace(/, (?:phase )?(?:[ABC]|[A-C]–[A-C])$/u, "").replace(/ phase [ABC]\b/u, " phase");
+}
+
+/** One value with its unit, `OL` as it stands on the display. */
 export function valueWords(entry: Entry, measured: Measured): string {
+  const { value, unit } = split(entry, measured);
+  return `${value}${unit}`;
+}
+
+function split(entry: Entry, measured: Measured): { readonly value: string; readonly unit: string } {
   const unit = entry.kind === "quantity" && entry.unit !== "1" && entry.unit !== "SG" ? ` ${entry.unit === "V AC" ? "V" : entry.unit}` : "";
   switch (measured.kind) {
     case "number":
-      return `${numberWords(measured.value, entry)}${unit}`;
+      return { value: digits(measured.value, entry), unit };
     case "overload":
-      return "OL";
+      return { value: "OL", unit: "" };
     case "above":
-      return `over ${numberWords(measured.value, entry)}${unit}`;
+      return { value: `over ${digits(measured.value, entry)}`, unit };
     case "below":
-      return `under ${numberWords(measured.value, entry)}${unit}`;
+      return { value: `under ${digits(measured.value, entry)}`, unit };
     case "choice":
     case "text":
-      return measured.value;
+      return { value: measured.value, unit: "" };
   }
 }
 
-function numberWords(value: number, entry: Entry): string {
+function digits(value: number, entry: Entry): string {
   const decimals = entry.kind === "quantity" ? entry.decimals : 2;
   return Math.abs(value) >= 1000 ? String(Math.round(value)) : value.toFixed(decimals);
 }

@@ -1,7 +1,10 @@
 import { entryOf, numberIn } from "../readings/catalogue";
 import { PAIRS, PHASES } from "../readings/entries";
-import type { Job } from "../readings/types";
-import { banksOf } from "./diode-evidence";
+import type { Job, Measured } from "../readings/types";
+import { seenWith } from "../rectifier/display";
+import { diodeBlockOf, diodeCheckTaken } from "../rectifier/job";
+import { hasSwappedLeads } from "../rectifier/swapped-leads";
+import type { Bank } from "../rectifier/types";
 import type { Frame } from "./frame";
 import { noLoadReadings } from "./no-load-evidence";
 
@@ -14,6 +17,8 @@ export interface Contradiction {
   readonly words: string;
   /** Readings that are left out of the weighing until they are taken again. */
   readonly setAside: readonly string[];
+  /** Readings that are weighed as something else than they stand: rows exchanged. */
+  readonly readAs?: ReadonlyMap<string, Measured>;
 }
 
 type Check = (job: Job, frame: Frame) => Contradiction | undefined;
@@ -29,12 +34,14 @@ export function contradictionsOf(job: Job, frame: Frame): readonly Contradiction
   });
 }
 
-/** The job without the readings that are set aside. */
-export function withoutSetAside(job: Job, contradictions: readonly Contradiction[]): Job {
-  const out = contradictions.flatMap((c) => c.setAside);
-  if (out.length === 0) return job;
+/** The job as it is weighed: without the readings that are set aside, rows the right way round. */
+export function asWeighed(job: Job, contradictions: readonly Contradiction[]): Job {
+  if (contradictions.every((c) => c.setAside.length === 0 && c.readAs === undefined)) return job;
   const kept = new Map(job);
-  for (const id of out) kept.delete(id);
+  for (const { setAside, readAs } of contradictions) {
+    for (const id of setAside) kept.delete(id);
+    if (readAs) for (const [id, measured] of readAs) kept.set(id, measured);
+  }
   return kept;
 }
 
@@ -168,16 +175,22 @@ const ohmsBelowLeads: Check = (job) => {
 };
 
 const diodeRowsSwapped: Check = (job) => {
-  const { upperForward, lowerForward, upperReverse, lowerReverse } = banksOf(job);
-  const swapped = (forward: readonly unknown[], reverse: readonly unknown[]) =>
-    forward.every((c) => c === "over") && reverse.every((c) => typeof c === "number" && c > 0.3 && c < 0.9);
-  const banks = [
-    ...(swapped(upperForward, upperReverse) ? ["upper"] : []),
-    ...(swapped(lowerForward, lowerReverse) ? ["lower"] : []),
-  ];
-  if (banks.length === 0) return undefined;
-  const readings = banks.flatMap((bank) => ["forward", "reverse"].flatMap((way) => PHASES.map((p) => `${bank}-${way}-${p}`)));
-  return { kind: "leads swapped", readings, setAside: readings, words: `Diode check, ${banks.join(" and ")} bank: all three block forward and conduct in reverse, so red and black were swapped. Read the bank again with the leads as shown.` };
+  if (!diodeCheckTaken(job)) return undefined;
+  const block = diodeBlockOf(job);
+  const swapped = hasSwappedLeads(block, seenWith({}));
+  if (swapped === "no") return undefined;
+  const banks: readonly Bank[] = swapped === "both banks" ? ["upper", "lower"] : [swapped];
+  const turned = new Map<string, Measured>();
+  for (const bank of banks) {
+    for (const phase of PHASES) {
+      const forward = job.get(`${bank}-forward-${phase}`);
+      const reverse = job.get(`${bank}-reverse-${phase}`);
+      if (reverse) turned.set(`${bank}-forward-${phase}`, reverse);
+      if (forward) turned.set(`${bank}-reverse-${phase}`, forward);
+    }
+  }
+  const readings = banks.flatMap((bank) => ["forward", "reverse"].flatMap((way) => PHASES.map((p) => `${bank}-${way}-${p}`))).filter((id) => job.has(id));
+  return { kind: "leads swapped", readings, setAside: [], readAs: turned, words: `Diode check, ${banks.join(" and ")} bank: the devices conduct in reverse and block forward, so red and black were exchanged. The rows are read the other way round; take the bank again with the leads as shown.` };
 };
 
 const CHECKS: readonly Check[] = [

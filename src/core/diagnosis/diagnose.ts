@@ -1,13 +1,14 @@
 import type { PartState } from "../judgement/types";
 import { entryOf, isReading } from "../readings/catalogue";
 import type { Job, Part } from "../readings/types";
-import { contradictionsOf, withoutSetAside, type Contradiction } from "./contradictions";
-import { faultOf, labelOfKey, type FaultKey } from "./faults";
+import { asWeighed, contradictionsOf, type Contradiction } from "./contradictions";
+import { faultOf, labelOfKey, withinSentence, type FaultKey } from "./faults";
 import { findingsOf, type Findings } from "./findings";
 import { frameOf, type Frame } from "./frame";
-import { FAULT_KEYS, keyIndex, sumByFault } from "./hypotheses";
+import { FAULT_KEYS, sumByFault } from "./hypotheses";
 import { leadingOf, partVerdicts, THRESHOLDS, type Leading, type PartVerdict, type Thresholds } from "./part-state";
-import { posterior } from "./posterior";
+import { posterior, situationIn } from "./posterior";
+import type { Situation } from "./signatures";
 import { logStart, SHIPPED_CHANCES, type StartingChances } from "./starting-chances";
 
 export { THRESHOLDS, type PartVerdict, type Thresholds } from "./part-state";
@@ -51,6 +52,7 @@ export interface Weighed {
   /** The job without the readings that cannot be true. */
   readonly kept: Job;
   readonly frame: Frame;
+  readonly situation: Situation;
   readonly contradictions: readonly Contradiction[];
   /** One chance a hypothesis, in the order of `HYPOTHESES`. */
   readonly hypotheses: Float64Array;
@@ -72,14 +74,15 @@ export function weigh(job: Job, options: DiagnosisOptions = {}): Weighed | undef
 export function weighAll(job: Job, options: DiagnosisOptions): Weighed {
   const rawFrame = frameOf(job);
   const contradictions = contradictionsOf(job, rawFrame);
-  const kept = withoutSetAside(job, contradictions);
+  const kept = asWeighed(job, contradictions);
   const frame = kept === job ? rawFrame : frameOf(kept);
-  const hypotheses = posterior(kept, logStart(options.startingChances ?? SHIPPED_CHANCES), options.knownGood, frame);
+  const situation = situationIn(kept, frame);
+  const hypotheses = posterior(kept, logStart(options.startingChances ?? SHIPPED_CHANCES), options.knownGood, frame, situation);
   const chances = sumByFault(hypotheses);
   const findings = findingsOf(kept, frame, options.knownGood);
   const thresholds = options.thresholds ?? THRESHOLDS;
   const parts = partVerdicts(chances, findings, thresholds);
-  return { kept, frame, contradictions, hypotheses, chances, findings, parts, leading: leadingOf(chances, parts, thresholds), readings: countReadings(job) };
+  return { kept, frame, situation, contradictions, hypotheses, chances, findings, parts, leading: leadingOf(chances, parts, thresholds), readings: countReadings(job) };
 }
 
 function countReadings(job: Job): number {
@@ -132,15 +135,10 @@ export function verdictOf({ leading }: Weighed): Verdict {
   return { part, state, chance, sentence };
 }
 
-export function chanceOf({ chances }: Pick<Weighed, "chances">, fault: FaultKey): number {
-  return chances[keyIndex(fault)] ?? 0;
-}
-
 /** A part's state in one sentence. */
 export function partSentence({ part, state, chance, fault, proof }: PartVerdict): string {
   const name = part.charAt(0).toUpperCase() + part.slice(1);
-  const { label } = faultOf(fault);
-  const cause = /^[A-Z][A-Z+]/u.test(label) ? label : label.charAt(0).toLowerCase() + label.slice(1);
+  const cause = withinSentence(faultOf(fault).label);
   switch (state) {
     case "faulty":
       return `${name}: faulty (${percent(chance)}), ${cause}${proof ? `; ${proof.words}` : ""}.`;
@@ -155,7 +153,7 @@ export function partSentence({ part, state, chance, fault, proof }: PartVerdict)
 
 export function percent(chance: number): string {
   const whole = Math.round(chance * 100);
-  if (whole === 100 && chance < 1) return "over 99 %";
-  if (whole === 0 && chance > 0) return "under 1 %";
+  if (whole === 100) return "over 99 %";
+  if (whole === 0) return "under 1 %";
   return `${whole} %`;
 }

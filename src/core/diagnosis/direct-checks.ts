@@ -20,23 +20,17 @@ const STATOR_GOOD_OUTPUT_LOST = exclusion(
 );
 
 const NOTHING_LEAVES = [
+  exclusion("nothing comes from the regulator at speed though the stator gives AC unplugged (look at the main fuse first)", "nothing-leaves-regulator", "no-load-alive"),
   exclusion(
-    "nothing leaves the regulator at speed though the stator gives AC unplugged and the B+ run is whole",
-    "nothing-leaves-regulator",
-    "no-load-alive",
-    "bplus-quiet",
-  ),
-  exclusion(
-    "nothing leaves the regulator at speed though the windings are whole and the B+ run too; even a weak rotor would give something at this speed",
+    "nothing comes from the regulator at speed though the windings are whole, and even a weak rotor would give something there (look at the main fuse first)",
     "nothing-leaves-regulator",
     "winding-even",
-    "bplus-quiet",
   ),
 ];
 /** Everything before and behind the rectifier is shown to be good, and its output is poor all the same. */
 const ALL_ELSE_GOOD = exclusion(
-  "the stator gives full and even AC unplugged, both runs are sound, and yet the running voltage is low",
-  "no-load-full",
+  "the stator gives even AC unplugged, both runs are sound, and yet the running voltage is low",
+  "no-load-alive",
   "no-output-at-speed",
   "bplus-drop-normal",
   "ground-drop-normal",
@@ -56,7 +50,7 @@ export const DIRECT_PROOF: Readonly<Record<FaultId, readonly DirectProof[]>> = {
   "parasitic-drain": [direct("the key-off draw is above what is allowed", "draw-high")],
   "excessive-load": [direct("the key-on load is far above the nominal", "key-on-high")],
   "regulator-overcharge": [direct("the voltage at the battery posts runs above the regulated limit", "over-voltage")],
-  "regulator-shunt-stuck-one-phase": [STATOR_GOOD_OUTPUT_LOST, direct("plugged in, the AC shows one phase tied down", "loaded-phase-held-down")],
+  "regulator-shunt-stuck-one-phase": [STATOR_GOOD_OUTPUT_LOST, ALL_ELSE_GOOD, direct("plugged in, the AC shows one phase tied down", "loaded-phase-held-down")],
   "regulator-shunt-stuck-all-phases": [STATOR_GOOD_OUTPUT_LOST, direct("plugged in, the AC of all phases is held down", "loaded-all-held-down"), ...NOTHING_LEAVES],
   "regulator-series-no-fire": [
     STATOR_GOOD_OUTPUT_LOST,

@@ -2,12 +2,12 @@ import { checkOf } from "../readings/catalogue";
 import type { Job } from "../readings/types";
 import { readingWords } from "./check-words";
 import { checksTaken, leaveOut } from "./checks-taken";
-import { chanceOf, weighAll, type DiagnosisOptions, type Weighed } from "./diagnose";
+import { weighAll, type DiagnosisOptions, type Weighed } from "./diagnose";
 import { expectationWords } from "./expectations";
 import type { FaultKey } from "./faults";
-import { sumByFault } from "./hypotheses";
-import { posterior } from "./posterior";
-import { logStart, SHIPPED_CHANCES } from "./starting-chances";
+import { HYPOTHESES, KEY_OF_HYPOTHESIS, keyIndex, type Placed } from "./hypotheses";
+import { logLikelihoods, situationIn, startOf } from "./posterior";
+import { SHIPPED_CHANCES } from "./starting-chances";
 
 /** What one check says for or against a fault. */
 export interface EvidenceItem {
@@ -24,12 +24,13 @@ export interface FaultEvidence {
   readonly against: readonly EvidenceItem[];
 }
 
-/** Below this a check hardly moves anything: odds change by less than a third. */
-const WORTH_SAYING = 0.3;
+/** Below this a check hardly moves anything: odds change by less than a half. */
+const WORTH_SAYING = 0.4;
 
 /**
- * For each fault, which checks speak for it and which against, strongest first: the odds with the
- * check against the odds without it.
+ * For each fault, which checks speak for it and which against, strongest first: how much likelier
+ * the check's readings are with the fault than without it, all other readings given and every other
+ * cause as common as it is to start with.
  */
 export function evidenceFor(job: Job, faults: readonly FaultKey[], options: DiagnosisOptions = {}): readonly FaultEvidence[] {
   return evidenceOf(weighAll(job, options), faults, options);
@@ -37,16 +38,22 @@ export function evidenceFor(job: Job, faults: readonly FaultKey[], options: Diag
 
 /** The same for a job that is weighed already. */
 export function evidenceOf(weighed: Weighed, faults: readonly FaultKey[], options: DiagnosisOptions = {}): readonly FaultEvidence[] {
-  const { kept, frame } = weighed;
-  const start = logStart(options.startingChances ?? SHIPPED_CHANCES);
-  const taken = checksTaken(kept);
-  const without = new Map(taken.map((check) => [check, { chances: sumByFault(posterior(leaveOut(kept, check), start, options.knownGood)) }]));
+  const { kept, frame, situation, hypotheses } = weighed;
+  const start = startOf(options.startingChances ?? SHIPPED_CHANCES);
+  const all = logLikelihoods(kept, frame, options.knownGood ?? [], situation);
+  const checks = checksTaken(kept).map((check) => {
+    const rest = leaveOut(kept, check);
+    // The frame stays: a speed or a plate value belongs to the machine, not to the check.
+    const without = logLikelihoods(rest, frame, options.knownGood ?? [], situationIn(rest, frame));
+    return { check, said: readingWords(kept, check), gained: all.map((l, i) => l - without[i]!) };
+  });
   return faults.map((fault) => {
-    const items = taken.map((check): EvidenceItem => {
-      const weight = logOdds(chanceOf(weighed, fault)) - logOdds(chanceOf(without.get(check)!, fault));
-      const expected = expectationWords(fault, check, frame);
-      const said = readingWords(kept, check);
-      const words = expected === "" ? said : `${said}; ${weight >= 0 ? "it fits" : "expected"}: ${expected}`;
+    const likeliest = likeliestWay(fault, hypotheses);
+    const key = keyIndex(fault);
+    const items = checks.map(({ check, said, gained }): EvidenceItem => {
+      const weight = meanLog(gained, hypotheses, (k) => k === key) - meanLog(gained, start, (k) => k !== key);
+      const expected = expectationWords(likeliest, check, frame, situation);
+      const words = expected === "" ? said : weight >= 0 ? `${said}, as it shows: ${expected}` : `${said}, which fits other causes better; expected here: ${expected}`;
       return { check, weight, words };
     });
     return {
@@ -57,9 +64,35 @@ export function evidenceOf(weighed: Weighed, faults: readonly FaultKey[], option
   });
 }
 
-function logOdds(chance: number): number {
-  const c = Math.min(Math.max(chance, 1e-9), 1 - 1e-9);
-  return Math.log(c / (1 - c));
+/** log of the mean of exp(`logs`) over the chosen faults, each hypothesis by its chance. */
+function meanLog(logs: Float64Array, chances: Float64Array, chosen: (key: number) => boolean): number {
+  let top = -Infinity;
+  for (let i = 0; i < logs.length; i++) if (chosen(KEY_OF_HYPOTHESIS[i]!) && logs[i]! > top) top = logs[i]!;
+  let sum = 0;
+  let total = 0;
+  for (let i = 0; i < logs.length; i++) {
+    if (!chosen(KEY_OF_HYPOTHESIS[i]!)) continue;
+    const chance = chances[i]! + 1e-12;
+    total += chance;
+    sum += chance * Math.exp(logs[i]! - top);
+  }
+  return top + Math.log(sum / total);
+}
+
+/** The way in which a fault is likeliest to be there, of the size and kind that the readings speak for. */
+function likeliestWay(fault: FaultKey, hypotheses: Float64Array): Placed {
+  let best: Placed | undefined;
+  let most = -1;
+  HYPOTHESES.forEach((h, i) => {
+    if (h.fault === fault && hypotheses[i]! > most) [best, most] = [h, hypotheses[i]!];
+  });
+  return best!;
+}
+
+/** One item for a line: what was checked stands first, once. */
+export function itemWords({ check, words }: EvidenceItem): string {
+  const label = checkOf(check)?.label ?? check;
+  return words.startsWith(label) ? words : `${label}: ${words}`;
 }
 
 /** Label of a check for lists. */

@@ -1,8 +1,7 @@
-import type { FaultKey } from "./faults";
 import type { Frame } from "./frame";
-import { HYPOTHESES, type Hypothesis, type Placed } from "./hypotheses";
-import { featureRange } from "./signatures";
-import { CHECK_OF_FEATURE, FEATURES, type Feature } from "./running-features";
+import type { Hypothesis, Placed } from "./hypotheses";
+import { COVARIATES, FEATURES, unevenness, type Feature } from "./running-features";
+import { featureRange, type Situation } from "./signatures";
 
 const RECTIFIER_WORDS: Readonly<Record<Hypothesis["rectifier"], string>> = {
   good: "all six devices conducting one way and blocking the other",
@@ -34,73 +33,80 @@ const OUTPUT_WORDS: Readonly<Record<Hypothesis["output"], string>> = {
 };
 
 /** Which feature stands for a check when words are needed, and how it reads. */
-const SPOKEN: Readonly<Partial<Record<string, { readonly feature: Feature; readonly unit: string; readonly toUnit: (x: number, frame: Frame) => number; readonly digits: number }>>> = {
-  "battery-at-rest": { feature: "rest", unit: "V", toUnit: (x, f) => (x + f.fullRest) / f.voltScale, digits: 1 },
-  cranking: { feature: "cranking", unit: "V", toUnit: (x, f) => x / f.voltScale, digits: 1 },
-  "running-idle": { feature: "idle", unit: "V", toUnit: (x, f) => x / f.voltScale, digits: 1 },
-  "running-test": { feature: "test", unit: "V", toUnit: (x, f) => x / f.voltScale, digits: 1 },
-  "key-on-load": { feature: "key-on-load", unit: "A", toUnit: (x, f) => Math.exp(x) * f.ratedAmps * f.voltScale, digits: 0 },
+interface Spoken {
+  readonly feature: Feature;
+  readonly unit: string;
+  readonly digits: number;
+  readonly read: (x: number, frame: Frame) => number;
+}
+const volts = (feature: Feature, read: Spoken["read"] = (x, f) => x / f.voltScale): Spoken => ({ feature, unit: "V", digits: 1, read });
+const SPOKEN: Readonly<Partial<Record<string, Spoken>>> = {
+  "battery-at-rest": volts("rest", (x, f) => (x + f.fullRest) / f.voltScale),
+  cranking: volts("cranking", (x, f) => (f.fullRest - Math.exp(x)) / f.voltScale),
+  "running-idle": volts("idle"),
+  "running-test": volts("test"),
+  "key-on-load": { feature: "key-on-load", unit: "A", digits: 0, read: (x, f) => x * f.ratedAmps * f.voltScale },
 };
 
-/** What a check would show if this fault were there, in words; "" where it has nothing to say. */
-export function expectationWords(fault: FaultKey, checkId: string, frame: Frame): string {
-  const ways = HYPOTHESES.filter((h) => h.fault === fault);
-  const main = ways.reduce((a, b) => (b.share > a.share ? b : a));
+/** What a check would show under a hypothesis, in words; "" where it has nothing to say. */
+export function expectationWords(h: Placed, checkId: string, frame: Frame, situation: Situation): string {
   switch (checkId) {
     case "diode-check":
-      return RECTIFIER_WORDS[main.rectifier];
+      return RECTIFIER_WORDS[h.rectifier];
     case "winding-ohms":
-      return WINDING_WORDS[main.winding];
+      return WINDING_WORDS[h.winding];
     case "no-load-ac":
-      return OUTPUT_WORDS[main.output];
+      return OUTPUT_WORDS[h.output];
     case "winding-to-ground":
     case "insulation":
-      return main.ground === "leak" ? "a path to ground" : "no path to ground";
+      return h.ground === "leak" ? "a path to ground" : "no path to ground";
+    case "output-short":
+    case "case-leakage":
+      return h.unit === "leaks" ? "a leak" : "no leak";
     case "key-off-draw":
-      return main.draw === "high" ? `more than ${Math.round(frame.keyOffLimit)} mA` : `at most ${Math.round(frame.keyOffLimit)} mA`;
+      return h.draw === "high" ? `more than ${Math.round(frame.keyOffLimit)} mA` : `at most ${Math.round(frame.keyOffLimit)} mA`;
     case "phase-drops":
-      return main.connector === "burnt" ? "a drop of volts at one connector" : "a few hundredths of a volt";
+      return h.connector === "burnt" ? "a drop of volts at one connector" : "a few hundredths of a volt";
     case "load-test":
-      return loadTestWords(main);
+      return loadTestWords(h, situation);
     case "voltage-drops":
-      return dropWords(main, frame);
+      return dropWords(h, frame, situation);
     case "loaded-ac":
-      return loadedWords(main);
+      return loadedWords(h, situation);
     default:
-      return spokenRange(main, checkId, frame);
+      return spokenRange(h, checkId, frame, situation);
   }
 }
 
-function spokenRange(main: Placed, checkId: string, frame: Frame): string {
+/** Nine in ten jobs with the fault lie within this many spreads. */
+const MOST = 1.65;
+
+function spokenRange(h: Placed, checkId: string, frame: Frame, situation: Situation): string {
   const spoken = SPOKEN[checkId];
-  if (!spoken) return "";
-  const { centre, spread } = featureRange(main, spoken.feature);
-  const low = spoken.toUnit(centre - 1.3 * spread, frame);
-  const high = spoken.toUnit(centre + 1.3 * spread, frame);
-  return `${low.toFixed(spoken.digits)} to ${high.toFixed(spoken.digits)} ${spoken.unit}`;
+  // Volts are not held beside amperes: without its own reading a range says nothing.
+  if (!spoken || Number.isNaN(situation[COVARIATES.length + FEATURES.indexOf(spoken.feature)]!)) return "";
+  const { centre, spread } = featureRange(h, spoken.feature, situation);
+  const ends = [centre - MOST * spread, centre + MOST * spread].map((x) => Math.max(0, spoken.read(x, frame))).sort((a, b) => a - b);
+  return `${ends[0]!.toFixed(spoken.digits)} to ${ends[1]!.toFixed(spoken.digits)} ${spoken.unit}`;
 }
 
-function loadTestWords(main: Placed): string {
-  const { centre } = featureRange(main, "load-resistance");
-  return Math.exp(centre) > 9 ? "a collapse under load" : main.fault === "battery-shorted-cell" ? "about 2 V less than a sound battery" : "a sound battery holding its voltage";
+function loadTestWords(h: Placed, situation: Situation): string {
+  if (h.fault.includes("battery-shorted-cell")) return "about 2 V less than a sound battery";
+  return Math.exp(featureRange(h, "load-resistance", situation).centre) > 9 ? "a collapse under load" : "a battery that holds its voltage";
 }
 
-function dropWords(main: Placed, frame: Frame): string {
-  const part = (feature: "bplus-drop" | "ground-drop") => {
-    const { centre, spread } = featureRange(main, feature);
-    return `${(Math.exp(centre - spread) / frame.voltScale).toFixed(2)} to ${(Math.exp(centre + spread) / frame.voltScale).toFixed(2)} V`;
+function dropWords(h: Placed, frame: Frame, situation: Situation): string {
+  const run = (feature: "bplus-drop" | "ground-drop") => {
+    const { centre, spread } = featureRange(h, feature, situation);
+    const volt = (x: number) => (Math.exp(x) / frame.voltScale).toFixed(2);
+    return `${volt(centre - MOST * spread)} to ${volt(centre + MOST * spread)} V`;
   };
-  return `${part("bplus-drop")} in the B+ run, ${part("ground-drop")} in the ground run`;
+  return `${run("bplus-drop")} in the B+ run, ${run("ground-drop")} in the ground run`;
 }
 
-function loadedWords(main: Placed): string {
-  const even = Math.exp(featureRange(main, "loaded-lowest").centre);
-  const high = Math.exp(featureRange(main, "loaded-highest").centre);
-  const evenness = even > 0.85 ? "three pairs alike" : `the lowest pair at about ${Math.round(even * 100)} % of the highest`;
-  return `${evenness}, the highest near ${high < 20 ? high.toFixed(0) : (Math.round(high / 5) * 5).toFixed(0)} V`;
-}
-
-/** Features that a check yields, for those who need them one by one. */
-export function featuresOfCheck(checkId: string): readonly Feature[] {
-  return FEATURES.filter((f) => CHECK_OF_FEATURE[f] === checkId);
+function loadedWords(h: Placed, situation: Situation): string {
+  const highest = Math.exp(featureRange(h, "loaded-highest", situation).centre);
+  const lowest = featureRange(h, "loaded-lowest", situation).centre;
+  const near = highest < 20 ? highest.toFixed(0) : (Math.round(highest / 5) * 5).toFixed(0);
+  return lowest < unevenness(0.15) ? `three pairs alike near ${near} V` : `uneven pairs, the highest near ${near} V`;
 }

@@ -82,6 +82,11 @@ export function faultsOfKey(key: FaultKey): readonly FaultId[] {
 
 export function labelOfKey(key: FaultKey): string {
   return faultsOfKey(key)
-    .map((id, i) => (i === 0 ? faultOf(id).label : faultOf(id).label.charAt(0).toLowerCase() + faultOf(id).label.slice(1)))
+    .map((id, i) => (i === 0 ? faultOf(id).label : withinSentence(faultOf(id).label)))
     .join(" and ");
+}
+
+/** A label as it stands within a sentence: "B+" keeps its letter. */
+export function withinSentence(label: string): string {
+  return /^[A-Z][^a-z]/u.test(label) ? label : label.charAt(0).toLowerCase() + label.slice(1);
 }

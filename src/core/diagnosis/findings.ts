@@ -22,7 +22,6 @@ export type Finding =
   | "loaded-as-unplugged"
   | "loaded-even"
   | "nothing-leaves-regulator"
-  | "bplus-quiet"
   | "charges"
   | "ripple-small"
   | "no-load-alive"
@@ -95,9 +94,11 @@ function runningFindings(job: Job, frame: Frame, found: Set<Finding>): void {
   const bplus = numberIn(job, "bplus-drop");
   const little = Math.max(0.6, 0.03 * frame.ratedAmps);
   // Without current there is no drop: a run that shows none carries nothing.
-  if ((output !== undefined && output <= little) || (output === undefined && bplus !== undefined && Math.abs(bplus) < 0.012)) found.add("nothing-leaves-regulator");
-  if (bplus !== undefined && Math.abs(bplus) * s < 0.1) found.add("bplus-quiet");
   const charge = numberIn(job, "battery-current");
+  const load = numberIn(job, "key-on-load") ?? frame.load;
+  const batteryCarriesAll = charge !== undefined && load !== undefined && load > 2 && charge < -0.8 * load;
+  const silent = output === undefined ? batteryCarriesAll || (bplus !== undefined && Math.abs(bplus) < 0.012) : output <= little;
+  if (silent) found.add("nothing-leaves-regulator");
   if (charge !== undefined && charge / s > 0.02 * frame.ratedAmps) found.add("charges");
   const ripple = numberIn(job, "battery-ripple");
   if (ripple !== undefined && ripple * s < 0.06) found.add("ripple-small");

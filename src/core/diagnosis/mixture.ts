@@ -90,19 +90,66 @@ export class MaskedMixtures {
     return out;
   }
 
-  /** Mean and spread of one coordinate under a mixture, covariates given, other readings not. */
-  marginal(mixture: number, coordinate: number): { readonly centre: number; readonly spread: number } {
-    const diagonal = (coordinate * (coordinate + 3)) / 2;
-    let centre = 0;
-    let square = 0;
+  /**
+   * What a mixture foretells of one coordinate when everything else that is known of `x` is given.
+   *
+   * @returns Middle and spread, on the coordinate's own scale
+   */
+  foretell(mixture: number, x: Float64Array, coordinate: number): { readonly centre: number; readonly spread: number } {
+    const pattern = this.patternFor(x, coordinate);
+    const { known, means, lowers, jointConstant } = pattern;
+    const n = known.length;
+    const size = (n * (n + 1)) / 2;
+    const nu = this.degrees;
+    const white = new Float64Array(n - 1);
+    let top = -Infinity;
+    const seen: { log: number; centre: number; spread: number }[] = [];
+    for (let c = this.starts[mixture]!; c < this.starts[mixture + 1]!; c++) {
+      let square = 0;
+      let k = c * size;
+      let logOwn = 0;
+      for (let i = 0; i < n - 1; i++) {
+        let w = x[known[i]!]! - means[c * n + i]!;
+        for (let j = 0; j < i; j++, k++) w -= lowers[k]! * white[j]!;
+        w *= lowers[k++]!;
+        white[i] = w;
+        square += w * w;
+      }
+      let centre = means[c * n + n - 1]!;
+      for (let j = 0; j < n - 1; j++, k++) centre += lowers[k]! * white[j]!;
+      const spread = 1 / lowers[k]!;
+      logOwn = jointConstant[c]! + Math.log(spread) - 0.5 * (nu + n - 1) * Math.log1p(square / nu);
+      top = Math.max(top, logOwn);
+      seen.push({ log: logOwn, centre, spread });
+    }
     let total = 0;
-    for (const { weight, mean, covariance } of this.mixtures[mixture]!.components) {
-      centre += weight * mean[coordinate]!;
-      square += weight * (mean[coordinate]! ** 2 + covariance[diagonal]!);
+    let centre = 0;
+    let second = 0;
+    for (const s of seen) {
+      const weight = Math.exp(s.log - top);
       total += weight;
+      centre += weight * s.centre;
+      second += weight * (s.centre ** 2 + s.spread ** 2);
     }
     centre /= total;
-    return { centre, spread: Math.sqrt(Math.max(square / total - centre ** 2, 1e-12)) };
+    return { centre, spread: Math.sqrt(Math.max(second / total - centre ** 2, 1e-12)) };
+  }
+
+  private readonly foretelling = new Map<string, Pattern>();
+
+  /** The known coordinates with the wanted one last. */
+  private patternFor(x: Float64Array, coordinate: number): Pattern {
+    let mask = 0;
+    for (let i = 0; i < x.length; i++) if (i !== coordinate && !Number.isNaN(x[i]!)) mask += 2 ** i;
+    const key = `${mask}:${coordinate}`;
+    const kept = this.foretelling.get(key);
+    if (kept) return kept;
+    const known: number[] = [];
+    for (let i = 0; i < x.length; i++) if (i !== coordinate && !Number.isNaN(x[i]!)) known.push(i);
+    const pattern = this.factor([...known, coordinate]);
+    if (this.foretelling.size >= 4 * KEPT_PATTERNS) this.foretelling.delete(this.foretelling.keys().next().value!);
+    this.foretelling.set(key, pattern);
+    return pattern;
   }
 
   /** Tables of machines ask the same columns row after row: factors are kept by which are known. */
@@ -138,10 +185,9 @@ export class MaskedMixtures {
       for (let i = 0; i < n; i++) {
         means[c * n + i] = mean[known[i]!]!;
         const row = (i * (i + 1)) / 2;
-        const from = (known[i]! * (known[i]! + 1)) / 2;
         for (let j = 0; j <= i; j++) {
           const col = (j * (j + 1)) / 2;
-          let sum = covariance[from + known[j]!]!;
+          let sum = covariance[at(known[i]!, known[j]!)]!;
           for (let k = 0; k < j; k++) sum -= lower[row + k]! * lower[col + k]!;
           if (j < i) lower[row + j] = sum * lower[col + j]!;
           else {
@@ -157,6 +203,11 @@ export class MaskedMixtures {
     });
     return { known: Int32Array.from(known), given, means, lowers, jointConstant, givenConstant };
   }
+}
+
+/** Place of an element in a lower triangle, whichever index is the larger. */
+function at(i: number, j: number): number {
+  return i >= j ? (i * (i + 1)) / 2 + j : (j * (j + 1)) / 2 + i;
 }
 
 function logAdd(a: number, b: number): number {

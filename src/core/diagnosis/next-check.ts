@@ -3,7 +3,7 @@ import { CHECKS } from "../readings/checks";
 import type { Job, Part } from "../readings/types";
 import { percent, THRESHOLDS, weighAll, type DiagnosisOptions, type Weighed } from "./diagnose";
 import { checksTaken } from "./checks-taken";
-import { faultOf } from "./faults";
+import { faultOf, withinSentence } from "./faults";
 import type { Finding } from "./findings";
 import { FAULT_KEYS, HYPOTHESES, KEY_OF_HYPOTHESIS } from "./hypotheses";
 import { CHECK_OUTCOMES, type CheckOutcomes } from "./outcomes";
@@ -132,7 +132,7 @@ function expected(candidate: CheckOutcomes, live: Live, weighed: Weighed, option
   const joint = new Float64Array(count * slots);
   const before = new Float64Array(slots);
   for (let i = 0; i < live.indices.length; i++) {
-    const outcomes = candidate.chances(HYPOTHESES[live.indices[i]!]!, weighed.frame);
+    const outcomes = candidate.chances(HYPOTHESES[live.indices[i]!]!, weighed.frame, weighed.situation);
     const slot = live.slots[i]!;
     before[slot] = before[slot]! + live.chances[i]!;
     for (let o = 0; o < count; o++) joint[o * slots + slot] = joint[o * slots + slot]! + live.chances[i]! * outcomes[o]!;
@@ -180,5 +180,5 @@ function entropy(values: Float64Array, from: number, count: number, total: numbe
 
 function shortWords({ part, state, chance, verdict }: Leading): string {
   if (part === "none") return state === "serviceable" ? `no fault found (${percent(chance)})` : `still no fault found (${percent(chance)})`;
-  return `${part satisfies Part} ${state} (${percent(chance)}${verdict ? `, ${faultOf(verdict.fault).label.toLowerCase()}` : ""})`;
+  return `${part satisfies Part} ${state} (${percent(chance)}${verdict ? `, ${withinSentence(faultOf(verdict.fault).label)}` : ""})`;
 }

@@ -2,8 +2,8 @@ import { normalChance } from "../judgement/normal";
 import type { Frame } from "./frame";
 import type { Finding } from "./findings";
 import type { Hypothesis, Placed } from "./hypotheses";
-import { featureRange } from "./signatures";
-import type { Feature } from "./running-features";
+import { featureRange, type Situation } from "./signatures";
+import { crankingFeature, unevenness, type Feature } from "./running-features";
 
 /** One thing that a check can show, coarse enough to be said in a sentence. */
 export interface Outcome {
@@ -16,21 +16,31 @@ export interface CheckOutcomes {
   readonly check: string;
   readonly outcomes: readonly Outcome[];
   /** Chance of each outcome under a hypothesis; they sum to 1. */
-  readonly chances: (h: Placed, frame: Frame) => readonly number[];
+  readonly chances: (h: Placed, frame: Frame, situation: Situation) => readonly number[];
 }
 
 const outcome = (words: string, ...findings: Finding[]): Outcome => ({ words, findings });
 /** A clear-cut state shows itself nearly always; what slips is spread over the other outcomes. */
 const clear = (index: number, count: number, sure = 0.97) => Array.from({ length: count }, (_, i) => (i === index ? sure : (1 - sure) / (count - 1)));
 
-const below = (h: Placed, feature: Feature, value: number) => {
-  const { centre, spread } = featureRange(h, feature);
+const below = (h: Placed, feature: Feature, x: Situation, value: number) => {
+  const { centre, spread } = featureRange(h, feature, x);
   return normalChance((value - centre) / spread);
 };
-const bins = (h: Placed, feature: Feature, edges: readonly number[]) => {
-  const cumulative = [...edges.map((e) => below(h, feature, e)), 1];
-  return cumulative.map((c, i) => Math.max(1e-4, c - (i === 0 ? 0 : cumulative[i - 1]!)));
+/** Chances of the intervals between the edges, and beyond them. */
+const bins = (h: Placed, feature: Feature, x: Situation, edges: readonly number[]) => {
+  const { centre, spread } = featureRange(h, feature, x);
+  const cumulative = [...edges.map((e) => normalChance((e - centre) / spread)), 1];
+  return shares(cumulative.map((c, i) => c - (i === 0 ? 0 : cumulative[i - 1]!)));
 };
+/** Nothing is impossible, and all together is one. */
+const shares = (parts: readonly number[]) => {
+  const kept = parts.map((p) => Math.max(p, 1e-4));
+  const total = kept.reduce((a, b) => a + b, 0);
+  return kept.map((p) => p / total);
+};
+/** Unevenness of the AC under load from which on the eye sees it: one pair 15 % below the highest. */
+const UNEVEN = unevenness(0.15);
 
 const RECTIFIER_INDEX: Readonly<Record<Hypothesis["rectifier"], number>> = { good: 0, "open-masked": 0, "upper-open": 1, "lower-open": 1, "upper-shorted": 2, "lower-shorted": 2, "leg-open": 3 };
 
@@ -60,21 +70,21 @@ export const CHECK_OUTCOMES: readonly CheckOutcomes[] = [
   {
     check: "battery-at-rest",
     outcomes: [outcome("about 2 V missing", "cell-missing"), outcome("discharged"), outcome("charged", "rest-sound")],
-    chances: (h) => bins(h, "rest", [-1.75, -0.25]),
+    chances: (h, _f, x) => bins(h, "rest", x, [-1.75, -0.25]),
   },
   {
     check: "load-test",
     outcomes: [outcome("holds its voltage", "load-test-passes", "rest-sound"), outcome("collapses", "load-test-fails"), outcome("2 V missing after charging", "cell-missing")],
-    chances: (h) => {
-      const cell = below(h, "recharged-rest", -1.3);
-      const fails = (1 - cell) * (1 - below(h, "load-resistance", Math.log(9)));
-      return [Math.max(1e-4, 1 - cell - fails), Math.max(1e-4, fails), Math.max(1e-4, cell)];
+    chances: (h, _f, x) => {
+      const cell = below(h, "recharged-rest", x, -1.3);
+      const fails = (1 - cell) * (1 - below(h, "load-resistance", x, Math.log(9)));
+      return shares([1 - cell - fails, fails, cell]);
     },
   },
   {
     check: "cranking",
-    outcomes: [outcome("under 8.5 V"), outcome("8.5 to 9.6 V"), outcome("over 9.6 V")],
-    chances: (h) => bins(h, "cranking", [8.5, 9.6]),
+    outcomes: [outcome("over 9.6 V"), outcome("8 to 9.6 V"), outcome("under 8 V", "cranking-collapses")],
+    chances: (h, f, x) => bins(h, "cranking", x, [crankingFeature(9.6, f), crankingFeature(8, f)]),
   },
   {
     check: "key-off-draw",
@@ -84,12 +94,12 @@ export const CHECK_OUTCOMES: readonly CheckOutcomes[] = [
   {
     check: "running-idle",
     outcomes: [outcome("hardly above the battery's own voltage"), outcome("below the regulated band"), outcome("in the regulated band")],
-    chances: (h, f) => bins(h, "idle", [12.4, f.regulatedMin]),
+    chances: (h, f, x) => bins(h, "idle", x, [12.4, f.regulatedMin]),
   },
   {
     check: "running-test",
     outcomes: [outcome("no charging voltage", "no-output-at-speed"), outcome("below the band", "no-output-at-speed"), outcome("in the band", "voltage-in-band"), outcome("above the band", "over-voltage")],
-    chances: (h, f) => bins(h, "test", [12.6, f.regulatedMin - 0.25, f.regulatedMax + 0.12]),
+    chances: (h, f, x) => bins(h, "test", x, [12.6, f.regulatedMin - 0.25, f.regulatedMax + 0.12]),
   },
   {
     check: "no-load-ac",
@@ -108,11 +118,20 @@ export const CHECK_OUTCOMES: readonly CheckOutcomes[] = [
   },
   {
     check: "loaded-ac",
-    outcomes: [outcome("held down on all phases", "loaded-all-held-down"), outcome("uneven"), outcome("even")],
-    chances: (h) => {
-      const down = below(h, "loaded-highest", Math.log(6));
-      const uneven = (1 - down) * below(h, "loaded-lowest", Math.log(0.86));
-      return [down, uneven, Math.max(0, 1 - down - uneven)].map((c) => Math.max(1e-4, c));
+    outcomes: [
+      outcome("even", "loaded-even"),
+      outcome("held down on all phases", "loaded-all-held-down"),
+      outcome("one phase held down", "loaded-phase-held-down"),
+      outcome("uneven"),
+      outcome("as high as unplugged", "loaded-as-unplugged"),
+    ],
+    chances: (h, f, x) => {
+      const [down, low] = bins(h, "loaded-highest", x, [Math.log(6), Math.log(16)]) as [number, number, number];
+      const even = below(h, "loaded-lowest", x, UNEVEN);
+      const oneDown = low * (1 - below(h, "loaded-middle", x, UNEVEN));
+      const unplugged = f.emfPerKrpm === undefined || f.testRpm === undefined ? Infinity : (f.emfPerKrpm * f.voltScale * f.testRpm) / 1000;
+      const free = Number.isFinite(unplugged) ? (1 - below(h, "loaded-highest", x, Math.log(0.75 * unplugged))) * even : 0;
+      return shares([(1 - down) * even - free, down, oneDown, (1 - down) * (1 - even) - oneDown, free]);
     },
   },
   {
@@ -123,10 +142,10 @@ export const CHECK_OUTCOMES: readonly CheckOutcomes[] = [
   {
     check: "voltage-drops",
     outcomes: [outcome("both runs small", "bplus-drop-normal", "ground-drop-normal"), outcome("large in the B+ run", "bplus-drop-high"), outcome("large in the ground run", "ground-drop-high")],
-    chances: (h) => {
-      const bplus = 1 - below(h, "bplus-drop", Math.log(0.75));
-      const ground = (1 - bplus) * (1 - below(h, "ground-drop", Math.log(0.6)));
-      return [Math.max(1e-4, 1 - bplus - ground), Math.max(1e-4, bplus), Math.max(1e-4, ground)];
+    chances: (h, _f, x) => {
+      const bplus = 1 - below(h, "bplus-drop", x, Math.log(0.75));
+      const ground = (1 - bplus) * (1 - below(h, "ground-drop", x, Math.log(0.6)));
+      return shares([1 - bplus - ground, bplus, ground]);
     },
   },
   {
@@ -137,6 +156,6 @@ export const CHECK_OUTCOMES: readonly CheckOutcomes[] = [
   {
     check: "key-on-load",
     outcomes: [outcome("as expected", "key-on-normal"), outcome("far above what is expected", "key-on-high")],
-    chances: (h, f) => bins(h, "key-on-load", [f.load === undefined ? Math.log(0.85) : Math.log((1.3 * f.load) / f.ratedAmps)]),
+    chances: (h, f, x) => bins(h, "key-on-load", x, [f.load === undefined ? 0.85 : (1.3 * f.load) / f.voltScale / f.ratedAmps]),
   },
 ];

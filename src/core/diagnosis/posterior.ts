@@ -4,7 +4,8 @@ import { frameOf, type Frame } from "./frame";
 import { HYPOTHESES, type Placed } from "./hypotheses";
 import { noLoadEvidence, OUTPUT_STATES } from "./no-load-evidence";
 import { covariates, runningFeatures } from "./running-features";
-import { runningLogs, signatureOf } from "./signatures";
+import { runningLogs, signatureOf, situationOf, type Situation } from "./signatures";
+import { logStart, type StartingChances } from "./starting-chances";
 import { CONNECTOR_STATES, connectorEvidence, DRAW_STATES, drawEvidence, GROUND_STATES, groundEvidence, UNIT_STATES, unitEvidence } from "./single-evidence";
 import { WINDING_STATES, windingEvidence } from "./winding-evidence";
 
@@ -32,8 +33,8 @@ function kindLog(h: Placed): number {
  * @param start - Log starting chance of each hypothesis' fault
  * @returns One chance a hypothesis, in the order of `HYPOTHESES`; they sum to 1
  */
-export function posterior(job: Job, start: Float64Array, knownGood: readonly Job[] = [], frame: Frame = frameOf(job)): Float64Array {
-  const logs = logLikelihoods(job, frame, knownGood);
+export function posterior(job: Job, start: Float64Array, knownGood: readonly Job[] = [], frame: Frame = frameOf(job), situation: Situation = situationIn(job, frame)): Float64Array {
+  const logs = logLikelihoods(job, frame, knownGood, situation);
   let top = -Infinity;
   for (let i = 0; i < logs.length; i++) {
     logs[i] = logs[i]! + start[i]! + LOG_SHARE[i]!;
@@ -45,11 +46,21 @@ export function posterior(job: Job, start: Float64Array, knownGood: readonly Job
   return logs;
 }
 
+/** Chances of all hypotheses before the first reading; they sum to 1. */
+export function startOf(starting: StartingChances): Float64Array {
+  return logStart(starting).map((l, i) => Math.exp(l + LOG_SHARE[i]!));
+}
+
+/** What the signatures look at in a job. */
+export function situationIn(job: Job, frame: Frame): Situation {
+  return situationOf(covariates(frame), runningFeatures(job, frame));
+}
+
 /** A shunt regulator cannot fail as a series one; a wrong word on the sheet is not ruled out. */
 const WRONG_KIND = Math.log(1e-4);
 
 /** Log likelihood of all readings under each hypothesis: checks are independent once it is given. */
-export function logLikelihoods(job: Job, frame: Frame, knownGood: readonly Job[]): Float64Array {
+export function logLikelihoods(job: Job, frame: Frame, knownGood: readonly Job[], situation: Situation): Float64Array {
   const total = new Float64Array(HYPOTHESES.length);
   const add = (logs: readonly number[] | Float64Array | undefined, state: Int32Array) => {
     if (!logs) return;
@@ -67,7 +78,7 @@ export function logLikelihoods(job: Job, frame: Frame, knownGood: readonly Job[]
   add(drawEvidence(job, frame), DRAW);
   add(unitEvidence(job), UNIT);
   add(connectorEvidence(job), CONNECTOR);
-  add(runningLogs(covariates(frame), runningFeatures(job, frame)), SIGNATURE);
+  add(runningLogs(situation), SIGNATURE);
   return total;
 }
 

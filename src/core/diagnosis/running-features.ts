@@ -59,7 +59,10 @@ export type FeatureVector = Float64Array;
 const floored = (value: number, least: number) => Math.log(Math.max(Math.abs(value), least));
 
 /** Pairs that are alike differ by the meter's noise only: what counts is by how many times more. */
-const unevenness = (difference: number) => Math.log(difference + 0.01);
+export const unevenness = (difference: number) => Math.log(difference + 0.01);
+
+/** How far the battery sags while cranking [log V]; `volts` on the 12 V scale. */
+export const crankingFeature = (volts: number, frame: Frame) => floored(frame.fullRest - volts, 0.3);
 
 export function runningFeatures(job: Job, frame: Frame): FeatureVector {
   const x = new Float64Array(FEATURES.length).fill(Number.NaN);
@@ -85,7 +88,7 @@ export function runningFeatures(job: Job, frame: Frame): FeatureVector {
     put("load-resistance", floored(((before - end) / amps) * frame.cca, 0.5));
   }
   const crank = volts("cranking-voltage");
-  if (crank !== undefined) put("cranking", floored(frame.fullRest - crank, 0.3));
+  if (crank !== undefined) put("cranking", crankingFeature(crank, frame));
   put("idle", volts("idle-voltage"));
   put("test", volts("test-voltage"));
   const perRated = (id: string) => {

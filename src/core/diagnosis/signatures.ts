@@ -18,7 +18,7 @@ const ODD_WIDTH = 3;
  * Readings of one running machine lean on each other in more ways than the mixtures hold. With this
  * weight on them the chances came out true on simulated jobs of other machines than were fitted to.
  */
-const WEIGHT = 0.72;
+const WEIGHT = 0.78;
 
 const FITTED = new Map(unpack(FITTED_SIGNATURES).map((m) => [m.name, m]));
 const n = COVARIATES.length + FEATURES.length;
@@ -106,16 +106,22 @@ export function signatureOf(h: Placed): number {
   return INDEX.get(`${h.running}|${h.kind}`)!;
 }
 
-/**
- * Log likelihood of the running readings under each signature, the machine's data given.
- *
- * @param given - Covariates, NaN where the plate is silent
- * @param features - Features, NaN where not read
- */
-export function runningLogs(given: FeatureVector, features: FeatureVector): Float64Array {
+/** Covariates and features of a job side by side: what the signatures look at. */
+export type Situation = Float64Array;
+
+export function situationOf(given: FeatureVector, features: FeatureVector): Situation {
   const x = new Float64Array(n);
   x.set(given);
   x.set(features, given.length);
+  return x;
+}
+
+/**
+ * Log likelihood of the running readings under each signature, the machine's data given.
+ *
+ * @param x - Covariates and features, NaN where the plate is silent or nothing was read
+ */
+export function runningLogs(x: Situation): Float64Array {
   const logs = TABLE.logDensities(x);
   const odd = logs.at(-1)! + Math.log(ODD_JOBS);
   const even = Math.log(1 - ODD_JOBS);
@@ -125,7 +131,7 @@ export function runningLogs(given: FeatureVector, features: FeatureVector): Floa
   });
 }
 
-/** Centre and spread of one feature under a hypothesis, on the feature's own scale. */
-export function featureRange(h: Placed, feature: Feature): { readonly centre: number; readonly spread: number } {
-  return TABLE.marginal(signatureOf(h), COVARIATES.length + FEATURES.indexOf(feature));
+/** Middle and spread of one feature under a hypothesis, given all else that is known, on the feature's own scale. */
+export function featureRange(h: Placed, feature: Feature, x: Situation): { readonly centre: number; readonly spread: number } {
+  return TABLE.foretell(signatureOf(h), x, COVARIATES.length + FEATURES.indexOf(feature));
 }

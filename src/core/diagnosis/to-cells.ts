@@ -3,7 +3,7 @@ import { jobFromCells, jobsFromTable } from "../readings/from-cells";
 import type { Job } from "../readings/types";
 import { fail, ok, type Result } from "../result";
 import { diagnose, type DiagnosisOptions } from "./diagnose";
-import { evidenceFor, type EvidenceItem } from "./evidence";
+import { evidenceFor, itemWords, type EvidenceItem } from "./evidence";
 import { faultOf, faultsOfKey, type FaultKey } from "./faults";
 import { nextChecks } from "./next-check";
 import { SHIPPED_CHANCES } from "./starting-chances";
@@ -66,7 +66,7 @@ function partWords(fault: FaultKey): string {
 }
 
 function sentence(items: readonly EvidenceItem[]): string {
-  return items.map((i) => i.words).join(". ");
+  return items.slice(0, 3).map(itemWords).join(". ");
 }
 
 function withJob(given: Given, answer: (job: Job, options: DiagnosisOptions) => Rows): Result<Rows> {

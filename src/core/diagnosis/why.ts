@@ -1,6 +1,6 @@
 import type { Job } from "../readings/types";
 import { diagnosisOf, percent, weigh, type Diagnosis, type DiagnosisOptions } from "./diagnose";
-import { checkLabel, evidenceOf, type FaultEvidence } from "./evidence";
+import { evidenceOf, itemWords, type FaultEvidence } from "./evidence";
 import { labelOfKey, type FaultKey } from "./faults";
 import { nextChecksOf, type NextCheck } from "./next-check";
 
@@ -24,6 +24,9 @@ export function explain(job: Job, options: DiagnosisOptions = {}): Explained | u
   return { diagnosis, evidence: evidenceOf(weighed, leadingFaults(diagnosis), options), nextChecks: nextChecksOf(weighed, options) };
 }
 
+/** The strongest few say it; the rest would bury them. */
+const MOST_LINES = 4;
+
 /** One line of the explanation: what it is about, and the sentence. */
 export interface WhyLine {
   readonly about: "verdict" | "contradiction" | "for" | "against" | "other cause" | "next check" | "would change it";
@@ -35,12 +38,12 @@ export function whyLines({ diagnosis, evidence, nextChecks: next }: Explained): 
   const lines: WhyLine[] = [{ about: "verdict", words: diagnosis.verdict.sentence }];
   for (const c of diagnosis.contradictions) lines.push({ about: "contradiction", words: c.words });
   const leading = evidence[0]!;
-  for (const item of leading.for) lines.push({ about: "for", words: `${labelOfKey(leading.fault)}: ${checkLabel(item.check)}: ${item.words}.` });
-  for (const item of leading.against) lines.push({ about: "against", words: `${labelOfKey(leading.fault)}: ${checkLabel(item.check)}: ${item.words}.` });
+  for (const item of leading.for.slice(0, MOST_LINES)) lines.push({ about: "for", words: `${itemWords(item)}.` });
+  for (const item of leading.against.slice(0, MOST_LINES)) lines.push({ about: "against", words: `${itemWords(item)}.` });
   for (const other of evidence.slice(1)) {
     const chance = diagnosis.faults.find((f) => f.fault === other.fault)!.chance;
     if (chance < 0.02) continue;
-    const strongest = [...other.for.map((i) => `for it: ${i.words}`), ...other.against.map((i) => `against it: ${i.words}`)].slice(0, 2);
+    const strongest = [...other.for.map((i) => `for it, ${itemWords(i)}`), ...other.against.map((i) => `against it, ${itemWords(i)}`)].slice(0, 2);
     lines.push({ about: "other cause", words: `${labelOfKey(other.fault)} (${percent(chance)})${strongest.length > 0 ? `: ${strongest.join("; ")}` : ""}.` });
   }
   const best = next[0];
