@@ -21,6 +21,7 @@ const VIEWS: readonly (readonly [name: string, go: (page: Page) => Promise<void>
   ["key-off draw", (page) => page.click("#cw-open-key-off-draw")],
   ["machine data", (page) => page.click("#cw-open-facts")],
   ["proof after repair", (page) => page.click("#cw-open-proof")],
+  ["the ticket", (page) => page.click("#cw-open-ticket")],
   ["known-good parts", (page) => page.click(".cw-nav button:nth-child(2)")],
   ["settings", (page) => page.click(".cw-nav button:last-child")],
 ];

@@ -14,12 +14,14 @@ import { checkButtonId, CheckList } from "./check-list";
 import { CheckView } from "./check-view";
 import { FactsView } from "./facts-view";
 import { ProofView } from "./proof-view";
+import { TicketView } from "./ticket-view";
 import { Visits } from "./visit-view";
 
 type View =
   | { readonly at: "overview" }
   | { readonly at: "facts" }
   | { readonly at: "proof" }
+  | { readonly at: "ticket" }
   | { readonly at: "check"; readonly id: string };
 
 interface JobViewProps {
@@ -64,6 +66,8 @@ export function JobView({ open, knownGood, visits, bar, onWritten }: JobViewProp
   if (view.at === "facts") return <FactsView open={open} onBack={back("cw-open-facts")} onWritten={onWritten} />;
   if (view.at === "proof")
     return <ProofView open={open} options={options} onBack={back("cw-open-proof")} onWritten={onWritten} />;
+  if (view.at === "ticket")
+    return <TicketView open={open} assessment={assessment} options={options} onBack={back("cw-open-ticket")} />;
   if (view.at === "check") {
     const inUse = checks.filter((check) => check.applies || check.check.id === view.id);
     const at = inUse.findIndex((check) => check.check.id === view.id);
@@ -99,6 +103,9 @@ export function JobView({ open, knownGood, visits, bar, onWritten }: JobViewProp
       <CheckList checks={checks} suggested={suggested} onOpen={(id) => setView({ at: "check", id })} />
       <button type="button" class="cw-row cw-facts" id="cw-open-proof" onClick={() => setView({ at: "proof" })}>
         <span class="cw-row-name">{words.proof.open}</span>
+      </button>
+      <button type="button" class="cw-row" id="cw-open-ticket" onClick={() => setView({ at: "ticket" })}>
+        <span class="cw-row-name">{words.tickets.heading}</span>
       </button>
       <Visits open={open} visits={visits} />
     </>

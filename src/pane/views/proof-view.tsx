@@ -92,7 +92,7 @@ export function proofEntries(open: OpenJob): readonly Entry[] {
 }
 
 /** Machine data as before, readings only those of after the repair. */
-function jobAfter(open: OpenJob): Job {
+export function jobAfter(open: OpenJob): Job {
   const facts = [...open.before.job].filter(([id]) => {
     const entry = entryOf(id);
     return entry !== undefined && !isReading(entry);

@@ -1,8 +1,16 @@
 import { DRAWING_ENGLISH } from "./drawing-english";
+import { TICKET_ENGLISH } from "./ticket-english";
 
 /** Every word of the pane in English; labels, steps and cautions come from the catalogue. */
 export const ENGLISH = {
   drawing: DRAWING_ENGLISH,
+  ticket: TICKET_ENGLISH,
+  tickets: {
+    heading: "Ticket for the customer",
+    about: "In plain words, and no surer than the verdict is.",
+    write: "Write it on a sheet of its own",
+    written: (sheet: string) => `The ticket stands on the sheet "${sheet}".`,
+  },
   title: "Chargewright: charging-system check",
   language: { name: "English", code: "en" },
   state: {

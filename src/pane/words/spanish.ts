@@ -1,9 +1,17 @@
 import { DRAWING_SPANISH } from "./drawing-spanish";
 import type { Words } from "./english";
+import { TICKET_SPANISH } from "./ticket-spanish";
 
 /** Every word of the pane in Spanish. */
 export const SPANISH: Words = {
   drawing: DRAWING_SPANISH,
+  ticket: TICKET_SPANISH,
+  tickets: {
+    heading: "Informe para el cliente",
+    about: "En palabras sencillas, y no más seguro que el dictamen.",
+    write: "Escribirlo en una hoja propia",
+    written: (sheet) => `El informe está en la hoja «${sheet}».`,
+  },
   title: "Chargewright: comprobación del sistema de carga",
   language: { name: "Español", code: "es" },
   state: {

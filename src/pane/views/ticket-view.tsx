@@ -1,0 +1,73 @@
+/** @jsxImportSource preact */
+import type { JSX } from "preact";
+import { useEffect, useMemo, useRef, useState } from "preact/hooks";
+import { judgeAll, type Assessment, type AssessOptions } from "../assess";
+import type { OpenJob } from "../open-job";
+import { usePane } from "../pane-context";
+import { ticketLines, writeTicket, type TicketLine } from "../ticket";
+import { useWords } from "../words/words";
+import { jobAfter, proofEntries, proofOutcome } from "./proof-view";
+
+interface TicketProps {
+  readonly open: OpenJob;
+  readonly assessment: Assessment;
+  readonly options: AssessOptions;
+  readonly onBack: () => void;
+}
+
+/** The customer's ticket as it will stand on its sheet. */
+export function TicketView({ open, assessment, options, onBack }: TicketProps): JSX.Element {
+  const { workbook, attempt, announce } = usePane();
+  const words = useWords();
+  const heading = useRef<HTMLHeadingElement>(null);
+  const [written, setWritten] = useState<string | undefined>(undefined);
+  useEffect(() => heading.current?.focus(), []);
+  const lines = useMemo(() => {
+    const { key } = proofOutcome(proofEntries(open), judgeAll(jobAfter(open), options));
+    return ticketLines(open, assessment, key === "proven" || key === "notCured" ? key : undefined, words.ticket);
+  }, [open, assessment, options, words]);
+  const write = async () => {
+    const sheet = await attempt(() => writeTicket(workbook, lines, words.ticket));
+    if (sheet === undefined) return;
+    const text = words.tickets.written(sheet);
+    setWritten(text);
+    announce(text);
+  };
+  return (
+    <article class="cw-check cw-ticket">
+      <button type="button" class="cw-quiet cw-back" onClick={onBack}>
+        ← {words.nav.back}
+      </button>
+      <h2 tabIndex={-1} ref={heading}>
+        {words.tickets.heading}
+      </h2>
+      <p class="cw-meta">{words.tickets.about}</p>
+      <div class="cw-figure">
+        {lines.map((line, i) => (
+          <Line key={i} line={line} />
+        ))}
+      </div>
+      <button type="button" class="cw-primary" onClick={() => void write()}>
+        {words.tickets.write}
+      </button>
+      {written === undefined ? null : <p>{written}</p>}
+    </article>
+  );
+}
+
+function Line({ line }: { readonly line: TicketLine }): JSX.Element {
+  switch (line.kind) {
+    case "title":
+      return <h3>{line.text}</h3>;
+    case "heading":
+      return <h4>{line.text}</h4>;
+    case "sentence":
+      return <p>{line.text}</p>;
+    case "pair":
+      return (
+        <p class="cw-pair">
+          <span>{line.text}</span> <strong>{line.value}</strong>
+        </p>
+      );
+  }
+}
