@@ -140,10 +140,15 @@ export async function watchedPage(
   return { page, errors, foreign };
 }
 
-/** Takes a picture that the documents show; the test that makes it is the one that checks the page. */
+/**
+ * Takes a picture of the page as the test has it. `KEEP_SCREENSHOTS=1` takes it over into the
+ * documents; otherwise it goes to `.cache/`, for whoever wants to look.
+ */
 export async function screenshot(page: Page, name: string): Promise<string> {
-  const file = path.join(__dirname, "screenshots", `${name}.png`);
-  await mkdir(path.dirname(file), { recursive: true });
+  const kept = process.env["KEEP_SCREENSHOTS"] === "1";
+  const folder = kept ? path.join(__dirname, "screenshots") : path.join(ROOT, ".cache", "screenshots");
+  await mkdir(folder, { recursive: true });
+  const file = path.join(folder, `${name}.png`);
   await page.screenshot({ path: file });
   return file;
 }
