@@ -66,7 +66,7 @@ export function drawVerdict(draft: SheetDraft, { template }: PageSetting, layout
   }
   heading(verdict.why);
   for (let i = 0; i < verdict.whyLines; i++) {
-    const [about, words] = [WHY.about, WHY.words].map((c) => cellName(working.why + i, COLUMN.workings + c));
+    const [about, words] = [WHY.about, WHY.words].map((c) => cellName(working.why + i, COLUMN.why + c));
     show(1, `=IF(ISERROR(${about}),"",IF(${nothing(about!)},"",${about}&": "&${words}))`, LOOK.oneLine);
   }
   if (row > layout.factRows.last + 1) {
@@ -82,18 +82,23 @@ interface Workings {
 }
 
 function drawWorkings(draft: SheetDraft, { verdict }: PageTemplate, top: number, given: readonly string[]): Workings {
-  const rows: Workings = { verdict: top + 1, next: top + 3, causes: top + 5, why: top + 6 + verdict.causeCount };
+  const rows: Workings = { verdict: top + 1, next: top + 3, causes: top + 5, why: top + 1 };
   const [readings, ...others] = given;
-  const call = (row: number, formula: string, spillRows: number, columns: number) =>
-    draft.put(row, COLUMN.workings, { formula, spills: { rows: spillRows, columns } });
-  draft.put(top, COLUMN.workings, verdict.workings);
-  call(rows.verdict, `=CHG.VERDICT(${given.join(",")})`, 1, VERDICT.columns);
-  call(rows.next, `=CHG.NEXTCHECK(${given.join(",")})`, 1, NEXT.columns);
-  call(rows.causes, `=CHG.CAUSES(${[readings, verdict.causeCount, ...others].join(",")})`, verdict.causeCount, CAUSE.columns);
-  call(rows.why, `=CHG.WHY(${given.join(",")})`, verdict.whyLines, WHY.columns);
-  draft.format(stretch(top, COLUMN.workings, CAUSE.columns, rows.why + verdict.whyLines - top), LOOK.working);
+  const call = (row: number, column: number, formula: string, spillRows: number, columns: number) => {
+    draft.put(row, column, { formula, spills: { rows: spillRows, columns } });
+    draft.format(stretch(row, column, columns, spillRows), LOOK.working);
+  };
+  draft.put(top, COLUMN.workings, verdict.workings).format(stretch(top, COLUMN.workings, 1), LOOK.working);
+  call(rows.verdict, COLUMN.workings, `=CHG.VERDICT(${given.join(",")})`, 1, VERDICT.columns);
+  call(rows.next, COLUMN.workings, `=CHG.NEXTCHECK(${given.join(",")})`, 1, NEXT.columns);
+  const causes = [readings, verdict.causeCount, ...others].join(",");
+  call(rows.causes, COLUMN.workings, `=CHG.CAUSES(${causes})`, verdict.causeCount, CAUSE.columns);
+  // As many lines as there are reasons: they stand last, with nothing below them.
+  call(rows.why, COLUMN.why, `=CHG.WHY(${given.join(",")})`, MOST_REASONS, WHY.columns);
   return rows;
 }
+
+const MOST_REASONS = 60;
 
 /** True where a function had nothing to judge. */
 function nothing(cell: string): string {
