@@ -31,7 +31,12 @@ module.exports = {
     rule("functions", "^src/functions/", { path: "^src/(?!core/|functions/)" }, "functions use core only"),
     rule("workbook", "^src/workbook/", { path: "^src/(?!core/|workbook/)" }, "workbook uses core only"),
     // The entry of the add-in is where its parts are put together: functions, pane and workbook.
-    rule("hosts", "^src/hosts/(?!excel/entry)", { path: "^src/(?!core/|workbook/|functions/|hosts/)" }, "hosts use workbook, functions, core"),
+    rule(
+      "hosts",
+      "^src/hosts/(?!excel/entry)",
+      { path: "^src/(?!core/|workbook/|functions/|hosts/)" },
+      "hosts use workbook, functions, core",
+    ),
     rule("pane", "^src/pane/", { path: "^src/(?:cli|local|tools)/" }, "the pane knows no command line and no page"),
   ],
   options: {

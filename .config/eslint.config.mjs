@@ -20,7 +20,21 @@ export default tseslint.config(
     rules: {
       "no-restricted-globals": [
         "error",
-        ...["window", "document", "process", "Office", "Excel", "fetch", "setTimeout", "setInterval", "performance", "crypto", "console", "globalThis", "Buffer"],
+        ...[
+          "window",
+          "document",
+          "process",
+          "Office",
+          "Excel",
+          "fetch",
+          "setTimeout",
+          "setInterval",
+          "performance",
+          "crypto",
+          "console",
+          "globalThis",
+          "Buffer",
+        ],
       ],
       "no-restricted-syntax": [
         "error",
@@ -30,6 +44,12 @@ export default tseslint.config(
       ],
     },
   },
-  { files: ["**/*.cjs", "webpack.config.js"], languageOptions: { globals: { require: "readonly", module: "writable", __dirname: "readonly", process: "readonly" } }, rules: { "@typescript-eslint/no-require-imports": "off" } },
+  {
+    files: ["**/*.cjs", "webpack.config.js"],
+    languageOptions: {
+      globals: { require: "readonly", module: "writable", __dirname: "readonly", process: "readonly" },
+    },
+    rules: { "@typescript-eslint/no-require-imports": "off" },
+  },
   { files: ["**/*.mjs"], languageOptions: { globals: { process: "readonly", console: "readonly", URL: "readonly" } } },
 );

@@ -51,11 +51,19 @@ export const auditCommand: Command = {
     if (output === undefined) throw new UsageFault("say where the results go, as in: -o result.xlsx.");
     const kind = path.extname(output).toLowerCase();
     if (![".xlsx", ".csv", ".json"].includes(kind)) throw new UsageFault(`"${output}" is none of .xlsx, .csv, .json.`);
-    if (exists(output) && !options.force) throw new InputFault(`"${output}" is there already; choose another name, or add --force to replace it.`);
+    if (exists(output) && !options.force)
+      throw new InputFault(`"${output}" is there already; choose another name, or add --force to replace it.`);
     const threads = options.threads === undefined ? availableParallelism() : Number(options.threads);
-    if (!Number.isInteger(threads) || threads < 1 || threads > 64) throw new UsageFault(`--threads ${options.threads}: a whole number from 1 to 64.`);
+    if (!Number.isInteger(threads) || threads < 1 || threads > 64)
+      throw new UsageFault(`--threads ${options.threads}: a whole number from 1 to 64.`);
     try {
-      return await audit(operands[0]!, output, kind, { machines: options.machines, knownGood: options["known-good"], due: options.due, threads }, io);
+      return await audit(
+        operands[0]!,
+        output,
+        kind,
+        { machines: options.machines, knownGood: options["known-good"], due: options.due, threads },
+        io,
+      );
     } catch (error) {
       if (error instanceof WorkbookFault) throw new InputFault(error.message);
       throw error;
@@ -88,7 +96,12 @@ async function audit(input: string, output: string, kind: string, wishes: Wishes
   progress.end();
 
   const summary = new Summary();
-  const written = kind === ".xlsx" ? await writeWorkbook(part, output, summary, new Date()) : kind === ".csv" ? await writeCsv(part, output, summary) : await writeJson(part, output, summary);
+  const written =
+    kind === ".xlsx"
+      ? await writeWorkbook(part, output, summary, new Date())
+      : kind === ".csv"
+        ? await writeCsv(part, output, summary)
+        : await writeJson(part, output, summary);
   if (wishes.due !== undefined) io.out(`${await writeDue(part, wishes.due)} machines due: ${wishes.due}`);
   part.remove();
   io.out(`${summary.rows} rows: ${STATES.map((state) => `${summary.counts.get(state) ?? 0} ${state}`).join(", ")}`);

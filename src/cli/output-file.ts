@@ -6,7 +6,8 @@ import { InputFault, UsageFault } from "./command";
 export function workbookOutput(output: string | undefined, force: boolean | undefined, example: string): string {
   if (output === undefined) throw new UsageFault(`say where the workbook goes, as in: ${example}.`);
   if (path.extname(output).toLowerCase() !== ".xlsx") throw new UsageFault(`"${output}" does not end in .xlsx.`);
-  if (existsSync(output) && !force) throw new InputFault(`"${output}" is there already; choose another name, or add --force to replace it.`);
+  if (existsSync(output) && !force)
+    throw new InputFault(`"${output}" is there already; choose another name, or add --force to replace it.`);
   return output;
 }
 
@@ -26,6 +27,8 @@ export function writeBytes(file: string, bytes: Uint8Array): void {
   try {
     writeFileSync(file, bytes);
   } catch (error) {
-    throw new InputFault(`"${file}" cannot be written (${(error as NodeJS.ErrnoException).code ?? "unknown reason"}); check the folder.`);
+    throw new InputFault(
+      `"${file}" cannot be written (${(error as NodeJS.ErrnoException).code ?? "unknown reason"}); check the folder.`,
+    );
   }
 }

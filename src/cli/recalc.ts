@@ -26,7 +26,8 @@ export const recalcCommand: Command = {
       force: { type: "boolean" },
     });
     const [input, ...more] = operands;
-    if (input === undefined || more.length > 0) throw new UsageFault("name one workbook, as in: recalc in.xlsx -o out.xlsx.");
+    if (input === undefined || more.length > 0)
+      throw new UsageFault("name one workbook, as in: recalc in.xlsx -o out.xlsx.");
     const output = workbookOutput(options.output, options.force, `recalc ${input} -o out.xlsx`);
     const bytes = readBytes(input);
     let done;
@@ -41,8 +42,11 @@ export const recalcCommand: Command = {
       const { ours, due, written, kept } = done;
       io.out(JSON.stringify({ output, ours, due, written, kept }, null, 1));
     } else {
-      for (const { cell, formula, reason } of done.kept) io.complain(`${cell} keeps its last value (${formula}): ${reason}`);
-      io.out(`${output}: ${done.ours} formulas of ours, ${done.written} values written${done.kept.length > 0 ? `, ${done.kept.length} kept` : ""}`);
+      for (const { cell, formula, reason } of done.kept)
+        io.complain(`${cell} keeps its last value (${formula}): ${reason}`);
+      io.out(
+        `${output}: ${done.ours} formulas of ours, ${done.written} values written${done.kept.length > 0 ? `, ${done.kept.length} kept` : ""}`,
+      );
     }
     return 0;
   },

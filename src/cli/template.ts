@@ -31,7 +31,8 @@ export const templateCommand: Command = {
     const [name, ...more] = operands;
     if (name === undefined || more.length > 0) throw new UsageFault(`name one template: ${NAMES.join(", ")}.`);
     const wanted = templateOf(name);
-    if (!wanted && name !== "all") throw new UsageFault(`there is no template "${name}"; the templates are: ${NAMES.join(", ")}.`);
+    if (!wanted && name !== "all")
+      throw new UsageFault(`there is no template "${name}"; the templates are: ${NAMES.join(", ")}.`);
     const output = workbookOutput(options.output, options.force, `template ${name} -o ${name}.xlsx`);
     const workbook = new FileWorkbook();
     const templates = wanted ? withCompanions(wanted) : TEMPLATES;

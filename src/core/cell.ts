@@ -6,7 +6,8 @@ export type Cell = string | number | boolean | null | undefined | CellError;
 
 /** Only `#VALUE!` and `#N/A` can carry a message out of a worksheet function. */
 export interface CellError {
-  readonly error: "#VALUE!" | "#N/A" | "#REF!" | "#NAME?" | "#NUM!" | "#DIV/0!" | "#NULL!" | "#BUSY!" | "#SPILL!" | "#CALC!";
+  readonly error:
+    "#VALUE!" | "#N/A" | "#REF!" | "#NAME?" | "#NUM!" | "#DIV/0!" | "#NULL!" | "#BUSY!" | "#SPILL!" | "#CALC!";
   readonly message?: string;
 }
 

@@ -27,9 +27,7 @@ export type Fault =
   /** A solver that found no answer; it gives no number. */
   | { readonly code: "not-converged"; readonly what: string };
 
-export type Result<T> =
-  | { readonly ok: true; readonly value: T }
-  | { readonly ok: false; readonly fault: Fault };
+export type Result<T> = { readonly ok: true; readonly value: T } | { readonly ok: false; readonly fault: Fault };
 
 export function ok<T>(value: T): Result<T> {
   return { ok: true, value };

@@ -93,7 +93,9 @@ export function toBlock(given: unknown): Block {
   if (!Array.isArray(given) || given.length === 0) return [[toCell(Array.isArray(given) ? null : given)]];
   const rows = given.map((row) => (Array.isArray(row) ? row.map(toCell) : [toCell(row)]));
   const width = rows.reduce((widest, row) => Math.max(widest, row.length), 1);
-  return rows.map((row) => (row.length === width ? row : [...row, ...Array.from({ length: width - row.length }, () => null)]));
+  return rows.map((row) =>
+    row.length === width ? row : [...row, ...Array.from({ length: width - row.length }, () => null)],
+  );
 }
 
 function toCell(given: unknown): Cell {
@@ -117,7 +119,12 @@ export function isAbsent(block: Block): boolean {
 }
 
 /** Reads a block of fixed shape; a blank cell arrives as `null`. */
-export function readShape<T>(block: Block, argument: Argument<T>, rows: number, columns: number): Result<(T | null)[][]> {
+export function readShape<T>(
+  block: Block,
+  argument: Argument<T>,
+  rows: number,
+  columns: number,
+): Result<(T | null)[][]> {
   if (block.length !== rows || block.some((row) => row.length !== columns)) {
     return fail({
       code: "shape",

@@ -22,11 +22,25 @@ const confidenceOf = optional(number("confidence", { unit: "1", min: 0.5, max: 0
  * @returns State, change a year, low, high, chance of as much without a trend, crossing date, earliest, latest, visits, what was allowed for
  * @example =CHG.TREND({"2026-01-01";"2026-02-01";"2026-03-01";"2026-04-01";"2026-05-01";"2026-06-01"}, {12.8;12.75;12.7;12.65;12.6;12.55}, 12.4) gives falling, -0.609 and the rest of the row
  */
-export function trend(dates: any[][], values: any[][], limit?: any[][], temperatures?: any[][], confidence?: any[][]): any[][] {
+export function trend(
+  dates: any[][],
+  values: any[][],
+  limit?: any[][],
+  temperatures?: any[][],
+  confidence?: any[][],
+): any[][] {
   return blockOrFault(
     andThen(readOne(limit, limitOf), (level) =>
       andThen(readOne(confidence, confidenceOf), (share) =>
-        trendFromCells(toBlock(dates), toBlock(values), toBlock(temperatures), value.read, temperature.read, level, share!),
+        trendFromCells(
+          toBlock(dates),
+          toBlock(values),
+          toBlock(temperatures),
+          value.read,
+          temperature.read,
+          level,
+          share!,
+        ),
       ),
     ),
   );

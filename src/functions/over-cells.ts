@@ -30,7 +30,8 @@ export function overCells<const A extends readonly Argument<unknown>[]>(
   const rows = Math.max(...blocks.map((block) => block.length));
   const columns = Math.max(...blocks.map((block) => block[0]!.length));
   for (const [i, block] of blocks.entries()) {
-    const fits = (block.length === 1 || block.length === rows) && (block[0]!.length === 1 || block[0]!.length === columns);
+    const fits =
+      (block.length === 1 || block.length === rows) && (block[0]!.length === 1 || block[0]!.length === columns);
     if (!fits) {
       return [
         [

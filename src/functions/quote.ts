@@ -15,9 +15,21 @@ import type { FunctionTable } from "./function-table";
  * @returns Reason, lines and totals, eight columns wide; blank while there is no verdict
  * @example =CHG.QUOTE({"stator","faulty",0.97,"Stator: faulty (97 %)."}, {"Part number","Description","Use","Price";"ST-1","Stator","stator",120}) gives blank, blank and the reason, then the lines and totals
  */
-export function quote(verdict: any[][], prices: any[][], terms?: any[][], alternative?: any[][], nextCheck?: any[][]): any[][] {
+export function quote(
+  verdict: any[][],
+  prices: any[][],
+  terms?: any[][],
+  alternative?: any[][],
+  nextCheck?: any[][],
+): any[][] {
   return blockOrFault(
-    quoteFromCells(toBlock(verdict), toBlock(prices), toBlock(terms), String(toBlock(alternative)[0]![0] ?? "").trim(), toBlock(nextCheck)),
+    quoteFromCells(
+      toBlock(verdict),
+      toBlock(prices),
+      toBlock(terms),
+      String(toBlock(alternative)[0]![0] ?? "").trim(),
+      toBlock(nextCheck),
+    ),
   );
 }
 

@@ -21,11 +21,25 @@ const CONFIDENCE = optional(number("confidence", { unit: "1", min: 0.5, max: 0.9
  * @returns The block of states with a row below it: state of the part, reason, what to do next; for a part a row the same side by side
  * @example =CHG.DIODES({0.12,0.13,0.12;0.5,0.51,0.5;"OL","OL","OL";"OL","OL","OL"}, "parallel path") gives parallel path, parallel path, parallel path
  */
-export function diodes(block: any[][], kind?: any[][], knownGood?: any[][], meter?: any[][], temp?: any, testCurrent?: any): any[][] {
+export function diodes(
+  block: any[][],
+  kind?: any[][],
+  knownGood?: any[][],
+  meter?: any[][],
+  temp?: any,
+  testCurrent?: any,
+): any[][] {
   return blockOrFault(
     andThen(readOne(temp, asTyped("temperature")), (temperature) =>
       andThen(readOne(testCurrent, asTyped("test current")), (current) =>
-        diodeCells({ block: toBlock(block), kind: toBlock(kind), knownGood: toBlock(knownGood), meter: toBlock(meter), temperature, testCurrent: current }),
+        diodeCells({
+          block: toBlock(block),
+          kind: toBlock(kind),
+          knownGood: toBlock(knownGood),
+          meter: toBlock(meter),
+          temperature,
+          testCurrent: current,
+        }),
       ),
     ),
   );
@@ -48,7 +62,13 @@ export function knownGood(samples: any[][], coverage?: any, confidence?: any, re
       andThen(readOne(confidence, CONFIDENCE), (chance) =>
         andThen(readOne(reading, asTyped("reading")), (name) =>
           andThen(
-            knownGoodCells({ samples: toBlock(samples), coverage: share!, confidence: chance!, reading: name, meter: toBlock(meter) }),
+            knownGoodCells({
+              samples: toBlock(samples),
+              coverage: share!,
+              confidence: chance!,
+              reading: name,
+              meter: toBlock(meter),
+            }),
             (cells) => ok([cells ?? ["", "", "", "", "", "", ""]]),
           ),
         ),

@@ -15,4 +15,14 @@ export type { FunctionTable, WorksheetFunction } from "./function-table";
 export const NAMESPACE = "CHG";
 
 /** Every worksheet function by its name after the dot; the one list that all hosts register. */
-export const FUNCTIONS: FunctionTable = { ...batteryFunctions, ...chargingFunctions, ...judgementFunctions, ...statorFunctions, ...rectifierFunctions, ...wiringFunctions, ...quoteFunctions, ...fleetFunctions, ...verdictFunctions };
+export const FUNCTIONS: FunctionTable = {
+  ...batteryFunctions,
+  ...chargingFunctions,
+  ...judgementFunctions,
+  ...statorFunctions,
+  ...rectifierFunctions,
+  ...wiringFunctions,
+  ...quoteFunctions,
+  ...fleetFunctions,
+  ...verdictFunctions,
+};

@@ -40,11 +40,17 @@ export const CONNECTION = choice("connection", [
 export const MEGOHMS = measured("megohms", { unit: "MΩ", min: 0, max: 1e6 });
 export const MEGOHMS_TEN = optionalOrAbsent(number("ten minutes", { unit: "MΩ", min: 0, max: 1e6 }));
 export const WOUND = optional(
-  choice("winding", WINDING_KINDS.map((value) => ({ value, label: value }))),
+  choice(
+    "winding",
+    WINDING_KINDS.map((value) => ({ value, label: value })),
+  ),
   "random-wound",
 );
 export const CLASS = optional(
-  choice("insulation class", INSULATION_CLASSES.map((value) => ({ value, label: `Class ${value}` }))),
+  choice(
+    "insulation class",
+    INSULATION_CLASSES.map((value) => ({ value, label: `Class ${value}` })),
+  ),
   "B",
 );
 export const POLES = number("poles", { unit: "1", min: 0, max: 1000 });

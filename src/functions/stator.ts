@@ -2,13 +2,40 @@
 import { unbalance } from "../core/stator/balance";
 import { benchFromCells } from "../core/stator/machine-from-cells";
 import { departureFromLine, electricalFrequency, voltsPerThousand } from "../core/stator/output";
-import { insulationCells, noLoadCells, NO_LOAD_NOT_READ, OHMS_NOT_READ, windingCells, windingOhmsCells } from "../core/stator/to-cells";
+import {
+  insulationCells,
+  noLoadCells,
+  NO_LOAD_NOT_READ,
+  OHMS_NOT_READ,
+  windingCells,
+  windingOhmsCells,
+} from "../core/stator/to-cells";
 import { ohmsAtTemperature } from "../core/stator/winding-temperature";
 import { toBlock } from "./arguments";
 import type { FunctionTable } from "./function-table";
 import { overCells } from "./over-cells";
 import { overContext } from "./over-context";
-import { AC_VOLTS, CLASS, CONNECTION, LEADS, likeReading, LINE_OHMS, MEGOHMS, MEGOHMS_TEN, OHMS, POLES, RPM, READ_RPM, STATOR_TEMPERATURE, TARGET, TEMPERATURE, OPTIONAL_TEMPERATURE, VOLTS, WINDING, WOUND } from "./stator-arguments";
+import {
+  AC_VOLTS,
+  CLASS,
+  CONNECTION,
+  LEADS,
+  likeReading,
+  LINE_OHMS,
+  MEGOHMS,
+  MEGOHMS_TEN,
+  OHMS,
+  POLES,
+  RPM,
+  READ_RPM,
+  STATOR_TEMPERATURE,
+  TARGET,
+  TEMPERATURE,
+  OPTIONAL_TEMPERATURE,
+  VOLTS,
+  WINDING,
+  WOUND,
+} from "./stator-arguments";
 
 /**
  * Unbalance of three readings by the NEMA definition: largest deviation from their mean, as a share of the mean.
@@ -61,9 +88,21 @@ export function linearity(volts1: any[][], rpm1: any[][], volts2: any[][], rpm2:
  * @returns State, unbalance, V per 1000 rpm, lowest and highest expected, reason, side by side
  * @example =CHG.STATORAC(49, 58.3, 49.8, 3000) gives fail, 0.113, 17.5, blank, blank and the reason
  */
-export function statorAc(a: any[][], b: any[][], c: any[][], rpm: any[][], machine?: any[][], meter?: any[][]): any[][] {
+export function statorAc(
+  a: any[][],
+  b: any[][],
+  c: any[][],
+  rpm: any[][],
+  machine?: any[][],
+  meter?: any[][],
+): any[][] {
   return overContext(benchFromCells(toBlock(machine), toBlock(meter)), (bench) =>
-    overCells([AC_VOLTS("A–B"), AC_VOLTS("B–C"), AC_VOLTS("C–A"), READ_RPM], (ab, bc, ca, speed) => noLoadCells([ab, bc, ca], speed, bench), [a, b, c, rpm], NO_LOAD_NOT_READ),
+    overCells(
+      [AC_VOLTS("A–B"), AC_VOLTS("B–C"), AC_VOLTS("C–A"), READ_RPM],
+      (ab, bc, ca, speed) => noLoadCells([ab, bc, ca], speed, bench),
+      [a, b, c, rpm],
+      NO_LOAD_NOT_READ,
+    ),
   );
 }
 
@@ -80,7 +119,15 @@ export function statorAc(a: any[][], b: any[][], c: any[][], rpm: any[][], machi
  * @returns State, A–B, B–C and C–A at 20 °C without leads, unbalance, smallest unbalance that shows, reason, side by side
  * @example =CHG.STATOROHMS(0.3, 0.3, 0.3, 0.1, 20) gives unsure, 0.2, 0.2, 0.2, 0, 0.97 and the reason
  */
-export function statorOhms(ab: any[][], bc: any[][], ca: any[][], leads?: any[][], temp?: any[][], machine?: any[][], meter?: any[][]): any[][] {
+export function statorOhms(
+  ab: any[][],
+  bc: any[][],
+  ca: any[][],
+  leads?: any[][],
+  temp?: any[][],
+  machine?: any[][],
+  meter?: any[][],
+): any[][] {
   return overContext(benchFromCells(toBlock(machine), toBlock(meter)), (bench) =>
     overCells(
       [LINE_OHMS("A–B"), LINE_OHMS("B–C"), LINE_OHMS("C–A"), LEADS, STATOR_TEMPERATURE],
@@ -102,7 +149,12 @@ export function statorOhms(ab: any[][], bc: any[][], ca: any[][], leads?: any[][
  * @example =CHG.WINDINGS(8, 5, 9, "wye") gives 6, 2, 3
  */
 export function windings(ab: any[][], bc: any[][], ca: any[][], connection: any[][]): any[][] {
-  return overCells([WINDING("A–B"), WINDING("B–C"), WINDING("C–A"), CONNECTION], windingCells, [ab, bc, ca, connection], ["", "", "", ""]);
+  return overCells(
+    [WINDING("A–B"), WINDING("B–C"), WINDING("C–A"), CONNECTION],
+    windingCells,
+    [ab, bc, ca, connection],
+    ["", "", "", ""],
+  );
 }
 
 /**
@@ -129,10 +181,17 @@ export function ohmsAt(ohms: any[][], temp: any[][], target?: any[][]): any[][] 
  * @returns State, MΩ at 40 °C, least MΩ at 40 °C, polarization index, reason, side by side
  * @example =CHG.INSULATION(50, 20) gives pass, 12.5, 5, blank and the reason
  */
-export function insulation(megohms: any[][], temp: any[][], winding?: any[][], tenMinutes?: any[][], insulationClass?: any[][]): any[][] {
+export function insulation(
+  megohms: any[][],
+  temp: any[][],
+  winding?: any[][],
+  tenMinutes?: any[][],
+  insulationClass?: any[][],
+): any[][] {
   return overCells(
     [MEGOHMS, OPTIONAL_TEMPERATURE, WOUND, MEGOHMS_TEN, CLASS],
-    (oneMinute, temperature, wound, ten, rated) => insulationCells(oneMinute, temperature, { winding: wound, tenMinutes: ten, insulationClass: rated }),
+    (oneMinute, temperature, wound, ten, rated) =>
+      insulationCells(oneMinute, temperature, { winding: wound, tenMinutes: ten, insulationClass: rated }),
     [megohms, temp, winding, tenMinutes, insulationClass],
     ["not read", "", "", "", ""],
   );

@@ -40,8 +40,16 @@ export function verdict(readings: any[][], machine?: any[][], knownGood?: any[][
  * @returns Rows of fault, part, chance, for and against
  * @example =CHG.CAUSES({"Rested voltage",11.9;"Key-off draw","60 mA"}, 1) gives Key-off drain, load, about 0.9 and the evidence
  */
-export function causes(readings: any[][], n?: any, machine?: any[][], knownGood?: any[][], settings?: any[][]): any[][] {
-  return blockOrFault(andThen(readOne(n, count), (most) => causeCells(given(readings, machine, knownGood, settings), most)));
+export function causes(
+  readings: any[][],
+  n?: any,
+  machine?: any[][],
+  knownGood?: any[][],
+  settings?: any[][],
+): any[][] {
+  return blockOrFault(
+    andThen(readOne(n, count), (most) => causeCells(given(readings, machine, knownGood, settings), most)),
+  );
 }
 
 /**
@@ -86,4 +94,10 @@ export function card(readings: any[][], machine?: any[][], knownGood?: any[][], 
   return blockOrFault(cardCells(given(readings, machine, knownGood, settings)));
 }
 
-export const verdictFunctions = { VERDICT: verdict, CAUSES: causes, NEXTCHECK: nextCheck, WHY: why, CARD: card } satisfies FunctionTable;
+export const verdictFunctions = {
+  VERDICT: verdict,
+  CAUSES: causes,
+  NEXTCHECK: nextCheck,
+  WHY: why,
+  CARD: card,
+} satisfies FunctionTable;

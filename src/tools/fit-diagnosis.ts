@@ -49,9 +49,15 @@ function readRows(path: string): Row[] {
     const { job } = jobs.value[0]!;
     const { faultId, variant, regulator } = one.truth;
     const fault = faultId.replaceAll("_", "-");
-    const hypothesis = SINGLES.find((h) => h.fault === fault && h.variant === variant) ?? SINGLES.find((h) => h.fault === fault)!;
+    const hypothesis =
+      SINGLES.find((h) => h.fault === fault && h.variant === variant) ?? SINGLES.find((h) => h.fault === fault)!;
     const frame = frameOf(job);
-    return [{ name: `${hypothesis.running}|${regulator}`, x: Float64Array.from([...covariates(frame), ...runningFeatures(job, frame)]) }];
+    return [
+      {
+        name: `${hypothesis.running}|${regulator}`,
+        x: Float64Array.from([...covariates(frame), ...runningFeatures(job, frame)]),
+      },
+    ];
   });
   console.error(`${path}: ${read.length} jobs, ${refused} refused by the catalogue`);
   return read;
@@ -61,7 +67,11 @@ const rows = options.jobs!.split(",").flatMap(readRows);
 const coordinates = [...COVARIATES, ...FEATURES];
 const n = coordinates.length;
 const centre = coordinates.map((_, i) => median(rows.map((r) => r.x[i]!).filter((v) => !Number.isNaN(v))));
-const scale = coordinates.map((_, i) => Math.sqrt(rows.reduce((sum, r) => (Number.isNaN(r.x[i]!) ? sum : sum + (r.x[i]! - centre[i]!) ** 2), 0) / rows.length));
+const scale = coordinates.map((_, i) =>
+  Math.sqrt(
+    rows.reduce((sum, r) => (Number.isNaN(r.x[i]!) ? sum : sum + (r.x[i]! - centre[i]!) ** 2), 0) / rows.length,
+  ),
+);
 const random = new Random(Number(options.seed));
 
 // A reading that is only taken on some jobs (after recharging) is filled in from its sisters.
@@ -101,7 +111,9 @@ export const FITTED_SIGNATURES: PackedSignatures = {
 };
 `,
 );
-console.error(`${mixtures.reduce((sum, [, k]) => sum + k, 0)} components, ${data.length} letters, ${gzipSync(Buffer.from(data)).length} bytes gzip`);
+console.error(
+  `${mixtures.reduce((sum, [, k]) => sum + k, 0)} components, ${data.length} letters, ${gzipSync(Buffer.from(data)).length} bytes gzip`,
+);
 
 function median(list: number[]): number {
   const sorted = list.sort((a, b) => a - b);
@@ -110,6 +122,7 @@ function median(list: number[]): number {
 
 function fillFromSisters(all: readonly Row[], coordinate: number, source: Random): void {
   const pools = new Map<string, number[]>();
-  for (const { name, x } of all) if (!Number.isNaN(x[coordinate]!)) pools.set(name, [...(pools.get(name) ?? []), x[coordinate]!]);
+  for (const { name, x } of all)
+    if (!Number.isNaN(x[coordinate]!)) pools.set(name, [...(pools.get(name) ?? []), x[coordinate]!]);
   for (const { name, x } of all) if (Number.isNaN(x[coordinate]!)) x[coordinate] = source.pick(pools.get(name) ?? [0]);
 }

@@ -53,8 +53,15 @@ writeFileSync(
  */
 export type TurnPattern = readonly [ab: number, bc: number, ca: number, share: number, spread: number];
 
-export const TURN_PATTERNS: Readonly<Record<"turns-few" | "turns-some" | "turns-many", Readonly<Record<"delta" | "wye", readonly TurnPattern[]>>>> = ${JSON.stringify(table, null, 2)
-    .replaceAll(/\[\s+(-?[\d.e-]+),\s+(-?[\d.e-]+),\s+(-?[\d.e-]+),\s+(-?[\d.e-]+),\s+(-?[\d.e-]+)\s+\]/gu, "[$1, $2, $3, $4, $5]")
+export const TURN_PATTERNS: Readonly<Record<"turns-few" | "turns-some" | "turns-many", Readonly<Record<"delta" | "wye", readonly TurnPattern[]>>>> = ${JSON.stringify(
+    table,
+    null,
+    2,
+  )
+    .replaceAll(
+      /\[\s+(-?[\d.e-]+),\s+(-?[\d.e-]+),\s+(-?[\d.e-]+),\s+(-?[\d.e-]+),\s+(-?[\d.e-]+)\s+\]/gu,
+      "[$1, $2, $3, $4, $5]",
+    )
     .replaceAll(/"(delta|wye)"/gu, "$1")};
 `,
 );
@@ -62,7 +69,10 @@ export const TURN_PATTERNS: Readonly<Record<"turns-few" | "turns-some" | "turns-
 /** Plain k-means from spread-out starts. */
 function gather(points: readonly Point[], count: number): readonly (readonly number[])[] {
   const far = (a: Point, b: Point) => (a[0] - b[0]) ** 2 + (a[1] - b[1]) ** 2 + (a[2] - b[2]) ** 2;
-  let centres: Point[] = Array.from({ length: count }, (_, i) => points[Math.floor(((i + 0.5) * points.length) / count)]!);
+  let centres: Point[] = Array.from(
+    { length: count },
+    (_, i) => points[Math.floor(((i + 0.5) * points.length) / count)]!,
+  );
   let of: number[] = [];
   for (let round = 0; round < 40; round++) {
     of = points.map((p) => centres.reduce((best, c, i) => (far(p, c) < far(p, centres[best]!) ? i : best), 0));
@@ -76,7 +86,11 @@ function gather(points: readonly Point[], count: number): readonly (readonly num
     .map((c, i) => {
       const own = points.filter((_, k) => of[k] === i);
       const spread = Math.sqrt(own.reduce((sum, p) => sum + far(p, c), 0) / Math.max(1, 3 * own.length));
-      return [...c.map((v) => Number(v.toFixed(4))), Number((own.length / points.length).toFixed(4)), Number(Math.max(spread, 0.003).toFixed(4))];
+      return [
+        ...c.map((v) => Number(v.toFixed(4))),
+        Number((own.length / points.length).toFixed(4)),
+        Number(Math.max(spread, 0.003).toFixed(4)),
+      ];
     })
     .filter((row) => row[3]! > 0);
 }

@@ -38,7 +38,8 @@ export function fixedRange({ row, column, rows, columns }: Rectangle): string {
 
 /** A sheet's name as a formula needs it before the address: quoted unless it is a plain word. */
 export function sheetPrefix(sheet: string): string {
-  const plainWord = /^[\p{L}_][\p{L}\p{N}_]*$/u.test(sheet) && !/^[a-z]{1,3}\d+$/iu.test(sheet) && !/^r\d*c\d*$/iu.test(sheet);
+  const plainWord =
+    /^[\p{L}_][\p{L}\p{N}_]*$/u.test(sheet) && !/^[a-z]{1,3}\d+$/iu.test(sheet) && !/^r\d*c\d*$/iu.test(sheet);
   return plainWord ? `${sheet}!` : `'${sheet.replaceAll("'", "''")}'!`;
 }
 
@@ -64,6 +65,9 @@ export function parseRange(text: string): Rectangle | undefined {
 
 export function overlaps(a: Rectangle, b: Rectangle): boolean {
   return (
-    a.row < b.row + b.rows && b.row < a.row + a.rows && a.column < b.column + b.columns && b.column < a.column + a.columns
+    a.row < b.row + b.rows &&
+    b.row < a.row + a.rows &&
+    a.column < b.column + b.columns &&
+    b.column < a.column + a.columns
   );
 }

@@ -39,7 +39,10 @@ export function ruleOf(entry: Entry): ValidationRule | undefined {
     return {
       kind: "list",
       choices: entry.choices.map((choice) => choice.value),
-      message: clip(`${entry.label}: ${entry.choices.map((choice) => `${choice.value} = ${choice.label}`).join("; ")}`, HINT_LENGTH),
+      message: clip(
+        `${entry.label}: ${entry.choices.map((choice) => `${choice.value} = ${choice.label}`).join("; ")}`,
+        HINT_LENGTH,
+      ),
     };
   }
   const unit = unitOf(entry);

@@ -18,17 +18,28 @@ export function drawList(
   const entries = template.columns.map(entryById);
   const headers = entries.map(headerOf);
   const shownColumns = Math.min(entries.length, 10);
-  draft.put(0, 0, template.title).format(stretch(0, 0, 1), LOOK.title).height(0, 22);
+  draft
+    .put(0, 0, template.title)
+    .format(stretch(0, 0, 1), LOOK.title)
+    .height(0, 22);
   const noteWidth = headers.slice(0, shownColumns).reduce((sum, header) => sum + widthOf(header), 0);
   template.note.forEach((line, i) => {
     const at = stretch(1 + i, 0, shownColumns);
-    draft.put(at.row, 0, line).merge(at).format(at, LOOK.note).height(at.row, 12.5 * linesOf(line, noteWidth, 9) + 3);
+    draft
+      .put(at.row, 0, line)
+      .merge(at)
+      .format(at, LOOK.note)
+      .height(at.row, 12.5 * linesOf(line, noteWidth, 9) + 3);
   });
   draft.format(stretch(layout.headerRow, 0, entries.length), LOOK.columnHead).height(layout.headerRow, 40);
   entries.forEach((entry, column) => {
     draft.put(layout.headerRow, column, headers[column]!).width(column, widthOf(headers[column]!));
     const cells = stretch(layout.firstRow, column, 1, layout.rows);
-    draft.format(cells, { ...LOOK.input, align: entry.kind === "quantity" ? "right" : "left", number: numberFormatOf(entry) });
+    draft.format(cells, {
+      ...LOOK.input,
+      align: entry.kind === "quantity" ? "right" : "left",
+      number: numberFormatOf(entry),
+    });
     const rule = ruleOf(entry);
     if (rule) draft.validate(cells, rule);
   });
@@ -44,7 +55,12 @@ export function drawList(
   draft.step({
     do: "print",
     at: draft.area(stretch(0, 0, printed, layout.firstRow + layout.rows)),
-    setup: { orientation: "landscape", fitWidthPages: 1, titleRows: layout.firstRow, footer: `${template.title.replaceAll("&", "&&")}   &P / &N` },
+    setup: {
+      orientation: "landscape",
+      fitWidthPages: 1,
+      titleRows: layout.firstRow,
+      footer: `${template.title.replaceAll("&", "&&")}   &P / &N`,
+    },
   });
   return draft;
 }
@@ -53,7 +69,12 @@ export function drawList(
  * Results beside the list, all from one call, which spills into the workings at the right of the
  * printed area; plain cells show the columns that are wanted, in the order in which they are wanted.
  */
-function drawResults(draft: SheetDraft, template: ListTemplate, layout: ListLayout, lists: ReadonlyMap<string, ListLayout>): number {
+function drawResults(
+  draft: SheetDraft,
+  template: ListTemplate,
+  layout: ListLayout,
+  lists: ReadonlyMap<string, ListLayout>,
+): number {
   const { results, columns } = template;
   if (!results) return columns.length;
   // An empty column keeps the list a region of its own.
@@ -77,13 +98,21 @@ function drawResults(draft: SheetDraft, template: ListTemplate, layout: ListLayo
       draft.put(row, column, { formula: shownOrNothing(cellName(row, source)) });
     }
     const cells = stretch(layout.firstRow, column, 1, layout.rows);
-    draft.format(cells, { ...LOOK.answer, size: 9, ...(NUMBERS[name] ? { number: NUMBERS[name], align: "right" } : {}), bold: name === "State" });
+    draft.format(cells, {
+      ...LOOK.answer,
+      size: 9,
+      ...(NUMBERS[name] ? { number: NUMBERS[name], align: "right" } : {}),
+      bold: name === "State",
+    });
     if (name === "State") draft.colour(cells, { words: PART_COLOURS });
   });
   draft.format(stretch(layout.headerRow, first, results.show.length), LOOK.columnHead);
   const state = results.show.indexOf("State");
   if (state >= 0) {
-    draft.colour(stretch(layout.firstRow, 0, 1, layout.rows), { words: PART_COLOURS, decidedBy: { rows: 0, columns: first + state } });
+    draft.colour(stretch(layout.firstRow, 0, 1, layout.rows), {
+      words: PART_COLOURS,
+      decidedBy: { rows: 0, columns: first + state },
+    });
   }
   return end;
 }

@@ -15,7 +15,20 @@ export interface PageSetting {
  * Columns of a page. What the functions answer stands at the right of the printed page, from
  * `workings` on; the page itself shows it through plain formulas.
  */
-export const COLUMN = { label: 0, value: 1, unit: 2, mark: 3, state: 4, low: 5, high: 6, reason: 7, workings: 9, given: 15, knownGood: 18, why: 36 } as const;
+export const COLUMN = {
+  label: 0,
+  value: 1,
+  unit: 2,
+  mark: 3,
+  state: 4,
+  low: 5,
+  high: 6,
+  reason: 7,
+  workings: 9,
+  given: 15,
+  knownGood: 18,
+  why: 36,
+} as const;
 export const WIDTHS = [38, 13, 7, 3, 9.5, 9.5, 9.5, 72, 3, 12, 12, 12, 12, 12] as const;
 /** Height of a plain row, in points. */
 export const ROW = 13;

@@ -5,7 +5,19 @@ import { cellName, fixedCell, rangeName } from "./address";
 import { entryById } from "./input-cells";
 import { listColumn, type ListLayout } from "./list-layout";
 import { LOOK } from "./look";
-import { COLUMN, LAST, pageLayout, rowOfFact, ROW, WIDTHS, type CheckRows, type FactRows, type PageLayout, type PageSetting, type StageRows } from "./page-layout";
+import {
+  COLUMN,
+  LAST,
+  pageLayout,
+  rowOfFact,
+  ROW,
+  WIDTHS,
+  type CheckRows,
+  type FactRows,
+  type PageLayout,
+  type PageSetting,
+  type StageRows,
+} from "./page-layout";
 import { drawInput, drawReadings } from "./page-readings";
 import { drawGiven, type PageArguments } from "./page-arguments";
 import { drawVerdict } from "./page-verdict";
@@ -21,10 +33,17 @@ export function drawPage(setting: PageSetting): SheetDraft {
   const layout = pageLayout(template);
   const draft = new SheetDraft(sheet);
   WIDTHS.forEach((width, column) => draft.width(column, width));
-  draft.put(0, 0, template.title).format(stretch(0, 0, 1), LOOK.title).height(0, 22);
+  draft
+    .put(0, 0, template.title)
+    .format(stretch(0, 0, 1), LOOK.title)
+    .height(0, 22);
   template.note.forEach((line, i) => {
     const at = stretch(layout.notes + i, 0, LAST + 1);
-    draft.put(at.row, 0, line).merge(at).format(at, LOOK.note).height(at.row, 12 * linesOf(line, PAGE_WIDTH, 9) + 2);
+    draft
+      .put(at.row, 0, line)
+      .merge(at)
+      .format(at, LOOK.note)
+      .height(at.row, 12 * linesOf(line, PAGE_WIDTH, 9) + 2);
   });
   template.facts.forEach((facts, i) => drawFacts(draft, setting, layout, layout.facts[i]!, facts));
   const given = drawGiven(draft, setting, layout);
@@ -40,7 +59,12 @@ export function drawPage(setting: PageSetting): SheetDraft {
   draft.step({
     do: "print",
     at: draft.area(stretch(0, 0, LAST + 1, layout.signature + 2)),
-    setup: { orientation: "portrait", fitWidthPages: 1, fitHeightPages: 2, footer: `${template.title.replaceAll("&", "&&")}   &P / &N` },
+    setup: {
+      orientation: "portrait",
+      fitWidthPages: 1,
+      fitHeightPages: 2,
+      footer: `${template.title.replaceAll("&", "&&")}   &P / &N`,
+    },
   });
   return draft;
 }
@@ -52,14 +76,18 @@ function drawFacts(
   rows: FactRows,
   { title, lookUp, tall }: PageTemplate["facts"][number],
 ): void {
-  draft.put(rows.title, 0, title).format(stretch(rows.title, 0, COLUMN.mark), LOOK.heading).height(rows.title, ROW + 2);
+  draft
+    .put(rows.title, 0, title)
+    .format(stretch(rows.title, 0, COLUMN.mark), LOOK.heading)
+    .height(rows.title, ROW + 2);
   const list = lookUp && lists.get(lookUp.list);
   const keyRow = lookUp && rowOfFact(layout, lookUp.by);
   rows.entries.forEach((id, i) => {
     const row = rows.first + i;
     drawInput(draft, row, id);
     // Words need more room than a number and its unit.
-    if (entryById(id).kind !== "quantity") draft.merge(stretch(row, COLUMN.value, 2)).format(stretch(row, COLUMN.value, 2), { ...LOOK.input, wrap: true });
+    if (entryById(id).kind !== "quantity")
+      draft.merge(stretch(row, COLUMN.value, 2)).format(stretch(row, COLUMN.value, 2), { ...LOOK.input, wrap: true });
     if (tall?.includes(id)) draft.height(row, ROW * 2);
     const value = values[id];
     if (value !== undefined) draft.put(row, COLUMN.value, value);
@@ -97,22 +125,35 @@ function drawColumnHeads(draft: SheetDraft, { columns }: PageTemplate, { head }:
  * checks share their name with a reading, and a label column must say each reading only once.
  */
 function drawStage(draft: SheetDraft, template: PageTemplate, { stage, number, title: row, checks }: StageRows): void {
-  const cautions = [...new Set(checks.flatMap(({ check }) => (check ? checkFor(check).cautions : [])))].map((id) => CAUTIONS[id]);
+  const cautions = [...new Set(checks.flatMap(({ check }) => (check ? checkFor(check).cautions : [])))].map(
+    (id) => CAUTIONS[id],
+  );
   const text = `${template.caution}: ${cautions.join(" ")}`;
   draft.put(row, COLUMN.label, `${number}  ${sentenceCase(stage)}`).put(row, COLUMN.unit, text);
   draft.format(stretch(row, COLUMN.label, 2), LOOK.stage);
   const at = stretch(row, COLUMN.unit, LAST + 1 - COLUMN.unit);
-  draft.merge(at).format(at, LOOK.caution).height(row, Math.max(ROW + 3, 10.5 * linesOf(text, widthFrom(COLUMN.unit), 8) + 3));
+  draft
+    .merge(at)
+    .format(at, LOOK.caution)
+    .height(row, Math.max(ROW + 3, 10.5 * linesOf(text, widthFrom(COLUMN.unit), 8) + 3));
 }
 
-function drawCheck(draft: SheetDraft, { check, number, title, first, entries }: CheckRows, given: PageArguments, values: PageSetting["values"]): void {
+function drawCheck(
+  draft: SheetDraft,
+  { check, number, title, first, entries }: CheckRows,
+  given: PageArguments,
+  values: PageSetting["values"],
+): void {
   if (check && title !== undefined) {
     const { label, minutes, tools, steps } = checkFor(check);
     const text = [...steps, `(${minutes} min; ${tools.join(", ")})`].join(" ");
     draft.put(title, COLUMN.label, `${number}  ${label}`).put(title, COLUMN.unit, text);
     draft.format(stretch(title, COLUMN.label, 2), LOOK.step);
     const at = stretch(title, COLUMN.unit, LAST + 1 - COLUMN.unit);
-    draft.merge(at).format(at, LOOK.how).height(title, Math.max(ROW, 10.5 * linesOf(text, widthFrom(COLUMN.unit), 8) + 2));
+    draft
+      .merge(at)
+      .format(at, LOOK.how)
+      .height(title, Math.max(ROW, 10.5 * linesOf(text, widthFrom(COLUMN.unit), 8) + 2));
   }
   drawReadings(draft, first, entries, given, values);
 }
@@ -139,8 +180,15 @@ function drawSignature(draft: SheetDraft, { signature }: PageTemplate, layout: P
   draft.height(row, ROW * 2);
   const [first, second, third] = signature;
   // Three lines across the page: over the label, over the states, over the reasons.
-  const places: [number, string | undefined][] = [[COLUMN.label, first], [COLUMN.state, second], [COLUMN.reason, third]];
-  draft.format(stretch(row, COLUMN.label, 2), LOOK.line).format(stretch(row, COLUMN.state, 3), LOOK.line).format(stretch(row, COLUMN.reason, 1), LOOK.line);
+  const places: [number, string | undefined][] = [
+    [COLUMN.label, first],
+    [COLUMN.state, second],
+    [COLUMN.reason, third],
+  ];
+  draft
+    .format(stretch(row, COLUMN.label, 2), LOOK.line)
+    .format(stretch(row, COLUMN.state, 3), LOOK.line)
+    .format(stretch(row, COLUMN.reason, 1), LOOK.line);
   for (const [column, text] of places) {
     if (text) draft.put(row + 1, column, text).format(stretch(row + 1, column, 1), LOOK.quiet);
   }

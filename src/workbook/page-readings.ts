@@ -47,13 +47,21 @@ function runsOf(entries: readonly string[], belongs: (id: string) => boolean): {
  * types; plain cells show it on the page, and carry the colours: rules may never apply on the cell of
  * an add-in's function, and programs without the add-in keep the last values of plain cells only.
  */
-function drawStates(draft: SheetDraft, first: number, entries: readonly string[], { readings, machine, knownGood, unreadable }: PageArguments): void {
+function drawStates(
+  draft: SheetDraft,
+  first: number,
+  entries: readonly string[],
+  { readings, machine, knownGood, unreadable }: PageArguments,
+): void {
   const rows = entries.length;
   const labels = rangeName(stretch(first, COLUMN.label, 1, rows));
   const values = rangeName(stretch(first, COLUMN.given + 1, 1, rows));
   // The two between are the meter and the rule: the usual ones.
   const given = [labels, values, machine, readings, ...(knownGood === undefined ? [] : ['""', '""', knownGood])];
-  draft.put(first, COLUMN.workings, { formula: `=CHG.CHECK(${given.join(",")})`, spills: { rows, columns: CHECK.columns } });
+  draft.put(first, COLUMN.workings, {
+    formula: `=CHG.CHECK(${given.join(",")})`,
+    spills: { rows, columns: CHECK.columns },
+  });
   draft.format(stretch(first, COLUMN.workings, CHECK.columns, rows), LOOK.working);
   entries.forEach((id, i) => {
     if (CONDITIONS.has(id)) drawCondition(draft, first + i);
@@ -80,7 +88,10 @@ function drawState(draft: SheetDraft, row: number, id: string, unreadable: strin
   draft.format(stretch(row, COLUMN.low, 2), { ...LOOK.answer, number: numberFormatOf(entryById(id)), align: "right" });
   draft.format(stretch(row, COLUMN.reason, 1), LOOK.reason);
   for (const column of [COLUMN.value, COLUMN.mark]) {
-    draft.colour(stretch(row, column, 1), { words: READING_COLOURS, decidedBy: { rows: 0, columns: COLUMN.state - column } });
+    draft.colour(stretch(row, column, 1), {
+      words: READING_COLOURS,
+      decidedBy: { rows: 0, columns: COLUMN.state - column },
+    });
   }
   draft.colour(stretch(row, COLUMN.state, 1), { words: READING_COLOURS });
 }
@@ -95,7 +106,10 @@ function drawCondition(draft: SheetDraft, row: number): void {
 /** Label, cell to type into, unit. */
 export function drawInput(draft: SheetDraft, row: number, id: string): void {
   const entry = entryById(id);
-  draft.put(row, COLUMN.label, entry.label).format(stretch(row, COLUMN.label, 1), LOOK.label).height(row, ROW);
+  draft
+    .put(row, COLUMN.label, entry.label)
+    .format(stretch(row, COLUMN.label, 1), LOOK.label)
+    .height(row, ROW);
   draft.format(stretch(row, COLUMN.value, 1), {
     ...LOOK.input,
     align: entry.kind === "quantity" ? "right" : "left",

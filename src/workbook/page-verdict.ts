@@ -21,7 +21,12 @@ const COLUMNS = LAST + 1 - LEFT;
  * spill into cells at the right of the printed page, where nothing can stand in their way; the page
  * shows them through plain formulas, which may be merged, wrapped and coloured in every host.
  */
-export function drawVerdict(draft: SheetDraft, { template }: PageSetting, layout: PageLayout, args: PageArguments): void {
+export function drawVerdict(
+  draft: SheetDraft,
+  { template }: PageSetting,
+  layout: PageLayout,
+  args: PageArguments,
+): void {
   const { verdict } = template;
   const top = layout.factRows.first;
   const { readings, machine, knownGood } = args;
@@ -44,23 +49,37 @@ export function drawVerdict(draft: SheetDraft, { template }: PageSetting, layout
   };
   const headline = `UPPER(LEFT(${part},1))&MID(${part},2,60)&": "&${state}&IF(ISNUMBER(${chance})," ("&ROUND(100*${chance},0)&" %)","")`;
   const headlineRow = row;
-  show(2, `=IF(ISERROR(${part}),"${verdict.cannotRead}",IF(${nothing(part)},"${verdict.nothingRead}",${headline}))`, LOOK.headline);
+  show(
+    2,
+    `=IF(ISERROR(${part}),"${verdict.cannotRead}",IF(${nothing(part)},"${verdict.nothingRead}",${headline}))`,
+    LOOK.headline,
+  );
   draft.colour(stretch(headlineRow, LEFT, 1), {
     words: PART_COLOURS,
     decidedBy: { rows: working.verdict - headlineRow, columns: COLUMN.workings + VERDICT.state - LEFT },
   });
   show(2, shownOrNothing(cellName(working.verdict, COLUMN.workings + VERDICT.sentence)), LOOK.prose);
   heading(verdict.next);
-  const [check, minutes, why] = [NEXT.check, NEXT.minutes, NEXT.why].map((c) => cellName(working.next, COLUMN.workings + c));
-  show(3, `=IF(ISERROR(${check}),"",IF(${nothing(check!)},"",${check}&IF(ISNUMBER(${minutes})," ("&${minutes}&" min)","")&IF(${why}="","",": "&${why})))`, LOOK.prose);
+  const [check, minutes, why] = [NEXT.check, NEXT.minutes, NEXT.why].map((c) =>
+    cellName(working.next, COLUMN.workings + c),
+  );
+  show(
+    3,
+    `=IF(ISERROR(${check}),"",IF(${nothing(check!)},"",${check}&IF(ISNUMBER(${minutes})," ("&${minutes}&" min)","")&IF(${why}="","",": "&${why})))`,
+    LOOK.prose,
+  );
   heading(verdict.causes);
   for (let i = 0; i < verdict.causeCount; i++) {
     const cell = (column: number) => cellName(working.causes + i, COLUMN.workings + column);
     const [fault, share] = [cell(CAUSE.fault), cell(CAUSE.chance)];
-    show(1, `=IF(ISERROR(${fault}),"",IF(${nothing(fault)},"",${fault}&", "&${cell(CAUSE.part)}&IF(ISNUMBER(${share}),": "&ROUND(100*${share},0)&" %","")))`, {
-      ...LOOK.answer,
-      bold: true,
-    });
+    show(
+      1,
+      `=IF(ISERROR(${fault}),"",IF(${nothing(fault)},"",${fault}&", "&${cell(CAUSE.part)}&IF(ISNUMBER(${share}),": "&ROUND(100*${share},0)&" %","")))`,
+      {
+        ...LOOK.answer,
+        bold: true,
+      },
+    );
     show(2, labelled(verdict.for, cell(CAUSE.for)), LOOK.prose);
     show(1, labelled(verdict.against, cell(CAUSE.against)), LOOK.oneLine);
   }
@@ -70,7 +89,9 @@ export function drawVerdict(draft: SheetDraft, { template }: PageSetting, layout
     show(1, `=IF(ISERROR(${about}),"",IF(${nothing(about!)},"",${about}&": "&${words}))`, LOOK.oneLine);
   }
   if (row > layout.factRows.last + 1) {
-    throw new Error(`${template.id}: the verdict needs ${row - layout.factRows.last - 1} more rows than the facts beside it have.`);
+    throw new Error(
+      `${template.id}: the verdict needs ${row - layout.factRows.last - 1} more rows than the facts beside it have.`,
+    );
   }
 }
 

@@ -15,7 +15,11 @@ const MOST_NAMED = 8;
  * @returns The plans, with the cells to type into
  * @throws WorkbookFault of reason `occupied` or `merged`, naming the cells
  */
-export async function placeTemplates(workbook: Workbook, templates: readonly Template[], options: PlanOptions = {}): Promise<readonly SheetPlan[]> {
+export async function placeTemplates(
+  workbook: Workbook,
+  templates: readonly Template[],
+  options: PlanOptions = {},
+): Promise<readonly SheetPlan[]> {
   const plans = planSheets(templates, options);
   const present = new Map((await workbook.sheetNames()).map((name) => [name.toUpperCase(), name]));
   const batch: Step[] = [];
@@ -92,7 +96,12 @@ function spillsIn(values: readonly (readonly CellWrite[])[], existing: ReadArea)
   const cells = new Set<string>();
   values.forEach((line, row) =>
     line.forEach((content, column) => {
-      if (typeof content !== "object" || !content.spills || !isSame(content, undefined, existing.formulas[row]?.[column] ?? "")) return;
+      if (
+        typeof content !== "object" ||
+        !content.spills ||
+        !isSame(content, undefined, existing.formulas[row]?.[column] ?? "")
+      )
+        return;
       for (let r = 0; r < content.spills.rows; r++) {
         for (let c = 0; c < content.spills.columns; c++) if (r + c > 0) cells.add(`${row + r},${column + c}`);
       }

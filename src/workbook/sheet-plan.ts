@@ -17,7 +17,10 @@ export interface SheetPlan {
   /** The cell of each reading of a page, by catalogue id; of a list, its first row's. */
   readonly inputs: ReadonlyMap<string, { readonly row: number; readonly column: number }>;
   /** The label that says what to type into a cell; `undefined` where nothing is typed. */
-  labelOf(row: number, column: number): { readonly row: number; readonly column: number; readonly text: string } | undefined;
+  labelOf(
+    row: number,
+    column: number,
+  ): { readonly row: number; readonly column: number; readonly text: string } | undefined;
 }
 
 export interface PlanOptions {
@@ -43,7 +46,12 @@ export function planSheets(templates: readonly Template[], options: PlanOptions 
   );
 }
 
-function planPage(template: PageTemplate, sheet: string, lists: ReadonlyMap<string, ListLayout>, demo?: Demo): SheetPlan {
+function planPage(
+  template: PageTemplate,
+  sheet: string,
+  lists: ReadonlyMap<string, ListLayout>,
+  demo?: Demo,
+): SheetPlan {
   const draft = drawPage({ template, sheet, lists, values: demo?.pages[template.id] ?? {} });
   const layout = pageLayout(template);
   const inputs = new Map<string, { row: number; column: number }>();
@@ -65,7 +73,12 @@ function planPage(template: PageTemplate, sheet: string, lists: ReadonlyMap<stri
   };
 }
 
-function planList(template: ListTemplate, layout: ListLayout, lists: ReadonlyMap<string, ListLayout>, demo?: Demo): SheetPlan {
+function planList(
+  template: ListTemplate,
+  layout: ListLayout,
+  lists: ReadonlyMap<string, ListLayout>,
+  demo?: Demo,
+): SheetPlan {
   const draft = drawList(template, layout, lists, demo?.lists[template.id] ?? []);
   const inputs = new Map(template.columns.map((id, column) => [id, { row: layout.firstRow, column }]));
   return {

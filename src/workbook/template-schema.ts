@@ -9,8 +9,12 @@ import { STAGES } from "../core/readings/types";
  * catalogue and are never written a second time.
  */
 
-const entryId = z.string().refine((id) => entryOf(id) !== undefined, { error: (i) => `no catalogue entry "${String(i.input)}"` });
-const checkId = z.string().refine((id) => checkOf(id) !== undefined, { error: (i) => `no check "${String(i.input)}" in the catalogue` });
+const entryId = z
+  .string()
+  .refine((id) => entryOf(id) !== undefined, { error: (i) => `no catalogue entry "${String(i.input)}"` });
+const checkId = z
+  .string()
+  .refine((id) => checkOf(id) !== undefined, { error: (i) => `no check "${String(i.input)}" in the catalogue` });
 const words = z.string().trim().min(1);
 /** A sheet's name as every host accepts it. */
 const sheetName = words.max(31).regex(/^[^\\/?*[\]:']+$/u);
@@ -148,5 +152,7 @@ export function parseDemo(data: unknown): Demo {
 
 function checked<T>(parsed: z.ZodSafeParseResult<T>): T {
   if (parsed.success) return parsed.data;
-  throw new Error(parsed.error.issues.map((issue) => `${issue.path.join(".") || "template"}: ${issue.message}`).join("; "));
+  throw new Error(
+    parsed.error.issues.map((issue) => `${issue.path.join(".") || "template"}: ${issue.message}`).join("; "),
+  );
 }

@@ -16,11 +16,23 @@ const at = (name: string) => path.join(folder, name);
 async function run(...args: string[]) {
   const out: string[] = [];
   const complaints: string[] = [];
-  const code = await main(["audit", ...args], { out: (line) => out.push(line), complain: (line) => complaints.push(line) });
+  const code = await main(["audit", ...args], {
+    out: (line) => out.push(line),
+    complain: (line) => complaints.push(line),
+  });
   return { code, out: out.join("\n"), complaints: complaints.join("\n") };
 }
 
-const HEADER = ["Machine", "Date", "Battery type", "Capacity (Ah)", "Rested voltage (V)", "Key-off draw (mA)", "Cranking voltage", "Colour"];
+const HEADER = [
+  "Machine",
+  "Date",
+  "Battery type",
+  "Capacity (Ah)",
+  "Rested voltage (V)",
+  "Key-off draw (mA)",
+  "Cranking voltage",
+  "Colour",
+];
 const ROWS = [
   ["Quad 1", "2026-05-04", "agm", "14", "12.81", "1", "10.9", "red"],
   ["Quad 2", "2026-05-05", "agm", "14", "12.32", "350", "10.1", "blue"],
@@ -29,7 +41,9 @@ const ROWS = [
   ["Quad 4", "2026-06-09", "flooded", "12", "12,1 V", "2", "9.2", "green"],
   ["Total", "", "", "", "", "353", "", ""],
 ];
-const csv = [HEADER, ...ROWS].map((row) => row.map((cell) => (cell.includes(",") ? `"${cell}"` : cell)).join(",")).join("\n");
+const csv = [HEADER, ...ROWS]
+  .map((row) => row.map((cell) => (cell.includes(",") ? `"${cell}"` : cell)).join(","))
+  .join("\n");
 
 describe("audit", () => {
   writeFileSync(at("fleet.csv"), `${csv}\n`);
@@ -38,12 +52,21 @@ describe("audit", () => {
     const done = await run(at("fleet.csv"), "-o", at("a.csv"), "--threads", "1", "--due", at("due.csv"));
     expect(done.code).toBe(0);
     const rows = parse(readFileSync(at("a.csv")), { columns: true }) as Record<string, string>[];
-    expect(rows.map((r) => [r.Row, r.Machine, r.Date])).toEqual([["2", "Quad 1", "2026-05-04"], ["3", "Quad 2", "2026-05-05"], ["4", "Quad 3", "2026-06-05"], ["6", "Quad 4", "2026-06-09"]]);
+    expect(rows.map((r) => [r.Row, r.Machine, r.Date])).toEqual([
+      ["2", "Quad 1", "2026-05-04"],
+      ["3", "Quad 2", "2026-05-05"],
+      ["4", "Quad 3", "2026-06-05"],
+      ["6", "Quad 4", "2026-06-09"],
+    ]);
     const expected = verdict([HEADER, ROWS[1]!])[0]!;
     expect([rows[1]!.Part, rows[1]!.State, rows[1]!.Verdict]).toEqual([expected[0], expected[1], expected[3]]);
     expect(rows[2]!.State).toBe("not understood");
     const complaints = parse(readFileSync(at("a.not-understood.csv")), { columns: true }) as Record<string, string>[];
-    expect(complaints.map((c) => [c.Row, c.Column])).toEqual([["7", ""], ["header", "Colour"], ["4", "Rested voltage"]]);
+    expect(complaints.map((c) => [c.Row, c.Column])).toEqual([
+      ["7", ""],
+      ["header", "Colour"],
+      ["4", "Rested voltage"],
+    ]);
     const due = parse(readFileSync(at("due.csv")), { columns: true }) as Record<string, string>[];
     expect(due.map((r) => Number(r.Order))).toEqual(due.map((r) => Number(r.Order)).sort((a, b) => a - b));
     expect(due[0]!.Machine).toBe("Quad 2");
@@ -64,7 +87,10 @@ describe("audit", () => {
   });
 
   it("goes on where a run ended that was stopped between chunks or in the middle of one", async () => {
-    const many = [HEADER, ...Array.from({ length: 2500 }, (_, i) => [`M ${i}`, "", "agm", "14", "", "", i % 9 ? "" : "10.5", ""])];
+    const many = [
+      HEADER,
+      ...Array.from({ length: 2500 }, (_, i) => [`M ${i}`, "", "agm", "14", "", "", i % 9 ? "" : "10.5", ""]),
+    ];
     writeFileSync(at("many.csv"), many.map((r) => r.join(",")).join("\n"));
     expect((await run(at("many.csv"), "-o", at("whole.csv"), "--threads", "1")).code).toBe(0);
 

@@ -21,7 +21,9 @@ describe("template and recalc", () => {
     expect((await run("template", "job", "-o", at("job.xlsx"), "--demo")).code).toBe(0);
     const book = readWorkbook(readFileSync(at("job.xlsx")), "job.xlsx");
     expect(book.sheets.map((s) => s.name)).toContain("Job");
-    const calls = book.sheets.flatMap((s) => s.rows.flatMap((r) => r.cells)).filter((c) => c.formula?.text.includes("_xldudf_CHG_"));
+    const calls = book.sheets
+      .flatMap((s) => s.rows.flatMap((r) => r.cells))
+      .filter((c) => c.formula?.text.includes("_xldudf_CHG_"));
     expect(calls.length).toBeGreaterThan(5);
     for (const call of calls) expect([call.row, call.column, call.hasValue]).toEqual([call.row, call.column, true]);
     expect(book.parts.has("xl/webextensions/webextension1.xml")).toBe(true);
@@ -32,26 +34,44 @@ describe("template and recalc", () => {
     expect((await run("recalc", at("job.xlsx"), "-o", at("again.xlsx"))).code).toBe(0);
     const [before, after] = [at("job.xlsx"), at("again.xlsx")].map((file) => readWorkbook(readFileSync(file), file));
     for (const [part, bytes] of before!.parts) {
-      if (!part.startsWith("xl/worksheets/")) expect([part, Buffer.from(after!.parts.get(part)!).equals(Buffer.from(bytes))]).toEqual([part, true]);
+      if (!part.startsWith("xl/worksheets/"))
+        expect([part, Buffer.from(after!.parts.get(part)!).equals(Buffer.from(bytes))]).toEqual([part, true]);
     }
     const values = (book: typeof before) => book!.sheets.map((s) => s.rows.flatMap((r) => r.cells.map((c) => c.value)));
     expect(values(after)).toEqual(values(before));
   });
 
   it("replaces no file unless asked, and writes nothing for a bad one", async () => {
-    expect(await run("template", "job", "-o", at("job.xlsx"))).toMatchObject({ code: 1, complaints: expect.stringMatching(/there already/) });
+    expect(await run("template", "job", "-o", at("job.xlsx"))).toMatchObject({
+      code: 1,
+      complaints: expect.stringMatching(/there already/),
+    });
     writeFileSync(at("zip.xlsx"), zipSync({ "a.txt": strToU8("x") }));
     writeFileSync(at("text.xlsx"), "Machine,Rested voltage");
     writeFileSync(at("cut.xlsx"), readFileSync(at("job.xlsx")).subarray(0, 20000));
-    for (const [name, message] of [["zip.xlsx", /a zip archive, not a workbook/], ["text.xlsx", /not a workbook/], ["cut.xlsx", /damaged or cut short/], ["none.xlsx", /no file/]] as const) {
+    for (const [name, message] of [
+      ["zip.xlsx", /a zip archive, not a workbook/],
+      ["text.xlsx", /not a workbook/],
+      ["cut.xlsx", /damaged or cut short/],
+      ["none.xlsx", /no file/],
+    ] as const) {
       const done = await run("recalc", at(name), "-o", at("out.xlsx"));
-      expect([name, done.code, message.test(done.complaints), existsSync(at("out.xlsx"))]).toEqual([name, 1, true, false]);
+      expect([name, done.code, message.test(done.complaints), existsSync(at("out.xlsx"))]).toEqual([
+        name,
+        1,
+        true,
+        false,
+      ]);
     }
   });
 
   it.each([
-    [["template"], /name one template/], [["template", "nope", "-o", "x.xlsx"], /no template "nope"/], [["template", "job"], /say where the workbook goes/],
-    [["template", "job", "-o", "x.pdf"], /does not end in .xlsx/], [["recalc"], /name one workbook/], [["recalc", "a.xlsx"], /say where/],
+    [["template"], /name one template/],
+    [["template", "nope", "-o", "x.xlsx"], /no template "nope"/],
+    [["template", "job"], /say where the workbook goes/],
+    [["template", "job", "-o", "x.pdf"], /does not end in .xlsx/],
+    [["recalc"], /name one workbook/],
+    [["recalc", "a.xlsx"], /say where/],
   ])("%j is not understood, with words that help", async (args, message) => {
     const done = await run(...args);
     expect(done.code).toBe(2);

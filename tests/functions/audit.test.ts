@@ -1,7 +1,16 @@
 import { audit } from "../../src/functions/fleet";
 import { verdict } from "../../src/functions/verdict";
 
-const HEADER = ["Machine", "Battery type", "Capacity (Ah)", "Rested voltage", "Key-off draw (mA)", "Cranking voltage", "Running voltage at test speed", "Test speed"];
+const HEADER = [
+  "Machine",
+  "Battery type",
+  "Capacity (Ah)",
+  "Rested voltage",
+  "Key-off draw (mA)",
+  "Cranking voltage",
+  "Running voltage at test speed",
+  "Test speed",
+];
 const ROWS = [
   ["Quad 1", "agm", 14, 12.8, 1, 10.9, 14.3, 5000],
   ["Quad 2", "agm", 14, 12.3, 350, 10.1, 14.2, 5000],
@@ -41,8 +50,16 @@ describe("CHG.AUDIT", () => {
     expect(out[1]![4] as number).toBeGreaterThan(60);
   });
   it("takes machine data from a table of its own", () => {
-    const bare = [["Machine", "Rested voltage", "Key-off draw (mA)"], ["Quad 1", 12.8, 1]];
+    const bare = [
+      ["Machine", "Rested voltage", "Key-off draw (mA)"],
+      ["Quad 1", 12.8, 1],
+    ];
     expect(audit(bare)[1]![4]).toBe("");
-    expect(audit(bare, [["Machine", "Battery type", "Capacity (Ah)"], ["quad 1", "agm", 14]])[1]![4] as number).toBeGreaterThan(60);
+    expect(
+      audit(bare, [
+        ["Machine", "Battery type", "Capacity (Ah)"],
+        ["quad 1", "agm", 14],
+      ])[1]![4] as number,
+    ).toBeGreaterThan(60);
   });
 });

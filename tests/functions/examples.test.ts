@@ -7,7 +7,13 @@ import { statorFunctions } from "../../src/functions/stator";
 import { wiringFunctions } from "../../src/functions/wiring";
 import { argumentsOf, examplesIn, workedExamples } from "../../src/tools/worked-examples";
 
-const TABLE: FunctionTable = { ...batteryFunctions, ...judgementFunctions, ...rectifierFunctions, ...statorFunctions, ...wiringFunctions };
+const TABLE: FunctionTable = {
+  ...batteryFunctions,
+  ...judgementFunctions,
+  ...rectifierFunctions,
+  ...statorFunctions,
+  ...wiringFunctions,
+};
 
 describe("the worked example of every function gives what it says", () => {
   const examples = workedExamples().filter(({ name }) => name in TABLE);
@@ -37,11 +43,21 @@ describe("the worked example of every function gives what it says", () => {
 
 describe("reading an example", () => {
   it("numbers, text with commas and quotes, blanks, arrays", () => {
-    expect(argumentsOf('12.5, "a, ""b""", , {1,2;"x",4}, TRUE, -1e-3')).toEqual([12.5, 'a, "b"', null, [[1, 2], ["x", 4]], true, -0.001]);
+    expect(argumentsOf('12.5, "a, ""b""", , {1,2;"x",4}, TRUE, -1e-3')).toEqual([
+      12.5,
+      'a, "b"',
+      null,
+      [
+        [1, 2],
+        ["x", 4],
+      ],
+      true,
+      -0.001,
+    ]);
     expect(argumentsOf("")).toEqual([]);
   });
   it("refuses what is no literal", () => {
     expect(() => argumentsOf("A1")).toThrow(/literals only: A1/);
-    expect(examplesIn("* @example =CHG.SOC(12, \"agm\") gives 0.2\n * nothing else")).toHaveLength(1);
+    expect(examplesIn('* @example =CHG.SOC(12, "agm") gives 0.2\n * nothing else')).toHaveLength(1);
   });
 });

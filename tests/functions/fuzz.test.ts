@@ -20,7 +20,13 @@ describe("nothing but values, blanks and documented errors leaves a function", (
 
   let turn = 0;
   const broken: [string, FunctionTable[string], RegExp][] = [
-    ["throws", () => { throw new TypeError("no such thing"); }, /threw TypeError: no such thing/],
+    [
+      "throws",
+      () => {
+        throw new TypeError("no such thing");
+      },
+      /threw TypeError: no such thing/,
+    ],
     ["NaN", () => [[Number.NaN]], /let NaN out/],
     ["infinity", () => [[1, Infinity]], /let Infinity out/],
     ["null", () => [[null]], /let null out/],
@@ -31,7 +37,11 @@ describe("nothing but values, blanks and documented errors leaves a function", (
     ["an empty row", () => [[]], /empty row/],
     ["an error that carries no message", () => [[{ error: "#REF!" }]], /#REF!, which carries no message/],
     ["an error without a sentence", () => [[{ error: "#VALUE!" }]], /without its sentence/],
-    ["a message with undefined in it", () => [[{ error: "#VALUE!", message: "volts: undefined is not possible." }]], /said: volts: undefined/],
+    [
+      "a message with undefined in it",
+      () => [[{ error: "#VALUE!", message: "volts: undefined is not possible." }]],
+      /said: volts: undefined/,
+    ],
     ["two answers to one question", () => [[turn++]], /in two ways/],
   ];
   it.each(broken)("a function that gives %s is found", (_, run, expected) => {

@@ -8,9 +8,15 @@ describe("CONFORM", () => {
   it("two sides, one side, none; blank and text", () => {
     expect(chg.CONFORM([[10]], [[9]], [[11]], [[0.4]])[0]![0]).toBeCloseTo(0.98758, 5);
     expect(chg.CONFORM([[10]], [[""]], [[11]], [[0.4]])[0]![0]).toBeCloseTo(0.99379, 5);
-    expect(text(chg.CONFORM([[10]], [[""]], [[""]], [[0.4]])[0]![0])).toBe("low and high is missing; enter at least one limit.");
-    expect(text(chg.CONFORM([[10]], [[11]], [[9]], [[0.4]])[0]![0])).toMatch(/the lower one, 11, is above the higher one, 9; exchange them/);
-    expect(text(chg.CONFORM([["12.6 V"]], [[9]], [[11]], [[0.4]])[0]![0])).toMatch(/value: "12.6 V" cannot be read; enter a number without a unit/);
+    expect(text(chg.CONFORM([[10]], [[""]], [[""]], [[0.4]])[0]![0])).toBe(
+      "low and high is missing; enter at least one limit.",
+    );
+    expect(text(chg.CONFORM([[10]], [[11]], [[9]], [[0.4]])[0]![0])).toMatch(
+      /the lower one, 11, is above the higher one, 9; exchange them/,
+    );
+    expect(text(chg.CONFORM([["12.6 V"]], [[9]], [[11]], [[0.4]])[0]![0])).toMatch(
+      /value: "12.6 V" cannot be read; enter a number without a unit/,
+    );
     expect(text(chg.CONFORM([[10]], [[9]], [[11]], [[-0.4]])[0]![0])).toMatch(/u: -0.4 is not possible/);
     expect(chg.CONFORM([[10], [""]], [[9]], [[11]], [[0]])).toEqual([[1], [""]]);
   });
@@ -19,32 +25,60 @@ describe("CONFORM", () => {
 describe("CHECK", () => {
   it("state, low, high, chance, reason: by id, by label, by a label with a unit", () => {
     const machine: Cell[][] = [["Key-off draw, allowed", "5 mA"]];
-    for (const [id, value] of [["key-off-draw", 8], ["Parasitic draw", "8 mA"], ["Key-off draw (A)", 0.008]] as const) {
+    for (const [id, value] of [
+      ["key-off-draw", 8],
+      ["Parasitic draw", "8 mA"],
+      ["Key-off draw (A)", 0.008],
+    ] as const) {
       const [state, low, high, chance, reason] = row([[id]], [[value]], machine);
       expect([state, low, high]).toEqual(["fail", "", 5]);
       expect(chance).toBeCloseTo(0, 6);
-      expect(reason).toMatch(/^Key-off draw 8\.0 mA misses the limit of at most 5\.0 mA \(key-off draw allowed for this machine\)\./);
+      expect(reason).toMatch(
+        /^Key-off draw 8\.0 mA misses the limit of at most 5\.0 mA \(key-off draw allowed for this machine\)\./,
+      );
     }
   });
   it("conditions and machine in either form; what the conditions say wins", () => {
-    const across: Cell[][] = [["Battery type", "Hours rested"], ["flooded", 12]];
+    const across: Cell[][] = [
+      ["Battery type", "Hours rested"],
+      ["flooded", 12],
+    ];
     expect(row([["Rested voltage"]], [[12.7]], across)[0]).toBe("pass");
     expect(row([["Rested voltage"]], [[12.62]], across)[0]).toBe("pass");
     expect(row([["Rested voltage"]], [[12.62]], across, [["hours rested", "10 min"]])[0]).toBe("unsure");
   });
   it("the shop's meter, rule and known-good parts are arguments", () => {
-    const machine: Cell[][] = [["regulated-min", 13.5], ["regulated-max", 14.8]];
+    const machine: Cell[][] = [
+      ["regulated-min", 13.5],
+      ["regulated-max", 14.8],
+    ];
     expect(row([["test-voltage"]], [[14.85]], machine)[0]).toBe("unsure");
     expect(row([["test-voltage"]], [[14.85]], machine, [[""]], [["DC volts", 20, 0.05, 1, 0.001]])[0]).toBe("fail");
     expect(row([["test-voltage"]], [[14.85]], machine, [[""]], [[""]], [["75 %"]])[0]).toBe("fail");
-    const parts: Cell[][] = [["AC ripple at the battery", "Test speed", "Machine"], [0.2, 5000, "one"], [0.21, 5000, "two"], [0.19, 5000, "three"], [0.2, 5000, "four"]];
+    const parts: Cell[][] = [
+      ["AC ripple at the battery", "Test speed", "Machine"],
+      [0.2, 5000, "one"],
+      [0.21, 5000, "two"],
+      [0.19, 5000, "three"],
+      [0.2, 5000, "four"],
+    ];
     const known = row([["ripple"]], [[0.2]], [[""]], [["test speed", 5000]], [[""]], [[""]], parts);
     expect(known[0]).toBe("pass");
     expect(known[4]).toMatch(/4 known-good parts/);
   });
   it("a column of readings in one call; blank is not read, a wrong word is named in its own row", () => {
-    const out = chg.CHECK([["Rested voltage"], ["Key-off draw"], ["Ripple"], ["colour"], ["Battery type"]], [[12.7], [""], [0.08], [1], ["agm"]], [["Battery type", "flooded"]]);
-    expect(out.map((cells) => (typeof cells[0] === "object" ? "error" : cells[0]))).toEqual(["pass", "not read", "unsure", "error", "error"]);
+    const out = chg.CHECK(
+      [["Rested voltage"], ["Key-off draw"], ["Ripple"], ["colour"], ["Battery type"]],
+      [[12.7], [""], [0.08], [1], ["agm"]],
+      [["Battery type", "flooded"]],
+    );
+    expect(out.map((cells) => (typeof cells[0] === "object" ? "error" : cells[0]))).toEqual([
+      "pass",
+      "not read",
+      "unsure",
+      "error",
+      "error",
+    ]);
     expect(text(out[3]![0])).toMatch(/readingId: "colour" cannot be read; enter a reading of the catalogue/);
   });
   it("a faulty cell of machine, conditions, meter or rule is the answer", () => {
@@ -56,13 +90,26 @@ describe("CHECK", () => {
     expect(at([["colour", "red"]])).toMatch(/readings: "colour" cannot be read/);
   });
   it("another reading that cannot be read does not keep this one from being judged", () => {
-    const others: Cell[][] = [["Cranking voltage", "abc"], ["Test speed", 5000]];
-    expect(chg.CHECK([["ripple"]], [[0.08]], [[""]], others)).toEqual(chg.CHECK([["ripple"]], [[0.08]], [[""]], [["Test speed", 5000]]));
+    const others: Cell[][] = [
+      ["Cranking voltage", "abc"],
+      ["Test speed", 5000],
+    ];
+    expect(chg.CHECK([["ripple"]], [[0.08]], [[""]], others)).toEqual(
+      chg.CHECK([["ripple"]], [[0.08]], [[""]], [["Test speed", 5000]]),
+    );
   });
   it("50,000 readings in one call, blanks and text among them", () => {
-    const ids: Cell[][] = Array.from({ length: 50_000 }, (_, i) => [["Rested voltage", "key-off-draw", "test-voltage"][i % 3]!]);
-    const values: Cell[][] = Array.from({ length: 50_000 }, (_, i) => [i % 10 === 3 ? "" : i % 10 === 7 ? "n/a" : 12 + (i % 7) / 10]);
-    const out = chg.CHECK(ids, values, [["Battery type", "agm"], ["regulated-min", 13.5], ["regulated-max", 14.8]]);
+    const ids: Cell[][] = Array.from({ length: 50_000 }, (_, i) => [
+      ["Rested voltage", "key-off-draw", "test-voltage"][i % 3]!,
+    ]);
+    const values: Cell[][] = Array.from({ length: 50_000 }, (_, i) => [
+      i % 10 === 3 ? "" : i % 10 === 7 ? "n/a" : 12 + (i % 7) / 10,
+    ]);
+    const out = chg.CHECK(ids, values, [
+      ["Battery type", "agm"],
+      ["regulated-min", 13.5],
+      ["regulated-max", 14.8],
+    ]);
     expect(out).toHaveLength(50_000);
     expect(out.filter(([state]) => state === "not read")).toHaveLength(5000);
     expect(out.filter(([state]) => typeof state === "object")).toHaveLength(5000);

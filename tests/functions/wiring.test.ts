@@ -16,12 +16,23 @@ describe("wiring functions in cells", () => {
   });
   it("takes the allowed drop as volts or as a run", () => {
     const state = (allowed: Cell) => chg.JOINT([["150 mV"]], [[20]], [[allowed]])[0]![3];
-    expect(["", 0.2, "0.2 V", "connection", "ground run", "B+ run"].map(state)).toEqual(["fail", "pass", "pass", "fail", "pass", "pass"]);
-    expect(text(chg.JOINT([[0.1]], [[20]], [["the brown one"]])[0]![0])).toMatch(/allowed: "the brown one" cannot be read; enter one of: connection, B\+ run/);
+    expect(["", 0.2, "0.2 V", "connection", "ground run", "B+ run"].map(state)).toEqual([
+      "fail",
+      "pass",
+      "pass",
+      "fail",
+      "pass",
+      "pass",
+    ]);
+    expect(text(chg.JOINT([[0.1]], [[20]], [["the brown one"]])[0]![0])).toMatch(
+      /allowed: "the brown one" cannot be read; enter one of: connection, B\+ run/,
+    );
     expect(text(chg.JOINT([[0.1]], [[20]], [[900]])[0]![0])).toMatch(/allowed: 900 V is not possible/);
   });
   it("50,000 rows in one call, blanks and text among them", () => {
-    const column: Cell[][] = Array.from({ length: 50_000 }, (_, i) => [i % 10 === 3 ? "" : i % 10 === 7 ? "loose" : 0.02 + (i % 20) / 100]);
+    const column: Cell[][] = Array.from({ length: 50_000 }, (_, i) => [
+      i % 10 === 3 ? "" : i % 10 === 7 ? "loose" : 0.02 + (i % 20) / 100,
+    ]);
     const out = chg.JOINT(column, [[18]], [["connection"]]);
     expect(out).toHaveLength(50_000);
     expect(out.filter((row) => row[3] === "not read")).toHaveLength(5000);

@@ -18,62 +18,94 @@ function value<T>(result: Result<T>): T {
   if (!result.ok) throw new Error(faultMessage(result.fault));
   return result.value;
 }
-const near = (actual: number, expected: number, within: number) => expect(Math.abs(actual - expected)).toBeLessThanOrEqual(within + 1e-12);
+const near = (actual: number, expected: number, within: number) =>
+  expect(Math.abs(actual - expected)).toBeLessThanOrEqual(within + 1e-12);
 
 describe("charge from rested voltage", () => {
-  it.each([[1, 12.65], [0.75, 12.45], [0.5, 12.24], [0.25, 12.06], [0, 11.89]])("[BAT-01, %p] flooded %p V, both ways", (charge, volts) => {
+  it.each([
+    [1, 12.65],
+    [0.75, 12.45],
+    [0.5, 12.24],
+    [0.25, 12.06],
+    [0, 11.89],
+  ])("[BAT-01, %p] flooded %p V, both ways", (charge, volts) => {
     near(value(restedVoltage(charge, "flooded")), volts, 0.02);
     near(value(stateOfCharge(volts, "flooded")), charge, 0.05);
   });
 
-  it.each([[0, 11.7], [0.25, 12.0], [0.5, 12.2], [0.75, 12.4], [1, 12.6]])(
-    "[BAT-03, %p] the one-decimal rule's %p V lies in the band of the table",
-    (charge, volts) => {
-      const band = value(stateOfChargeBand(volts, "flooded", { u: 0.025 }));
-      expect(charge).toBeGreaterThanOrEqual(band.low - 1e-9);
-      expect(charge).toBeLessThanOrEqual(band.high + 1e-9);
-    },
-  );
+  it.each([
+    [0, 11.7],
+    [0.25, 12.0],
+    [0.5, 12.2],
+    [0.75, 12.4],
+    [1, 12.6],
+  ])("[BAT-03, %p] the one-decimal rule's %p V lies in the band of the table", (charge, volts) => {
+    const band = value(stateOfChargeBand(volts, "flooded", { u: 0.025 }));
+    expect(charge).toBeGreaterThanOrEqual(band.low - 1e-9);
+    expect(charge).toBeLessThanOrEqual(band.high + 1e-9);
+  });
 
-  it.each([[1, 12.85, 12.9], [0.75, 12.6, 12.65], [0.5, 12.3, 12.35], [0.25, 12.0, 12.05], [0, 11.8, 11.8]])(
-    "[BAT-05, %p, from memory] AGM %p to %p V",
-    (charge, low, high) => {
-      const volts = value(restedVoltage(charge, "agm"));
-      expect(volts).toBeGreaterThanOrEqual(low - 1e-9);
-      expect(volts).toBeLessThanOrEqual(high + 1e-9);
-    },
-  );
+  it.each([
+    [1, 12.85, 12.9],
+    [0.75, 12.6, 12.65],
+    [0.5, 12.3, 12.35],
+    [0.25, 12.0, 12.05],
+    [0, 11.8, 11.8],
+  ])("[BAT-05, %p, from memory] AGM %p to %p V", (charge, low, high) => {
+    const volts = value(restedVoltage(charge, "agm"));
+    expect(volts).toBeGreaterThanOrEqual(low - 1e-9);
+    expect(volts).toBeLessThanOrEqual(high + 1e-9);
+  });
   it("[US Army TM 9-6115-730-24 WP 0050] a full AGM battery, 12.8 to 13 V after 3 to 8 h, has 100 % in its band", () => {
     for (const volts of [12.8, 13]) expect(value(stateOfChargeBand(volts, "agm", { hoursRested: 8 })).high).toBe(1);
   });
 
-  it.each([[1, 12.85, 12.95], [0.75, 12.65, 12.65], [0.5, 12.35, 12.35], [0.25, 12.0, 12.0], [0, 11.8, 11.8]])(
-    "[BAT-06, %p, from memory] gel %p to %p V",
-    (charge, low, high) => {
-      const volts = value(restedVoltage(charge, "gel"));
-      expect(volts).toBeGreaterThanOrEqual(low - 1e-9);
-      expect(volts).toBeLessThanOrEqual(high + 1e-9);
-    },
-  );
-
-  it.each([[1.265, 12.63, "flooded"], [1.265, 12.66, "flooded"], [1.28, 12.72, "calcium"], [1.28, 12.75, "calcium"]] as const)(
-    "[BAT-08, full at %p] 6 × (gravity + 0.84 or 0.845) = %p V against the %s table",
-    (_, volts, type) => near(value(restedVoltage(1, type)), volts, 0.03),
-  );
-
-  it.each([[0, 2.013], [0.1, 3.068], [0.2, 3.159], [0.3, 3.194], [0.4, 3.21], [0.5, 3.221], [0.6, 3.229], [0.7, 3.246], [0.8, 3.256], [0.9, 3.262], [1, 3.348]])(
-    "[LFP-01, %p] one cell %p V, and [LFP-02] four of them",
-    (charge, cell) => {
-      near(value(restedVoltage(charge, "lithium")) / 4, cell, 0.01);
-      near(value(stateOfCharge(4 * cell, "lithium")), charge, 0.2);
-    },
-  );
-  it.each([12.64, 12.78, 12.84, 12.88, 12.92, 12.98, 13.02, 13.05])("[LFP-02, plateau %p V] the band is ±20 %% points or more, and says so", (volts) => {
-    const band = value(stateOfChargeBand(volts, "lithium"));
-    expect(band.likely - band.low).toBeGreaterThanOrEqual(Math.min(0.2, band.likely) - 1e-9);
-    expect(band.high - band.likely).toBeGreaterThanOrEqual(Math.min(0.2, 1 - band.likely) - 1e-9);
-    expect(band.note).toMatch(/flat/);
+  it.each([
+    [1, 12.85, 12.95],
+    [0.75, 12.65, 12.65],
+    [0.5, 12.35, 12.35],
+    [0.25, 12.0, 12.0],
+    [0, 11.8, 11.8],
+  ])("[BAT-06, %p, from memory] gel %p to %p V", (charge, low, high) => {
+    const volts = value(restedVoltage(charge, "gel"));
+    expect(volts).toBeGreaterThanOrEqual(low - 1e-9);
+    expect(volts).toBeLessThanOrEqual(high + 1e-9);
   });
+
+  it.each([
+    [1.265, 12.63, "flooded"],
+    [1.265, 12.66, "flooded"],
+    [1.28, 12.72, "calcium"],
+    [1.28, 12.75, "calcium"],
+  ] as const)("[BAT-08, full at %p] 6 × (gravity + 0.84 or 0.845) = %p V against the %s table", (_, volts, type) =>
+    near(value(restedVoltage(1, type)), volts, 0.03),
+  );
+
+  it.each([
+    [0, 2.013],
+    [0.1, 3.068],
+    [0.2, 3.159],
+    [0.3, 3.194],
+    [0.4, 3.21],
+    [0.5, 3.221],
+    [0.6, 3.229],
+    [0.7, 3.246],
+    [0.8, 3.256],
+    [0.9, 3.262],
+    [1, 3.348],
+  ])("[LFP-01, %p] one cell %p V, and [LFP-02] four of them", (charge, cell) => {
+    near(value(restedVoltage(charge, "lithium")) / 4, cell, 0.01);
+    near(value(stateOfCharge(4 * cell, "lithium")), charge, 0.2);
+  });
+  it.each([12.64, 12.78, 12.84, 12.88, 12.92, 12.98, 13.02, 13.05])(
+    "[LFP-02, plateau %p V] the band is ±20 %% points or more, and says so",
+    (volts) => {
+      const band = value(stateOfChargeBand(volts, "lithium"));
+      expect(band.likely - band.low).toBeGreaterThanOrEqual(Math.min(0.2, band.likely) - 1e-9);
+      expect(band.high - band.likely).toBeGreaterThanOrEqual(Math.min(0.2, 1 - band.likely) - 1e-9);
+      expect(band.note).toMatch(/flat/);
+    },
+  );
   it("[LFP-04] 13.6 V, a day after a full charge, is full; [LFP-05] above 14.6 V it is on charge", () => {
     expect(value(stateOfCharge(13.6, "lithium"))).toBe(1);
     expect(stateOfCharge(14.7, "lithium").ok).toBe(false);
@@ -90,7 +122,11 @@ describe("charge from rested voltage", () => {
     }
   });
 
-  it.each([["flooded", 3, 0.06], ["agm", 8, 0.1], ["gel", 8, 0.1]] as const)(
+  it.each([
+    ["flooded", 3, 0.06],
+    ["agm", 8, 0.1],
+    ["gel", 8, 0.1],
+  ] as const)(
     "[BAT-29] %s: after the %p h of rest that sources ask for, surface charge is within the table's own spread of %p V",
     (type, hours, spread) => {
       expect(surfaceCharge(type, hours)).toBeLessThanOrEqual(spread);
@@ -100,38 +136,70 @@ describe("charge from rested voltage", () => {
 });
 
 describe("charge from gravity", () => {
-  it.each([[1, 1.265], [0.75, 1.225], [0.5, 1.19], [0.25, 1.155], [0, 1.12]])("[BAT-02, %p] gravity %p", (charge, gravity) => {
+  it.each([
+    [1, 1.265],
+    [0.75, 1.225],
+    [0.5, 1.19],
+    [0.25, 1.155],
+    [0, 1.12],
+  ])("[BAT-02, %p] gravity %p", (charge, gravity) => {
     near(value(stateOfChargeFromGravity(gravity)), charge, 1e-9);
   });
-  it.each([[1, 1.28], [0.75, 1.25], [0.5, 1.22], [0.25, 1.19], [0.1, 1.16], [0, 1.13]])("[BAT-10, %p] full at 1.280: gravity %p", (charge, gravity) => {
+  it.each([
+    [1, 1.28],
+    [0.75, 1.25],
+    [0.5, 1.22],
+    [0.25, 1.19],
+    [0.1, 1.16],
+    [0, 1.13],
+  ])("[BAT-10, %p] full at 1.280: gravity %p", (charge, gravity) => {
     near(value(stateOfChargeFromGravity(gravity, 1.28)), charge, 0.05);
   });
-  it.each([[1, 1.255, 1.275], [0.75, 1.215, 1.235], [0.5, 1.18, 1.2], [0.25, 1.155, 1.165], [0, 1.11, 1.13]])(
-    "[battery handbook table, full at 1.265, %p] %p to %p within 8 %% points",
-    (charge, low, high) => {
-      near(value(stateOfChargeFromGravity((low + high) / 2)), charge, 0.08);
-    },
-  );
+  it.each([
+    [1, 1.255, 1.275],
+    [0.75, 1.215, 1.235],
+    [0.5, 1.18, 1.2],
+    [0.25, 1.155, 1.165],
+    [0, 1.11, 1.13],
+  ])("[battery handbook table, full at 1.265, %p] %p to %p within 8 %% points", (charge, low, high) => {
+    near(value(stateOfChargeFromGravity((low + high) / 2)), charge, 0.08);
+  });
 });
 
 describe("gravity and temperature", () => {
-  it.each([[0, -0.032], [40, -0.016], [110, 0.012], [160, 0.032]])("[BAT-12, %p °F] %p", (degrees, correction) => {
+  it.each([
+    [0, -0.032],
+    [40, -0.016],
+    [110, 0.012],
+    [160, 0.032],
+  ])("[BAT-12, %p °F] %p", (degrees, correction) => {
     // 160 °F is above what any battery here may have; the slope is the same.
     const at = Math.min(celsius(degrees), 70);
     const expected = at === 70 ? (correction * (70 - celsius(80))) / (celsius(160) - celsius(80)) : correction;
     near(value(correctedGravity(1.25, at)) - 1.25, expected, 0.0005);
   });
-  it.each([[83, 0.001], [77, -0.001], [95, 0.005], [65, -0.005]])("[BAT-14, %p °F] Navy form %p with its own slope", (degrees, correction) => {
+  it.each([
+    [83, 0.001],
+    [77, -0.001],
+    [95, 0.005],
+    [65, -0.005],
+  ])("[BAT-14, %p °F] Navy form %p with its own slope", (degrees, correction) => {
     near(value(correctedGravity(1.25, celsius(degrees), { perDegree: 0.0006 })) - 1.25, correction, 0.0005);
     near(value(correctedGravity(1.25, celsius(degrees))) - 1.25, correction, 0.001);
   });
   it("[BAT-16] 1.275 read at 82 °F, reference 70 °F, is 1.279", () => {
     near(value(correctedGravity(1.275, celsius(82), { reference: celsius(70), perDegree: 0.0006 })), 1.279, 0.0005);
   });
-  it.each([[35, 1.255, 1.262], [15, 1.275, 1.268]])("[BAT-19, %p °C] %p is %p at 25 °C", (degrees, read, corrected) => {
+  it.each([
+    [35, 1.255, 1.262],
+    [15, 1.275, 1.268],
+  ])("[BAT-19, %p °C] %p is %p at 25 °C", (degrees, read, corrected) => {
     near(value(correctedGravity(read, degrees, { reference: 25, perDegree: 0.0007 })), corrected, 0.0005);
   });
-  it.each([[25 + 5 / 3, 0.001], [25 - 10 / 3, -0.002]])("[BAT-19, IEEE 450 style, from memory, %p °C] %p", (degrees, correction) => {
+  it.each([
+    [25 + 5 / 3, 0.001],
+    [25 - 10 / 3, -0.002],
+  ])("[BAT-19, IEEE 450 style, from memory, %p °C] %p", (degrees, correction) => {
     near(value(correctedGravity(1.25, degrees, { reference: 25, perDegree: 0.0006 })) - 1.25, correction, 0.0001);
   });
 
@@ -154,21 +222,45 @@ describe("gravity and temperature", () => {
 });
 
 describe("cells, freezing, cold", () => {
-  it.each([[0.025, "unsure"], [0.02, "pass"], [0.031, "fail"]] as const)("[BAT-20, spread %p] %s at the strict limit", (spread, state) => {
+  it.each([
+    [0.025, "unsure"],
+    [0.02, "pass"],
+    [0.031, "fail"],
+  ] as const)("[BAT-20, spread %p] %s at the strict limit", (spread, state) => {
     const { judged } = value(cellSpread([1.265, 1.265 - spread, 1.26, 1.262, 1.261, 1.263]));
     expect(judged.state).toBe(state);
   });
-  it.each([[0.04, "pass"], [0.06, "fail"]] as const)("[US Army TM 5-3805-281-24-2, spread %p] %s at its looser limit of 0.050", (spread, state) => {
+  it.each([
+    [0.04, "pass"],
+    [0.06, "fail"],
+  ] as const)("[US Army TM 5-3805-281-24-2, spread %p] %s at its looser limit of 0.050", (spread, state) => {
     expect(value(cellSpread([1.265, 1.265 - spread], 0.05)).judged.state).toBe(state);
   });
 
-  it.each([[1, 32, 3], [1.1, 19, 3], [1.15, 5, 3], [1.2, -16, 3], [1.25, -62, 8], [1.28, -90, 8]])("[BAT-22, %p] freezes at %p °F", (gravity, degrees, within) => {
+  it.each([
+    [1, 32, 3],
+    [1.1, 19, 3],
+    [1.15, 5, 3],
+    [1.2, -16, 3],
+    [1.25, -62, 8],
+    [1.28, -90, 8],
+  ])("[BAT-22, %p] freezes at %p °F", (gravity, degrees, within) => {
     near(fahrenheit(value(freezingPoint(gravity))), degrees, within);
   });
-  it.each([[1.28, -95, 10], [1.25, -62, 10], [1.22, -31, 10], [1.16, 1, 4]])("[BAT-24, %p] freezes at %p °F", (gravity, degrees, within) => {
+  it.each([
+    [1.28, -95, 10],
+    [1.25, -62, 10],
+    [1.22, -31, 10],
+    [1.16, 1, 4],
+  ])("[BAT-24, %p] freezes at %p °F", (gravity, degrees, within) => {
     near(fahrenheit(value(freezingPoint(gravity))), degrees, within);
   });
-  it.each([[1.225, -55], [1.19, -34], [1.155, -16], [1.12, -10]])(
+  it.each([
+    [1.225, -55],
+    [1.19, -34],
+    [1.155, -16],
+    [1.12, -10],
+  ])(
     "[BAT-25, %p] differs from its source: the table attributed to BCI prints %p °F, ours is the warmer Army value",
     (gravity, degrees) => {
       const apart = fahrenheit(value(freezingPoint(gravity))) - degrees;
@@ -176,18 +268,31 @@ describe("cells, freezing, cold", () => {
       expect(apart).toBeLessThanOrEqual(25);
     },
   );
-  it.each([[1.05, 27], [1.1, 18], [1.15, 5], [1.2, -17]])("[owner's handbook freezing table, %p] freezes at %p °F", (gravity, degrees) => {
+  it.each([
+    [1.05, 27],
+    [1.1, 18],
+    [1.15, 5],
+    [1.2, -17],
+  ])("[owner's handbook freezing table, %p] freezes at %p °F", (gravity, degrees) => {
     near(fahrenheit(value(freezingPoint(gravity))), degrees, 3);
   });
 
-  it.each([[32, 0.75], [0, 0.4]])("[BAT-26, TM 10-6140-200-14, %p °F] %p of the capacity", (degrees, share) => {
+  it.each([
+    [32, 0.75],
+    [0, 0.4],
+  ])("[BAT-26, TM 10-6140-200-14, %p °F] %p of the capacity", (degrees, share) => {
     near(value(capacityInTheCold(celsius(degrees))), share, 0.05);
   });
-  it.each([[30, 0.65, 0.12], [0, 0.4, 0.05], [80, 1, 1e-9]])(
+  it.each([
+    [30, 0.65, 0.12],
+    [0, 0.4, 0.05],
+    [80, 1, 1e-9],
+  ])(
     "[BAT-26, TM 5-1185, %p °F] %p of the cranking power (at 30 °F it disagrees with the capacity by 8 %% points)",
     (degrees, share, within) => near(value(capacityInTheCold(celsius(degrees))), share, within),
   );
-  it("[US Army TM 9-8000, 0 °F] about 40 % of what 80 °F gives", () => near(value(capacityInTheCold(celsius(0))), 0.4, 0.05));
+  it("[US Army TM 9-8000, 0 °F] about 40 % of what 80 °F gives", () =>
+    near(value(capacityInTheCold(celsius(0))), 0.4, 0.05));
 });
 
 describe("charge and discharge", () => {
@@ -195,12 +300,23 @@ describe("charge and discharge", () => {
   it("[BAT-30] flooded at 80 °F: gravity falls 0.001 a day", () => {
     near(value(selfDischarge("flooded", celsius(80))) * perDayToGravity, 0.001, 0.0003);
   });
-  it.each([[100, 0.0025, 2], [80, 0.001, 2], [50, 0.0003, 2]])("[US Army TM 9-6140-200-14 p. 4-14, %p °F] %p of gravity a day, within a factor of %p", (degrees, perDay, factor) => {
-    const ours = value(selfDischarge("flooded", celsius(degrees))) * perDayToGravity;
-    expect(ours).toBeGreaterThan(perDay / factor);
-    expect(ours).toBeLessThan(perDay * factor);
-  });
-  it.each([["flooded", 0.1], ["calcium", 0.02], ["agm", 0.02]] as const)("[BAT-32, from memory] %s about %p a month at 25 °C, factor 2", (type, month) => {
+  it.each([
+    [100, 0.0025, 2],
+    [80, 0.001, 2],
+    [50, 0.0003, 2],
+  ])(
+    "[US Army TM 9-6140-200-14 p. 4-14, %p °F] %p of gravity a day, within a factor of %p",
+    (degrees, perDay, factor) => {
+      const ours = value(selfDischarge("flooded", celsius(degrees))) * perDayToGravity;
+      expect(ours).toBeGreaterThan(perDay / factor);
+      expect(ours).toBeLessThan(perDay * factor);
+    },
+  );
+  it.each([
+    ["flooded", 0.1],
+    ["calcium", 0.02],
+    ["agm", 0.02],
+  ] as const)("[BAT-32, from memory] %s about %p a month at 25 °C, factor 2", (type, month) => {
     const ours = value(selfDischarge(type)) * 30;
     expect(ours).toBeGreaterThan(month / 2);
     expect(ours).toBeLessThan(month * 2);
@@ -223,7 +339,8 @@ describe("charge and discharge", () => {
     near(value(drainDays(70, 1, 0, 1)) * 24, 70000, 1e-6);
   });
   it("[US Army OD0010 ¶14] 5 A for 20 h is 100 Ah", () => near(value(runTime(100, 20, 5, 1)), 20, 1e-9));
-  it("[US Navy 14344, test discharge] a 100 Ah battery at its 10 h rate gives 10 A for 10 h", () => near(value(runTime(100, 10, 10, 1.2)), 10, 1e-9));
+  it("[US Navy 14344, test discharge] a 100 Ah battery at its 10 h rate gives 10 A for 10 h", () =>
+    near(value(runTime(100, 10, 10, 1.2)), 10, 1e-9));
   it("[US Army TM 5-4210-230-14&P-1, charging] 5 A for 10 h is 50 Ah", () => {
     near(value(chargeTime(100, 0, 0.5, 5, { factor: 1, perMissing: 1e9 })), 10, 1e-9);
   });
@@ -241,23 +358,66 @@ describe("charge and discharge", () => {
   it("[BAT-43] charging 50 cells: 8.0 A at 1.8 V a cell, 7.0 A at 2.2 V, so the source side has 50 · 0.01 + 0.1 + 19.4 Ω", () => {
     near(value(internalResistance(50 * 1.8, 8, 50 * 2.2, 7)), 50 * 0.01 + 0.1 + 19.4, 1e-9);
   });
-  it("[LOAD-11] 12.9 V to 9.6 V at 550 A: 6.0 mΩ", () => near(value(internalResistance(12.9, 0, 9.6, 550)), 0.006, 0.0001));
+  it("[LOAD-11] 12.9 V to 9.6 V at 550 A: 6.0 mΩ", () =>
+    near(value(internalResistance(12.9, 0, 9.6, 550)), 0.006, 0.0001));
 });
 
 describe("load test", () => {
-  it.each([[70, 9.6], [60, 9.5], [50, 9.4], [40, 9.3], [30, 9.1], [20, 8.9], [10, 8.7], [0, 8.5], [90, 9.6]])("[LOAD-02, US Army TM 5-4210-230-14&P-1 table 5, %p °F] %p V", (degrees, volts) => {
+  it.each([
+    [70, 9.6],
+    [60, 9.5],
+    [50, 9.4],
+    [40, 9.3],
+    [30, 9.1],
+    [20, 8.9],
+    [10, 8.7],
+    [0, 8.5],
+    [90, 9.6],
+  ])("[LOAD-02, US Army TM 5-4210-230-14&P-1 table 5, %p °F] %p V", (degrees, volts) => {
     near(value(loadLimit(celsius(degrees))), volts, 1e-9);
   });
-  it.each([[21, 9.6], [16, 9.5], [10, 9.4], [4, 9.3], [-1, 9.1], [-7, 8.9], [-12, 8.7], [-18, 8.5]])("[LOAD-02, rounded to %p °C] %p V", (degrees, volts) => {
+  it.each([
+    [21, 9.6],
+    [16, 9.5],
+    [10, 9.4],
+    [4, 9.3],
+    [-1, 9.1],
+    [-7, 8.9],
+    [-12, 8.7],
+    [-18, 8.5],
+  ])("[LOAD-02, rounded to %p °C] %p V", (degrees, volts) => {
     near(value(loadLimit(degrees)), volts, 0.05);
   });
-  it.each([[70, 4.8], [60, 4.75], [50, 4.7], [40, 4.6], [30, 4.5], [20, 4.4], [10, 4.3], [0, 4.2]])("[US Army TM 5-4210-230-14&P-1 table 5, 6 V battery, %p °F] %p V", (degrees, volts) => {
+  it.each([
+    [70, 4.8],
+    [60, 4.75],
+    [50, 4.7],
+    [40, 4.6],
+    [30, 4.5],
+    [20, 4.4],
+    [10, 4.3],
+    [0, 4.2],
+  ])("[US Army TM 5-4210-230-14&P-1 table 5, 6 V battery, %p °F] %p V", (degrees, volts) => {
     near(value(loadLimit(celsius(degrees), 6)), volts, 1e-9);
   });
 
   const amps550 = (volts: number) =>
-    value(judgeLoadTest({ volts: { kind: "number", value: volts }, amps: 550, cca: 1100, seconds: 15, temperature: celsius(70), restedVolts: 12.85, type: "agm" }));
-  it.each([[9.8, "pass"], [9.6, "unsure"], [9.4, "fail"]] as const)("[LOAD-04, %p V] AGM, 70 °F, 550 A for 15 s against 9.6 V: %s", (volts, state) => {
+    value(
+      judgeLoadTest({
+        volts: { kind: "number", value: volts },
+        amps: 550,
+        cca: 1100,
+        seconds: 15,
+        temperature: celsius(70),
+        restedVolts: 12.85,
+        type: "agm",
+      }),
+    );
+  it.each([
+    [9.8, "pass"],
+    [9.6, "unsure"],
+    [9.4, "fail"],
+  ] as const)("[LOAD-04, %p V] AGM, 70 °F, 550 A for 15 s against 9.6 V: %s", (volts, state) => {
     expect(amps550(volts).state).toBe(state);
     expect(amps550(volts).limit?.low).toBe(9.6);
   });
@@ -268,7 +428,10 @@ describe("load test", () => {
     expect(value(judgeLoadTest({ ...test, restedVolts: 12.6, seconds: 40 })).state).toBe("unsure");
     expect(value(judgeLoadTest({ ...test, restedVolts: 12.6, amps: 300 })).state).toBe("unsure");
   });
-  it.each([["SAE", "7.2 V", "30 s"], ["EN", "7.5 V", "10 s"]] as const)("[LOAD-05, LOAD-06] %s is defined at %s after %s and never converted", (standard, volts, time) => {
+  it.each([
+    ["SAE", "7.2 V", "30 s"],
+    ["EN", "7.5 V", "10 s"],
+  ] as const)("[LOAD-05, LOAD-06] %s is defined at %s after %s and never converted", (standard, volts, time) => {
     expect(CRANKING_STANDARDS[standard]).toContain(volts);
     expect(CRANKING_STANDARDS[standard]).toContain(time);
     const other = standard === "SAE" ? "EN" : "SAE";

@@ -3,7 +3,8 @@ import { readingUncertainty, type MeterRange } from "../../src/core/judgement/me
 import { normalChance } from "../../src/core/judgement/normal";
 import { minus, propagate, rectangular, rootSumSquares, type Uncertain } from "../../src/core/judgement/uncertain";
 
-const near = (value: number, expected: number, within: number) => expect(Math.abs(value - expected)).toBeLessThanOrEqual(within);
+const near = (value: number, expected: number, within: number) =>
+  expect(Math.abs(value - expected)).toBeLessThanOrEqual(within);
 
 describe("uncertainty of a reading", () => {
   it("[UNC-01] GUM example: ±(14e-6·V + 2e-6·range) gives u 8.7 µV, with 12 µV type A 15 µV", () => {
@@ -37,7 +38,11 @@ describe("[UNC-06] GUM H.2, correlated inputs", () => {
     { value: 19.661e-3, u: 9.5e-6 },
     { value: 1.04446, u: 7.5e-4 },
   ];
-  const r = [[1, -0.36, 0.86], [-0.36, 1, -0.65], [0.86, -0.65, 1]];
+  const r = [
+    [1, -0.36, 0.86],
+    [-0.36, 1, -0.65],
+    [0.86, -0.65, 1],
+  ];
   const rows: [string, (...x: number[]) => number, number, number][] = [
     ["R", (v, i, p) => (v! / i!) * Math.cos(p!), 127.732, 0.071],
     ["X", (v, i, p) => (v! / i!) * Math.sin(p!), 219.847, 0.295],
@@ -56,7 +61,8 @@ describe("[UNC-08] GUM H.3, a calibration line as a formula of its eleven readin
   const mean = (x: readonly number[]) => x.reduce((s, v) => s + v, 0) / x.length;
   const line = (y: readonly number[]) => {
     const mt = mean(t);
-    const slope = t.reduce((s, ti, i) => s + (ti - mt) * (y[i]! - mean(y)), 0) / t.reduce((s, ti) => s + (ti - mt) ** 2, 0);
+    const slope =
+      t.reduce((s, ti, i) => s + (ti - mt) * (y[i]! - mean(y)), 0) / t.reduce((s, ti) => s + (ti - mt) ** 2, 0);
     return { slope, at: (temp: number) => mean(y) + slope * (temp - mt) };
   };
   const fit = line(b);
@@ -79,7 +85,11 @@ describe("conformance", () => {
     near(conform(-5.47, 0.05, { high: -5.4 }), 0.919, 0.001);
   });
 
-  it.each([[10, 1 - 0.01242], [10.5, 1 - 0.1057], [12, 1 - 0.9938]])("[UNC-11] N(%p, 0.4) in 9 to 11: %p", (mean, chance) => {
+  it.each([
+    [10, 1 - 0.01242],
+    [10.5, 1 - 0.1057],
+    [12, 1 - 0.9938],
+  ])("[UNC-11] N(%p, 0.4) in 9 to 11: %p", (mean, chance) => {
     near(conform(mean, 0.4, { low: 9, high: 11 }), chance, 0.0001);
   });
   it("[UNC-11] at 10.5: 0.00009 below, 0.10565 above", () => {
@@ -111,24 +121,34 @@ describe("conformance", () => {
     near(1 - conform(9.6, u, { low: 9.6 }), 0.5, 0.001);
   });
 
-  it.each([[0.0017, "pass"], [0.002, "pass"], [0.0025, "unsure"], [0.00401, "fail"]] as const)(
-    "[UNC-17] error limit ±0.003, U 0.001: %p is %s",
-    (error, state) => {
-      // A hair inside, since the acceptance limit itself is a tie in binary.
-      expect(decide(conform(error - 1e-9, 0.0005, { low: -0.003, high: 0.003 }), guardedBy(2))).toBe(state);
-    },
-  );
+  it.each([
+    [0.0017, "pass"],
+    [0.002, "pass"],
+    [0.0025, "unsure"],
+    [0.00401, "fail"],
+  ] as const)("[UNC-17] error limit ±0.003, U 0.001: %p is %s", (error, state) => {
+    // A hair inside, since the acceptance limit itself is a tie in binary.
+    expect(decide(conform(error - 1e-9, 0.0005, { low: -0.003, high: 0.003 }), guardedBy(2))).toBe(state);
+  });
 
-  it.each([[9.79, "fail"], [9.9, "unsure"], [10.1, "unsure"], [10.21, "pass"]] as const)(
-    "[UNC-18] limit 10, guard 0.2: %p is %s (both conditional answers are unsure here)",
-    (value, state) => expect(decide(conform(value, 0.1, { low: 10 }), guardedBy(2))).toBe(state),
+  it.each([
+    [9.79, "fail"],
+    [9.9, "unsure"],
+    [10.1, "unsure"],
+    [10.21, "pass"],
+  ] as const)("[UNC-18] limit 10, guard 0.2: %p is %s (both conditional answers are unsure here)", (value, state) =>
+    expect(decide(conform(value, 0.1, { low: 10 }), guardedBy(2))).toBe(state),
   );
 
   // Abramowitz & Stegun, Handbook of Mathematical Functions, Table 26.1
-  it.each([[0.5, 0.6914624612740131], [1, 0.8413447460685429], [1.96, 0.9750021048517795], [2, 0.9772498680518208], [3, 0.9986501019683699], [-4, 3.167124183311998e-5]])(
-    "[Abramowitz & Stegun 26.1, P(%p)] %p",
-    (z, chance) => near(normalChance(z), chance, 1e-15),
-  );
+  it.each([
+    [0.5, 0.6914624612740131],
+    [1, 0.8413447460685429],
+    [1.96, 0.9750021048517795],
+    [2, 0.9772498680518208],
+    [3, 0.9986501019683699],
+    [-4, 3.167124183311998e-5],
+  ])("[Abramowitz & Stegun 26.1, P(%p)] %p", (z, chance) => near(normalChance(z), chance, 1e-15));
 });
 
 it("[JCGM 100 5.1.3] shorted leads are taken away with their own uncertainty", () => {

@@ -1,5 +1,13 @@
 import fc from "fast-check";
-import { cellName, columnName, columnNumber, overlaps, parseRange, rangeName, sheetPrefix } from "../../src/workbook/address";
+import {
+  cellName,
+  columnName,
+  columnNumber,
+  overlaps,
+  parseRange,
+  rangeName,
+  sheetPrefix,
+} from "../../src/workbook/address";
 
 it.each([
   [0, "A"],
@@ -28,9 +36,12 @@ it("[property] an area reads back from its name", () => {
   );
 });
 
-it.each([["A1:B"], ["A:A"], ["1:1"], ["A0"], ["ABCD1"], [""], ["Sheet1!A1"]])("refuses %p, which is no rectangle of cells", (text) => {
-  expect(parseRange(text)).toBeUndefined();
-});
+it.each([["A1:B"], ["A:A"], ["1:1"], ["A0"], ["ABCD1"], [""], ["Sheet1!A1"]])(
+  "refuses %p, which is no rectangle of cells",
+  (text) => {
+    expect(parseRange(text)).toBeUndefined();
+  },
+);
 
 it.each([
   ["Job", "Job!"],

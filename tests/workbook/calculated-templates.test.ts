@@ -20,7 +20,11 @@ async function type(workbook: FileWorkbook, plan: SheetPlan, readings: Readonly<
   await workbook.apply(
     Object.entries(readings).map(([id, value]) => {
       const cell = plan.inputs.get(id)!;
-      return { do: "write", at: { sheet: plan.sheet, ...cell, rows: 1, columns: 1 }, values: [[value as string | number]] };
+      return {
+        do: "write",
+        at: { sheet: plan.sheet, ...cell, rows: 1, columns: 1 },
+        values: [[value as string | number]],
+      };
     }),
   );
 }
@@ -99,7 +103,13 @@ it("proves a repair only where the voltage at test speed passes and nothing fail
     await workbook.apply(
       Object.entries(readings).map(([label, value]) => ({
         do: "write" as const,
-        at: { sheet: "Job", row: values.findIndex((line, row) => row > start && line[0] === label), column: 1, rows: 1, columns: 1 },
+        at: {
+          sheet: "Job",
+          row: values.findIndex((line, row) => row > start && line[0] === label),
+          column: 1,
+          rows: 1,
+          columns: 1,
+        },
         values: [[value]],
       })),
     );

@@ -7,13 +7,26 @@ jest.setTimeout(120_000);
 
 const job = templateOf("job")!;
 const machines = templateOf("machines")!;
-const at = (sheet: string, row: number, column: number, rows = 1, columns = 1): Area => ({ sheet, row, column, rows, columns });
+const at = (sheet: string, row: number, column: number, rows = 1, columns = 1): Area => ({
+  sheet,
+  row,
+  column,
+  rows,
+  columns,
+});
 
-async function shopSheet(sheet: string, cells: readonly [row: number, column: number, content: CellWrite][]): Promise<FileWorkbook> {
+async function shopSheet(
+  sheet: string,
+  cells: readonly [row: number, column: number, content: CellWrite][],
+): Promise<FileWorkbook> {
   const workbook = new FileWorkbook();
   await workbook.apply([
     { do: "add sheet", sheet },
-    ...cells.map(([row, column, content]) => ({ do: "write" as const, at: at(sheet, row, column), values: [[content]] })),
+    ...cells.map(([row, column, content]) => ({
+      do: "write" as const,
+      at: at(sheet, row, column),
+      values: [[content]],
+    })),
   ]);
   return workbook;
 }
@@ -54,18 +67,33 @@ it.each<[string, [number, number, CellWrite][], RegExp]>([
   ["a value where a label goes", [[5, 0, "mine"]], /in cell \(A6\)\. Nothing was written/u],
   ["a formula where nothing is written", [[9, 3, { formula: "=1+1" }]], /\(D10\)/u],
   ["a value that would stop a result from spilling", [[40, 10, 7]], /\(K41\)/u],
-  ["a value beside another label than ours", [[5, 0, "Oil change"], [5, 1, "June"]], /2 cells \(A6, B6\)/u],
+  [
+    "a value beside another label than ours",
+    [
+      [5, 0, "Oil change"],
+      [5, 1, "June"],
+    ],
+    /2 cells \(A6, B6\)/u,
+  ],
 ])("stops at %s, names the cell, and writes nothing", async (_, cells, message) => {
   const workbook = await shopSheet("Job", cells);
   const before = await everything(workbook, "Job");
-  await expect(placeTemplates(workbook, TEMPLATES)).rejects.toMatchObject({ reason: "occupied", message: expect.stringMatching(message) });
+  await expect(placeTemplates(workbook, TEMPLATES)).rejects.toMatchObject({
+    reason: "occupied",
+    message: expect.stringMatching(message),
+  });
   expect(await everything(workbook, "Job")).toEqual(before);
   expect(await workbook.sheetNames()).toEqual(["Job"]);
 });
 
 it("names the first of many cells and counts the others", async () => {
-  const workbook = await shopSheet("Job", Array.from({ length: 30 }, (_, row): [number, number, CellWrite] => [row, 3, "x"]));
-  await expect(placeTemplates(workbook, [job])).rejects.toThrow(/30 cells \(D1, D2, D3, D4, D5, D6, D7, D8 and 22 more\)/u);
+  const workbook = await shopSheet(
+    "Job",
+    Array.from({ length: 30 }, (_, row): [number, number, CellWrite] => [row, 3, "x"]),
+  );
+  await expect(placeTemplates(workbook, [job])).rejects.toThrow(
+    /30 cells \(D1, D2, D3, D4, D5, D6, D7, D8 and 22 more\)/u,
+  );
 });
 
 it("stops at merged cells of somebody else's, and writes nothing", async () => {

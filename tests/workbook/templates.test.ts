@@ -27,7 +27,10 @@ const contains = (outer: Rectangle, inner: Rectangle) =>
   inner.row + inner.rows <= outer.row + outer.rows &&
   inner.column + inner.columns <= outer.column + outer.columns;
 const cellsIn = ({ row, column, rows, columns }: Rectangle) =>
-  Array.from({ length: rows * columns }, (_, i) => ({ row: row + Math.floor(i / columns), column: column + (i % columns) }));
+  Array.from({ length: rows * columns }, (_, i) => ({
+    row: row + Math.floor(i / columns),
+    column: column + (i % columns),
+  }));
 
 it("has a sheet for the job, the machines, the reference parts and the fleet", () => {
   expect(TEMPLATES.map(({ id }) => id)).toEqual(["job", "machines", "reference", "fleet"]);
@@ -58,7 +61,9 @@ describe("the job sheet", () => {
   });
 
   it("is found again by its labels, each reading in the cell that the plan names", () => {
-    const found = locateReadings(written(plan).map((line) => line.map((content) => (typeof content === "object" ? "" : content))));
+    const found = locateReadings(
+      written(plan).map((line) => line.map((content) => (typeof content === "object" ? "" : content))),
+    );
     expect(new Map([...found!.cells].map(([id, { row, column }]) => [id, { row, column }]))).toEqual(plan.inputs);
     expect([...found!.proof.keys()].filter((id) => id !== "technician")).toEqual(job.proof.entries);
   });
@@ -73,7 +78,8 @@ describe("the job sheet", () => {
     for (const stage of pageLayout(job).stages) {
       const shown = String(values[stage.title]![COLUMN.unit]);
       for (const { check } of stage.checks) {
-        for (const caution of check === undefined ? [] : checkOf(check)!.cautions) expect(shown).toContain(CAUTIONS[caution]);
+        for (const caution of check === undefined ? [] : checkOf(check)!.cautions)
+          expect(shown).toContain(CAUTIONS[caution]);
       }
     }
   });
@@ -86,61 +92,75 @@ describe("the job sheet", () => {
 });
 
 describe("every sheet", () => {
-  it.each(plans.map((plan) => [plan.template, plan] as const))("%s: no spill crosses a written cell, another spill or a merged area", (_, plan) => {
-    const values = written(plan);
-    const merges = plan.steps.flatMap((step) => (step.do === "merge" ? [step.at] : []));
-    const spills: Rectangle[] = [];
-    for (const { row, column, spills: size } of formulasOf(plan)) {
-      if (!size) continue;
-      const area = { row, column, ...size };
-      for (let r = row; r < row + size.rows; r++) {
-        for (let c = column; c < column + size.columns; c++) {
-          if (r !== row || c !== column) expect([r, c, values[r]?.[c]]).toEqual([r, c, undefined]);
+  it.each(plans.map((plan) => [plan.template, plan] as const))(
+    "%s: no spill crosses a written cell, another spill or a merged area",
+    (_, plan) => {
+      const values = written(plan);
+      const merges = plan.steps.flatMap((step) => (step.do === "merge" ? [step.at] : []));
+      const spills: Rectangle[] = [];
+      for (const { row, column, spills: size } of formulasOf(plan)) {
+        if (!size) continue;
+        const area = { row, column, ...size };
+        for (let r = row; r < row + size.rows; r++) {
+          for (let c = column; c < column + size.columns; c++) {
+            if (r !== row || c !== column) expect([r, c, values[r]?.[c]]).toEqual([r, c, undefined]);
+          }
         }
+        expect(spills.filter((other) => overlaps(area, other))).toEqual([]);
+        expect(merges.filter((merged) => overlaps(area, merged))).toEqual([]);
+        spills.push(area);
       }
-      expect(spills.filter((other) => overlaps(area, other))).toEqual([]);
-      expect(merges.filter((merged) => overlaps(area, merged))).toEqual([]);
-      spills.push(area);
-    }
-  });
+    },
+  );
 
   it.each(plans.map((plan) => [plan.template, plan] as const))("%s: merged areas do not overlap", (_, plan) => {
     const merges = plan.steps.flatMap((step) => (step.do === "merge" ? [step.at] : []));
     merges.forEach((area, i) => expect(merges.slice(i + 1).filter((other) => overlaps(area, other))).toEqual([]));
   });
 
-  it.each(plans.map((plan) => [plan.template, plan] as const))("%s: ranges reach our functions with their blanks kept blank", (_, plan) => {
-    const formulas = formulasOf(plan);
-    const guardedSpills = formulas.filter(({ formula, spills }) => spills && /^=IF\(.*=""/u.test(formula) && !formula.includes("CHG."));
-    let looked = 0;
-    for (const { formula } of formulas) {
-      for (const call of formula.matchAll(/CHG\.[A-Z]+\((.*)\)/gu)) {
-        // Every range of a call stands inside IF(range="","",range), is such a thing spilled, or holds labels.
-        const bare = call[1]!.replaceAll(/IF\(([^,()]+)="","",\1\)/gu, "kept");
-        looked += bare === call[1] ? 0 : 1;
-        for (const range of bare.match(/\$?[A-Z]+\$?\d+:\$?[A-Z]+\$?\d+/gu) ?? []) {
-          looked += 1;
-          const area = parseRange(range.replaceAll("$", ""))!;
-          if (guardedSpills.some(({ row, column, spills }) => contains({ row, column, ...spills! }, area))) continue;
-          const cells = cellsIn(area).map(({ row, column }) => written(plan)[row]?.[column]);
-          expect([range, cells.every((cell: CellWrite) => typeof cell === "string" && cell !== "")]).toEqual([range, true]);
+  it.each(plans.map((plan) => [plan.template, plan] as const))(
+    "%s: ranges reach our functions with their blanks kept blank",
+    (_, plan) => {
+      const formulas = formulasOf(plan);
+      const guardedSpills = formulas.filter(
+        ({ formula, spills }) => spills && /^=IF\(.*=""/u.test(formula) && !formula.includes("CHG."),
+      );
+      let looked = 0;
+      for (const { formula } of formulas) {
+        for (const call of formula.matchAll(/CHG\.[A-Z]+\((.*)\)/gu)) {
+          // Every range of a call stands inside IF(range="","",range), is such a thing spilled, or holds labels.
+          const bare = call[1]!.replaceAll(/IF\(([^,()]+)="","",\1\)/gu, "kept");
+          looked += bare === call[1] ? 0 : 1;
+          for (const range of bare.match(/\$?[A-Z]+\$?\d+:\$?[A-Z]+\$?\d+/gu) ?? []) {
+            looked += 1;
+            const area = parseRange(range.replaceAll("$", ""))!;
+            if (guardedSpills.some(({ row, column, spills }) => contains({ row, column, ...spills! }, area))) continue;
+            const cells = cellsIn(area).map(({ row, column }) => written(plan)[row]?.[column]);
+            expect([range, cells.every((cell: CellWrite) => typeof cell === "string" && cell !== "")]).toEqual([
+              range,
+              true,
+            ]);
+          }
         }
       }
-    }
-    if (plan.template === "job") expect(looked).toBeGreaterThan(60);
-    if (plan.template === "fleet") expect(looked).toBe(1);
-  });
+      if (plan.template === "job") expect(looked).toBeGreaterThan(60);
+      if (plan.template === "fleet") expect(looked).toBe(1);
+    },
+  );
 
-  it.each(plans.map((plan) => [plan.template, plan] as const))("%s: pick lists and hints fit into what hosts allow", (_, plan) => {
-    const rules = plan.steps.flatMap((step) => (step.do === "validate" ? [step.rule] : []));
-    for (const rule of rules) {
-      expect(rule.message.length).toBeLessThanOrEqual(255);
-      if (rule.kind === "hint") expect(rule.title.length).toBeLessThanOrEqual(32);
-      // The words of a list are parted by commas in the file.
-      else expect(rule.choices.filter((word) => word.includes(","))).toEqual([]);
-      if (rule.kind === "list") expect(rule.choices.join(",").length).toBeLessThanOrEqual(255);
-    }
-  });
+  it.each(plans.map((plan) => [plan.template, plan] as const))(
+    "%s: pick lists and hints fit into what hosts allow",
+    (_, plan) => {
+      const rules = plan.steps.flatMap((step) => (step.do === "validate" ? [step.rule] : []));
+      for (const rule of rules) {
+        expect(rule.message.length).toBeLessThanOrEqual(255);
+        if (rule.kind === "hint") expect(rule.title.length).toBeLessThanOrEqual(32);
+        // The words of a list are parted by commas in the file.
+        else expect(rule.choices.filter((word) => word.includes(","))).toEqual([]);
+        if (rule.kind === "list") expect(rule.choices.join(",").length).toBeLessThanOrEqual(255);
+      }
+    },
+  );
 });
 
 it("has colours beside words only: every rule is decided by a state", () => {
@@ -151,7 +171,9 @@ it("has colours beside words only: every rule is decided by a state", () => {
 });
 
 it("lays the reference sheet out so that it is found by its headers", () => {
-  const values = written(planOf("reference")).map((line) => line.map((content) => (typeof content === "object" ? "" : content)));
+  const values = written(planOf("reference")).map((line) =>
+    line.map((content) => (typeof content === "object" ? "" : content)),
+  );
   const found = locateKnownGood("Reference", values);
   expect(found?.columns.size).toBe((TEMPLATES[2] as { columns: string[] }).columns.length);
 });
@@ -172,7 +194,8 @@ describe("the demo", () => {
   it("holds only values that can be read as their entries ask", () => {
     const rows = [...Object.values(DEMO.pages), ...Object.values(DEMO.lists).flat()];
     for (const row of rows) {
-      for (const [id, value] of Object.entries(row)) expect([id, parseEntry(value, entryOf(id)!).ok]).toEqual([id, true]);
+      for (const [id, value] of Object.entries(row))
+        expect([id, parseEntry(value, entryOf(id)!).ok]).toEqual([id, true]);
     }
   });
 
@@ -192,7 +215,9 @@ describe("data that are wrong", () => {
   });
 
   it("names a check that the catalogue lacks", () => {
-    expect(() => parseTemplate({ ...job, stages: [{ stage: "battery", checks: ["battery-at-work"] }] })).toThrow(/no check "battery-at-work"/u);
+    expect(() => parseTemplate({ ...job, stages: [{ stage: "battery", checks: ["battery-at-work"] }] })).toThrow(
+      /no check "battery-at-work"/u,
+    );
   });
 
   it("refuses what it does not know", () => {
@@ -209,7 +234,9 @@ describe("data that are wrong", () => {
 it("has no label twice in the label column, so that every reading has one place", () => {
   const labels = written(planOf("job")).map((line) => line[COLUMN.label]);
   const layout = pageLayout(job);
-  const before = labels.slice(0, layout.proof.title).filter((label): label is string => typeof label === "string" && label.length <= 80);
+  const before = labels
+    .slice(0, layout.proof.title)
+    .filter((label): label is string => typeof label === "string" && label.length <= 80);
   const ids = before.flatMap((label) => matchLabel(label)?.entry.id ?? []);
   expect(ids.length).toBe(new Set(ids).size);
 });

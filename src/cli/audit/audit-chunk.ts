@@ -50,7 +50,12 @@ export function auditChunk({ file, header, rows, firstRow, opens }: TableChunk, 
       file,
       row: ofHeader ? 0 : firstRow + issue.row - 1,
       column: issue.label,
-      what: issue.kind === "unknown label" ? "a column that is not a reading; it was not used" : issue.kind === "doubled label" ? "a second column of the same reading; it was not used" : faultMessage(issue.fault!),
+      what:
+        issue.kind === "unknown label"
+          ? "a column that is not a reading; it was not used"
+          : issue.kind === "doubled label"
+            ? "a second column of the same reading; it was not used"
+            : faultMessage(issue.fault!),
     });
   }
   return {

@@ -1,4 +1,17 @@
-import { createReadStream, existsSync, fsyncSync, closeSync, ftruncateSync, openSync, readFileSync, renameSync, rmSync, statSync, writeFileSync, writeSync } from "node:fs";
+import {
+  createReadStream,
+  existsSync,
+  fsyncSync,
+  closeSync,
+  ftruncateSync,
+  openSync,
+  readFileSync,
+  renameSync,
+  rmSync,
+  statSync,
+  writeFileSync,
+  writeSync,
+} from "node:fs";
 import { createInterface } from "node:readline";
 import type { Position } from "../../hosts/table/table-chunk";
 import { START } from "../../hosts/table/table-chunk";
@@ -42,7 +55,10 @@ export class PartFile {
   }
 
   add(result: ChunkResult, position: Position): void {
-    const lines = [...result.rows.map((row) => JSON.stringify({ row })), ...result.complaints.map((complaint) => JSON.stringify({ complaint }))];
+    const lines = [
+      ...result.rows.map((row) => JSON.stringify({ row })),
+      ...result.complaints.map((complaint) => JSON.stringify({ complaint })),
+    ];
     const data = Buffer.from(lines.map((line) => `${line}\n`).join(""));
     writeSync(this.handle, data, 0, data.length, this.bytes);
     this.bytes += data.length;

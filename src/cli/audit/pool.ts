@@ -16,7 +16,11 @@ export interface Audited {
  * Audits chunks on `threads` threads and gives the results in the order of the chunks, holding no
  * more than two chunks a thread in memory.
  */
-export async function* auditInOrder(chunks: AsyncIterable<TableChunk>, threads: number, options: AuditOptions): AsyncGenerator<Audited> {
+export async function* auditInOrder(
+  chunks: AsyncIterable<TableChunk>,
+  threads: number,
+  options: AuditOptions,
+): AsyncGenerator<Audited> {
   if (threads <= 1) {
     for await (const chunk of chunks) yield { chunk, result: auditChunk(chunk, options) };
     return;

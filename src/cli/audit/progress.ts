@@ -24,7 +24,9 @@ export class Progress {
     const share = this.share(position);
     if (process.stderr.isTTY) {
       const full = Math.round(share * WIDTH);
-      process.stderr.write(`\r[${"#".repeat(full)}${".".repeat(WIDTH - full)}] ${Math.floor(share * 100)} %  ${rows} rows `);
+      process.stderr.write(
+        `\r[${"#".repeat(full)}${".".repeat(WIDTH - full)}] ${Math.floor(share * 100)} %  ${rows} rows `,
+      );
     } else if (Math.floor(share * 10) > this.tenth) {
       this.tenth = Math.floor(share * 10);
       this.io.complain(`${this.tenth * 10} %: ${rows} rows`);

@@ -4,7 +4,19 @@ import type { Complaint } from "./audit-chunk";
 import type { PartFile } from "./part-file";
 import type { Ordered } from "./summary";
 
-export const RESULT_COLUMNS = ["File", "Row", "Machine", "Date", "Part", "State", "Chance", "Next check", "Days until flat", "Order", "Verdict"] as const;
+export const RESULT_COLUMNS = [
+  "File",
+  "Row",
+  "Machine",
+  "Date",
+  "Part",
+  "State",
+  "Chance",
+  "Next check",
+  "Days until flat",
+  "Order",
+  "Verdict",
+] as const;
 export const COMPLAINT_COLUMNS = ["File", "Row", "Column", "What"] as const;
 
 /** Results in the order of the input, each with its place in the order of risk; read from the part file twice. */
@@ -26,7 +38,19 @@ export async function* complaintsOf(part: PartFile): AsyncGenerator<Complaint> {
 
 export function resultCells(row: Ordered): (string | number)[] {
   const rounded = (value: number | null, digits: number) => (value === null ? "" : Number(value.toFixed(digits)));
-  return [row.file, row.row, row.machine, row.day === null ? "" : isoDate(row.day), row.part, row.state, rounded(row.chance, 4), row.nextCheck, rounded(row.days, 1), row.order, row.sentence];
+  return [
+    row.file,
+    row.row,
+    row.machine,
+    row.day === null ? "" : isoDate(row.day),
+    row.part,
+    row.state,
+    rounded(row.chance, 4),
+    row.nextCheck,
+    rounded(row.days, 1),
+    row.order,
+    row.sentence,
+  ];
 }
 
 export function complaintCells({ file, row, column, what }: Complaint): (string | number)[] {

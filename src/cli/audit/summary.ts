@@ -36,7 +36,9 @@ export class Summary {
   }
 
   monthRows(): readonly (readonly [month: string, visits: number, troubledShare: number])[] {
-    return [...this.months].sort(([a], [b]) => (a < b ? -1 : 1)).map(([month, { visits, troubled }]) => [month, visits, troubled / visits]);
+    return [...this.months]
+      .sort(([a], [b]) => (a < b ? -1 : 1))
+      .map(([month, { visits, troubled }]) => [month, visits, troubled / visits]);
   }
 }
 

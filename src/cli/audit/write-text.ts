@@ -1,7 +1,14 @@
 import { createWriteStream, type WriteStream } from "node:fs";
 import { once } from "node:events";
 import { stringify } from "csv-stringify/sync";
-import { COMPLAINT_COLUMNS, complaintCells, complaintsOf, orderedRows, RESULT_COLUMNS, resultCells } from "./result-rows";
+import {
+  COMPLAINT_COLUMNS,
+  complaintCells,
+  complaintsOf,
+  orderedRows,
+  RESULT_COLUMNS,
+  resultCells,
+} from "./result-rows";
 import type { PartFile } from "./part-file";
 import { isDue, type Ordered, type Summary } from "./summary";
 
@@ -55,7 +62,10 @@ export async function writeJson(part: PartFile, output: string, summary: Summary
   first = true;
   for await (const complaint of complaintsOf(part)) await item(complaint);
   summary.finish();
-  await put(out, `],\n"summary":${JSON.stringify({ rows: summary.rows, states: Object.fromEntries(summary.counts), months: summary.monthRows(), worst: summary.worst })}}\n`);
+  await put(
+    out,
+    `],\n"summary":${JSON.stringify({ rows: summary.rows, states: Object.fromEntries(summary.counts), months: summary.monthRows(), worst: summary.worst })}}\n`,
+  );
   await close(out);
   return [output];
 }

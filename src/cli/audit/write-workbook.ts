@@ -2,7 +2,14 @@ import { writeFileSync } from "node:fs";
 import { authorWorkbook } from "../../hosts/file/author";
 import { BookModel } from "../../hosts/file/book-model";
 import { WorkbookFault, type Area, type CellWrite, type Step } from "../../workbook/port";
-import { COMPLAINT_COLUMNS, complaintCells, complaintsOf, orderedRows, RESULT_COLUMNS, resultCells } from "./result-rows";
+import {
+  COMPLAINT_COLUMNS,
+  complaintCells,
+  complaintsOf,
+  orderedRows,
+  RESULT_COLUMNS,
+  resultCells,
+} from "./result-rows";
 import type { PartFile } from "./part-file";
 import { STATES, type Summary } from "./summary";
 
@@ -10,9 +17,17 @@ import { STATES, type Summary } from "./summary";
 const MOST_ROWS = 200_000;
 
 /** Results as a workbook: a summary page with charts, the results as a table to filter, what was not understood. */
-export async function writeWorkbook(part: PartFile, output: string, summary: Summary, created: Date): Promise<readonly string[]> {
+export async function writeWorkbook(
+  part: PartFile,
+  output: string,
+  summary: Summary,
+  created: Date,
+): Promise<readonly string[]> {
   if (part.rows > MOST_ROWS) {
-    throw new WorkbookFault(`${part.rows} rows are too many for a workbook (${MOST_ROWS} at most); write a .csv or .json instead.`, "unsupported");
+    throw new WorkbookFault(
+      `${part.rows} rows are too many for a workbook (${MOST_ROWS} at most); write a .csv or .json instead.`,
+      "unsupported",
+    );
   }
   const results: CellWrite[][] = [[...RESULT_COLUMNS]];
   for await (const row of orderedRows(part)) {
@@ -46,9 +61,22 @@ function tableSheet(sheet: string, name: string, cells: CellWrite[][], widths: r
 
 function summarySheet(summary: Summary): Step[] {
   const sheet = "Summary";
-  const at = (row: number, column: number, rows: number, columns: number): Area => ({ sheet, row, column, rows, columns });
+  const at = (row: number, column: number, rows: number, columns: number): Area => ({
+    sheet,
+    row,
+    column,
+    rows,
+    columns,
+  });
   const states: CellWrite[][] = STATES.map((state) => [state, summary.counts.get(state) ?? 0]);
-  const worst: CellWrite[][] = summary.worst.map((r) => [r.order, r.machine || `row ${r.row}`, r.part, r.state, r.days === null ? "" : Number(r.days.toFixed(1)), r.nextCheck]);
+  const worst: CellWrite[][] = summary.worst.map((r) => [
+    r.order,
+    r.machine || `row ${r.row}`,
+    r.part,
+    r.state,
+    r.days === null ? "" : Number(r.days.toFixed(1)),
+    r.nextCheck,
+  ]);
   const months: CellWrite[][] = summary.monthRows().map(([month, visits, share]) => [month, visits, share]);
   const steps: Step[] = [
     { do: "add sheet", sheet },
@@ -58,8 +86,23 @@ function summarySheet(summary: Summary): Step[] {
     { do: "write", at: at(3, 0, 1, 2), values: [["State", "Machines"]] },
     { do: "format", at: at(3, 0, 1, 2), format: { bold: true, border: "bottom" } },
     { do: "write", at: at(4, 0, states.length, 2), values: states },
-    { do: "chart", sheet, chart: { title: "States", kind: "column", series: [{ name: "Machines", x: at(4, 0, states.length, 1), y: at(4, 1, states.length, 1) }], xTitle: "State", yTitle: "Machines", anchor: { row: 2, column: 8, rows: 15, columns: 7 } } },
-    { do: "write", at: at(11, 0, 1, 6), values: [["Order", "Machine", "Part", "State", "Days until flat", "Next check"]] },
+    {
+      do: "chart",
+      sheet,
+      chart: {
+        title: "States",
+        kind: "column",
+        series: [{ name: "Machines", x: at(4, 0, states.length, 1), y: at(4, 1, states.length, 1) }],
+        xTitle: "State",
+        yTitle: "Machines",
+        anchor: { row: 2, column: 8, rows: 15, columns: 7 },
+      },
+    },
+    {
+      do: "write",
+      at: at(11, 0, 1, 6),
+      values: [["Order", "Machine", "Part", "State", "Days until flat", "Next check"]],
+    },
     { do: "format", at: at(11, 0, 1, 6), format: { bold: true, border: "bottom" } },
     ...[16, 24, 22, 15, 15, 32].map((characters, column): Step => ({ do: "column width", sheet, column, characters })),
   ];
@@ -71,7 +114,18 @@ function summarySheet(summary: Summary): Step[] {
       { do: "format", at: at(top, 0, 1, 3), format: { bold: true, border: "bottom" } },
       { do: "write", at: at(top + 1, 0, months.length, 3), values: months },
       { do: "format", at: at(top + 1, 2, months.length, 1), format: { number: "0 %" } },
-      { do: "chart", sheet, chart: { title: "Faulty or suspect, by month", kind: "line", series: [{ name: "Share", x: at(top + 1, 0, months.length, 1), y: at(top + 1, 2, months.length, 1) }], xTitle: "Month", yTitle: "Share of visits", anchor: { row: 18, column: 8, rows: 15, columns: 7 } } },
+      {
+        do: "chart",
+        sheet,
+        chart: {
+          title: "Faulty or suspect, by month",
+          kind: "line",
+          series: [{ name: "Share", x: at(top + 1, 0, months.length, 1), y: at(top + 1, 2, months.length, 1) }],
+          xTitle: "Month",
+          yTitle: "Share of visits",
+          anchor: { row: 18, column: 8, rows: 15, columns: 7 },
+        },
+      },
     );
   }
   return steps;

@@ -18,7 +18,16 @@ export function readingWords(job: Job, checkId: string): string {
 }
 
 /** Conditions of a reading are no evidence by themselves. */
-const SILENT = new Set(["hours-rested", "load-test-seconds", "meter-ohm-step", "load-test-recharged", "idle-rpm", "test-rpm", "no-load-rpm", "battery-temperature"]);
+const SILENT = new Set([
+  "hours-rested",
+  "load-test-seconds",
+  "meter-ohm-step",
+  "load-test-recharged",
+  "idle-rpm",
+  "test-rpm",
+  "no-load-rpm",
+  "battery-temperature",
+]);
 
 /** "Upper, forward, phase A" and its sisters go by the words that they share. */
 function headOf(entry: Entry): string {
@@ -32,7 +41,10 @@ export function valueWords(entry: Entry, measured: Measured): string {
 }
 
 function split(entry: Entry, measured: Measured): { readonly value: string; readonly unit: string } {
-  const unit = entry.kind === "quantity" && entry.unit !== "1" && entry.unit !== "SG" ? ` ${entry.unit === "V AC" ? "V" : entry.unit}` : "";
+  const unit =
+    entry.kind === "quantity" && entry.unit !== "1" && entry.unit !== "SG"
+      ? ` ${entry.unit === "V AC" ? "V" : entry.unit}`
+      : "";
   switch (measured.kind) {
     case "number":
       return { value: digits(measured.value, entry), unit };

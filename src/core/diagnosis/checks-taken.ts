@@ -4,8 +4,19 @@ import type { Job } from "../readings/types";
 
 /** A speed, a temperature or a lead resistance alone is no check taken. */
 const CONDITION_ONLY = new Set([
-  "idle-rpm", "test-rpm", "no-load-rpm", "no-load-rpm-2", "meter-leads", "meter-ohm-step", "battery-temperature", "stator-temperature",
-  "hours-rested", "load-test-recharged", "load-test-seconds", "load-test-current", "insulation-temperature",
+  "idle-rpm",
+  "test-rpm",
+  "no-load-rpm",
+  "no-load-rpm-2",
+  "meter-leads",
+  "meter-ohm-step",
+  "battery-temperature",
+  "stator-temperature",
+  "hours-rested",
+  "load-test-recharged",
+  "load-test-seconds",
+  "load-test-current",
+  "insulation-temperature",
 ]);
 const ORDER = new Map(CHECKS.map((c, i) => [c.id, i]));
 

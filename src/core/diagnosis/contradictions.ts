@@ -50,7 +50,12 @@ const regulatedBand: Check = (job) => {
   const high = numberIn(job, "regulated-max");
   if (low === undefined || high === undefined || low < high) return undefined;
   const readings = ["regulated-min", "regulated-max"];
-  return { kind: "machine data", readings, setAside: readings, words: `Regulated voltage: the lowest, ${n(low)} V, is not below the highest, ${n(high)} V; correct the machine data. The common band is used meanwhile.` };
+  return {
+    kind: "machine data",
+    readings,
+    setAside: readings,
+    words: `Regulated voltage: the lowest, ${n(low)} V, is not below the highest, ${n(high)} V; correct the machine data. The common band is used meanwhile.`,
+  };
 };
 
 const crankingAboveRest: Check = (job) => {
@@ -58,16 +63,27 @@ const crankingAboveRest: Check = (job) => {
   const crank = numberIn(job, "cranking-voltage");
   if (rest === undefined || crank === undefined || crank <= rest + 0.15) return undefined;
   const readings = ["cranking-voltage", "rested-voltage"];
-  return { kind: "cannot both be true", readings, setAside: ["cranking-voltage"], words: `Cranking voltage ${n(crank)} V is above the rested voltage ${n(rest)} V: a starter draws the battery down, so the engine was not cranked or one of the two belongs to another moment. Read both again.` };
+  return {
+    kind: "cannot both be true",
+    readings,
+    setAside: ["cranking-voltage"],
+    words: `Cranking voltage ${n(crank)} V is above the rested voltage ${n(rest)} V: a starter draws the battery down, so the engine was not cranked or one of the two belongs to another moment. Read both again.`,
+  };
 };
 
 const restTwice: Check = (job) => {
   const rest = numberIn(job, "rested-voltage");
   const before = numberIn(job, "load-test-rested");
   const recharged = job.get("load-test-recharged");
-  if (rest === undefined || before === undefined || recharged?.kind !== "choice" || recharged.value !== "no") return undefined;
+  if (rest === undefined || before === undefined || recharged?.kind !== "choice" || recharged.value !== "no")
+    return undefined;
   if (Math.abs(rest - before) <= 0.25) return undefined;
-  return { kind: "cannot both be true", readings: ["rested-voltage", "load-test-rested"], setAside: [], words: `The battery was not charged in between, yet it rested at ${n(rest)} V once and at ${n(before)} V before the load test; read the rested voltage again.` };
+  return {
+    kind: "cannot both be true",
+    readings: ["rested-voltage", "load-test-rested"],
+    setAside: [],
+    words: `The battery was not charged in between, yet it rested at ${n(rest)} V once and at ${n(before)} V before the load test; read the rested voltage again.`,
+  };
 };
 
 const loadTestRise: Check = (job) => {
@@ -75,16 +91,28 @@ const loadTestRise: Check = (job) => {
   const end = numberIn(job, "load-test-voltage");
   if (before === undefined || end === undefined || end <= before + 0.05) return undefined;
   const readings = ["load-test-voltage"];
-  return { kind: "cannot both be true", readings, setAside: readings, words: `Load test: ${n(end)} V under load is above the ${n(before)} V before it, so no load was on when it was read. Repeat the load test.` };
+  return {
+    kind: "cannot both be true",
+    readings,
+    setAside: readings,
+    words: `Load test: ${n(end)} V under load is above the ${n(before)} V before it, so no load was on when it was read. Repeat the load test.`,
+  };
 };
 
 const millivoltRange: Check = (job, frame) => {
   const ids = ["rested-voltage", "idle-voltage", "test-voltage", "cranking-voltage"];
-  const known = ids.map((id) => ({ id, v: numberIn(job, id) })).filter((r): r is { id: string; v: number } => r.v !== undefined);
+  const known = ids
+    .map((id) => ({ id, v: numberIn(job, id) }))
+    .filter((r): r is { id: string; v: number } => r.v !== undefined);
   const dead = known.filter((r) => r.v * frame.voltScale < 1.5);
   if (dead.length === 0 || dead.length === known.length) return undefined;
   const readings = dead.map((r) => r.id);
-  return { kind: "wrong range", readings, setAside: readings, words: `${dead.map((r) => `${label(r.id)} ${n(r.v, 3)} V`).join(", ")}: far too low beside the other battery voltages; meter on the wrong range, or a lead off. Read again.` };
+  return {
+    kind: "wrong range",
+    readings,
+    setAside: readings,
+    words: `${dead.map((r) => `${label(r.id)} ${n(r.v, 3)} V`).join(", ")}: far too low beside the other battery voltages; meter on the wrong range, or a lead off. Read again.`,
+  };
 };
 
 const speedsSwapped: Check = (job) => {
@@ -92,7 +120,12 @@ const speedsSwapped: Check = (job) => {
   const test = numberIn(job, "test-rpm");
   if (idle === undefined || test === undefined || idle < test) return undefined;
   const readings = ["idle-rpm", "test-rpm"];
-  return { kind: "speed mistyped", readings, setAside: readings, words: `Idle at ${n(idle, 0)} rpm is not below the test speed ${n(test, 0)} rpm; one of them is mistyped or they are swapped.` };
+  return {
+    kind: "speed mistyped",
+    readings,
+    setAside: readings,
+    words: `Idle at ${n(idle, 0)} rpm is not below the test speed ${n(test, 0)} rpm; one of them is mistyped or they are swapped.`,
+  };
 };
 
 const amountOfDirection: Check = (job, frame) => {
@@ -106,10 +139,20 @@ const amountOfDirection: Check = (job, frame) => {
   const discharging = amps < -Math.max(1, 0.05 * frame.ratedAmps);
   const readings = ["battery-current", "test-voltage"];
   if (discharging && v > Math.max(13.6, (restV ?? 0) + 0.6)) {
-    return { kind: "leads swapped", readings, setAside: ["battery-current"], words: `Battery current ${n(amps, 1)} A means discharging, yet ${n(test)} V stand at the posts: the clamp was on backwards. Clamp with the arrow to the battery and read again.` };
+    return {
+      kind: "leads swapped",
+      readings,
+      setAside: ["battery-current"],
+      words: `Battery current ${n(amps, 1)} A means discharging, yet ${n(test)} V stand at the posts: the clamp was on backwards. Clamp with the arrow to the battery and read again.`,
+    };
   }
   if (charging && restV !== undefined && v < restV - 0.25) {
-    return { kind: "cannot both be true", readings: [...readings, "rested-voltage"], setAside: ["battery-current"], words: `Battery current ${n(amps, 1)} A means charging, yet the ${n(test)} V at speed are below the rested ${n(rest!)} V: volts and amps cannot both be true. Read both again.` };
+    return {
+      kind: "cannot both be true",
+      readings: [...readings, "rested-voltage"],
+      setAside: ["battery-current"],
+      words: `Battery current ${n(amps, 1)} A means charging, yet the ${n(test)} V at speed are below the rested ${n(rest!)} V: volts and amps cannot both be true. Read both again.`,
+    };
   }
   return undefined;
 };
@@ -117,22 +160,38 @@ const amountOfDirection: Check = (job, frame) => {
 const outputAgainstBattery: Check = (job, frame) => {
   const output = numberIn(job, "drop-current");
   const battery = numberIn(job, "battery-current");
-  if (output === undefined || battery === undefined || battery <= output + Math.max(2, 0.08 * frame.ratedAmps)) return undefined;
+  if (output === undefined || battery === undefined || battery <= output + Math.max(2, 0.08 * frame.ratedAmps))
+    return undefined;
   const readings = ["drop-current", "battery-current"];
-  return { kind: "cannot both be true", readings, setAside: readings, words: `${n(battery, 1)} A into the battery, yet only ${n(output, 1)} A leave the regulator: the clamp was not round all leads, or the speed differed. Read both at the same speed.` };
+  return {
+    kind: "cannot both be true",
+    readings,
+    setAside: readings,
+    words: `${n(battery, 1)} A into the battery, yet only ${n(output, 1)} A leave the regulator: the clamp was not round all leads, or the speed differed. Read both at the same speed.`,
+  };
 };
 
 const acMeterOnDc: Check = (job) => {
   const ripple = numberIn(job, "battery-ripple");
   if (ripple === undefined || ripple < 5) return undefined;
   const readings = ["battery-ripple"];
-  return { kind: "wrong range", readings, setAside: readings, words: `Ripple ${n(ripple)} V: that is the DC voltage, not the ripple; the meter does not block DC or stood on DC. Use the AC range (with a capacitor in series if need be).` };
+  return {
+    kind: "wrong range",
+    readings,
+    setAside: readings,
+    words: `Ripple ${n(ripple)} V: that is the DC voltage, not the ripple; the meter does not block DC or stood on DC. Use the AC range (with a capacitor in series if need be).`,
+  };
 };
 
 const negativeDrops: Check = (job) => {
   const readings = ["bplus-drop", "ground-drop"].filter((id) => (numberIn(job, id) ?? 0) < -0.03);
   if (readings.length === 0) return undefined;
-  return { kind: "leads swapped", readings, setAside: [], words: `${readings.map((id) => `${label(id)} ${n(numberIn(job, id)!, 3)} V`).join(", ")}: below zero, so the leads were swapped (or the machine feeds backwards); its size is used.` };
+  return {
+    kind: "leads swapped",
+    readings,
+    setAside: [],
+    words: `${readings.map((id) => `${label(id)} ${n(numberIn(job, id)!, 3)} V`).join(", ")}: below zero, so the leads were swapped (or the machine feeds backwards); its size is used.`,
+  };
 };
 
 const noLoadSpeed: Check = (job, frame) => {
@@ -144,7 +203,12 @@ const noLoadSpeed: Check = (job, frame) => {
   const over = sound === undefined ? perKrpm > 70 : perKrpm > 1.6 * sound;
   if (!over) return undefined;
   const pairs = PAIRS.map((p) => `no-load-${p}`).filter((id) => job.has(id));
-  return { kind: "speed mistyped", readings: ["no-load-rpm", ...pairs], setAside: ["no-load-rpm", ...pairs], words: `No-load AC ${n(top, 1)} V at ${n(read.rpm, 0)} rpm is ${n(perKrpm, 1)} V per 1000 rpm${sound === undefined ? "" : `, against ${n(sound, 1)} from the machine data`}: speed or volts are mistyped, or the nominal belongs to another machine. Read speed and volts again.` };
+  return {
+    kind: "speed mistyped",
+    readings: ["no-load-rpm", ...pairs],
+    setAside: ["no-load-rpm", ...pairs],
+    words: `No-load AC ${n(top, 1)} V at ${n(read.rpm, 0)} rpm is ${n(perKrpm, 1)} V per 1000 rpm${sound === undefined ? "" : `, against ${n(sound, 1)} from the machine data`}: speed or volts are mistyped, or the nominal belongs to another machine. Read speed and volts again.`,
+  };
 };
 
 const loadedAboveNoLoad: Check = (job, frame) => {
@@ -155,7 +219,12 @@ const loadedAboveNoLoad: Check = (job, frame) => {
   const atTest = (Math.max(...open) / read.rpm) * frame.testRpm;
   if (Math.max(...loaded) <= 1.15 * atTest + 1) return undefined;
   const readings = [...PAIRS.map((p) => `loaded-${p}`).filter((id) => job.has(id)), "test-rpm", "no-load-rpm"];
-  return { kind: "speed mistyped", readings, setAside: PAIRS.map((p) => `loaded-${p}`), words: `AC under load ${n(Math.max(...loaded), 1)} V is above the ${n(atTest, 1)} V that the unplugged stator gives at that speed: a speed is mistyped or the plug was not joined.` };
+  return {
+    kind: "speed mistyped",
+    readings,
+    setAside: PAIRS.map((p) => `loaded-${p}`),
+    words: `AC under load ${n(Math.max(...loaded), 1)} V is above the ${n(atTest, 1)} V that the unplugged stator gives at that speed: a speed is mistyped or the plug was not joined.`,
+  };
 };
 
 const ohmsBelowLeads: Check = (job) => {
@@ -171,7 +240,12 @@ const ohmsBelowLeads: Check = (job) => {
   });
   const readings = [...winding, ...ground];
   if (readings.length === 0) return undefined;
-  return { kind: "wrong range", readings, setAside: readings, words: `${readings.map((id) => `${label(id)} ${n(numberIn(job, id)!)} Ω`).join(", ")}: less than the meter's own leads show when shorted${leads === undefined ? "" : ` (${n(leads)} Ω)`}; the leads touched, or the meter stood on another range. Read again.` };
+  return {
+    kind: "wrong range",
+    readings,
+    setAside: readings,
+    words: `${readings.map((id) => `${label(id)} ${n(numberIn(job, id)!)} Ω`).join(", ")}: less than the meter's own leads show when shorted${leads === undefined ? "" : ` (${n(leads)} Ω)`}; the leads touched, or the meter stood on another range. Read again.`,
+  };
 };
 
 const diodeRowsSwapped: Check = (job) => {
@@ -189,11 +263,31 @@ const diodeRowsSwapped: Check = (job) => {
       if (forward) turned.set(`${bank}-reverse-${phase}`, forward);
     }
   }
-  const readings = banks.flatMap((bank) => ["forward", "reverse"].flatMap((way) => PHASES.map((p) => `${bank}-${way}-${p}`))).filter((id) => job.has(id));
-  return { kind: "leads swapped", readings, setAside: [], readAs: turned, words: `Diode check, ${banks.join(" and ")} bank: the devices conduct in reverse and block forward, so red and black were exchanged. The rows are read the other way round; take the bank again with the leads as shown.` };
+  const readings = banks
+    .flatMap((bank) => ["forward", "reverse"].flatMap((way) => PHASES.map((p) => `${bank}-${way}-${p}`)))
+    .filter((id) => job.has(id));
+  return {
+    kind: "leads swapped",
+    readings,
+    setAside: [],
+    readAs: turned,
+    words: `Diode check, ${banks.join(" and ")} bank: the devices conduct in reverse and block forward, so red and black were exchanged. The rows are read the other way round; take the bank again with the leads as shown.`,
+  };
 };
 
 const CHECKS: readonly Check[] = [
-  regulatedBand, millivoltRange, crankingAboveRest, restTwice, loadTestRise, speedsSwapped, amountOfDirection,
-  acMeterOnDc, noLoadSpeed, loadedAboveNoLoad, ohmsBelowLeads, diodeRowsSwapped, negativeDrops, outputAgainstBattery,
+  regulatedBand,
+  millivoltRange,
+  crankingAboveRest,
+  restTwice,
+  loadTestRise,
+  speedsSwapped,
+  amountOfDirection,
+  acMeterOnDc,
+  noLoadSpeed,
+  loadedAboveNoLoad,
+  ohmsBelowLeads,
+  diodeRowsSwapped,
+  negativeDrops,
+  outputAgainstBattery,
 ];

@@ -77,12 +77,29 @@ export function weighAll(job: Job, options: DiagnosisOptions): Weighed {
   const kept = asWeighed(job, contradictions);
   const frame = kept === job ? rawFrame : frameOf(kept);
   const situation = situationIn(kept, frame);
-  const hypotheses = posterior(kept, logStart(options.startingChances ?? SHIPPED_CHANCES), options.knownGood, frame, situation);
+  const hypotheses = posterior(
+    kept,
+    logStart(options.startingChances ?? SHIPPED_CHANCES),
+    options.knownGood,
+    frame,
+    situation,
+  );
   const chances = sumByFault(hypotheses);
   const findings = findingsOf(kept, frame, options.knownGood);
   const thresholds = options.thresholds ?? THRESHOLDS;
   const parts = partVerdicts(chances, findings, thresholds);
-  return { kept, frame, situation, contradictions, hypotheses, chances, findings, parts, leading: leadingOf(chances, parts, thresholds), readings: countReadings(job) };
+  return {
+    kept,
+    frame,
+    situation,
+    contradictions,
+    hypotheses,
+    chances,
+    findings,
+    parts,
+    leading: leadingOf(chances, parts, thresholds),
+    readings: countReadings(job),
+  };
 }
 
 function countReadings(job: Job): number {
@@ -131,7 +148,10 @@ export function verdictFor(job: Job, options: DiagnosisOptions = {}): Verdict | 
 export function verdictOf({ leading }: Weighed): Verdict {
   const { part, state, chance, verdict } = leading;
   if (verdict) return { part, state, chance, sentence: partSentence(verdict) };
-  const sentence = state === "serviceable" ? `No fault found (${percent(chance)}).` : `No fault found so far (${percent(chance)}), but not all checks are done.`;
+  const sentence =
+    state === "serviceable"
+      ? `No fault found (${percent(chance)}).`
+      : `No fault found so far (${percent(chance)}), but not all checks are done.`;
   return { part, state, chance, sentence };
 }
 

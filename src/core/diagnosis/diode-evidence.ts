@@ -4,7 +4,15 @@ import { logNormal, logSum } from "./gaussian";
 import type { Frame } from "./frame";
 
 /** What a diode check can find in the six devices. */
-export const RECTIFIER_STATES = ["good", "upper-open", "lower-open", "upper-shorted", "lower-shorted", "leg-open", "open-masked"] as const;
+export const RECTIFIER_STATES = [
+  "good",
+  "upper-open",
+  "lower-open",
+  "upper-shorted",
+  "lower-shorted",
+  "leg-open",
+  "open-masked",
+] as const;
 export type RectifierState = (typeof RECTIFIER_STATES)[number];
 
 /** Kinds of circuit as the diode check sees them; `level` is the forward reading of a bank in order [V]. */
@@ -27,7 +35,11 @@ const KINDS: Readonly<Record<string, CircuitKind>> = {
   "parallel path lower": { share: { shunt: 0.02, series: 0.02 }, upper: JUNCTION, lower: PARALLEL },
   "controlled upper": { share: { shunt: 0.02, series: 0.03 }, upper: null, lower: JUNCTION },
   "controlled lower": { share: { shunt: 0.02, series: 0.02 }, upper: JUNCTION, lower: null },
-  mosfet: { share: { shunt: 0.04, series: 0.03 }, upper: { level: 0.5, spread: 0.09 }, lower: { level: 0.5, spread: 0.09 } },
+  mosfet: {
+    share: { shunt: 0.04, series: 0.03 },
+    upper: { level: 0.5, spread: 0.09 },
+    lower: { level: 0.5, spread: 0.09 },
+  },
 };
 
 const SURE = { shunt: 1, series: 1 };
@@ -80,9 +92,18 @@ const PLACEMENTS = RECTIFIER_STATES.map(placements);
  * @param known - Forward levels of known-good units of the same number, if the shop has read one [V]
  * @returns Log likelihood per state in the order of `RECTIFIER_STATES`; `undefined` where no cell was read
  */
-export function diodeEvidence(job: Job, frame: Frame, known: readonly Job[], regulator: "shunt" | "series"): readonly number[] | undefined {
+export function diodeEvidence(
+  job: Job,
+  frame: Frame,
+  known: readonly Job[],
+  regulator: "shunt" | "series",
+): readonly number[] | undefined {
   const banks = banksOf(job);
-  if ([...banks.upperForward, ...banks.lowerForward, ...banks.upperReverse, ...banks.lowerReverse].every((c) => c === "missing")) {
+  if (
+    [...banks.upperForward, ...banks.lowerForward, ...banks.upperReverse, ...banks.lowerReverse].every(
+      (c) => c === "missing",
+    )
+  ) {
     return undefined;
   }
   const kinds = kindsFor(frame, known);
@@ -90,7 +111,11 @@ export function diodeEvidence(job: Job, frame: Frame, known: readonly Job[], reg
     const logs: number[] = [];
     for (const place of places) {
       for (const kind of kinds) {
-        logs.push(Math.log(kind.share[regulator] / places.length) + bankLog(place.upper, kind.upper, banks.upperForward, banks.upperReverse) + bankLog(place.lower, kind.lower, banks.lowerForward, banks.lowerReverse));
+        logs.push(
+          Math.log(kind.share[regulator] / places.length) +
+            bankLog(place.upper, kind.upper, banks.upperForward, banks.upperReverse) +
+            bankLog(place.lower, kind.lower, banks.lowerForward, banks.lowerReverse),
+        );
       }
     }
     return logSum(logs);
@@ -99,7 +124,9 @@ export function diodeEvidence(job: Job, frame: Frame, known: readonly Job[], reg
 
 /** Share of each circuit kind after the check, healthy devices assumed: which circuit the levels speak for. */
 export function kindsFor(frame: Frame, known: readonly Job[]): readonly CircuitKind[] {
-  const fromParts = known.map(banksOf).map((b) => ({ upper: knownLevel(b.upperForward), lower: knownLevel(b.lowerForward) }));
+  const fromParts = known
+    .map(banksOf)
+    .map((b) => ({ upper: knownLevel(b.upperForward), lower: knownLevel(b.lowerForward) }));
   const upper = mean(fromParts.map((p) => p.upper).filter((v): v is number => v !== undefined));
   const lower = mean(fromParts.map((p) => p.lower).filter((v): v is number => v !== undefined));
   if (upper !== undefined && lower !== undefined) {
@@ -142,7 +169,12 @@ function cellOf(measured: Measured | undefined): Cell {
 const LOG_ALMOST_ALL = Math.log(0.99);
 
 /** One bank: three devices whose readings share a level that is known only within a spread. */
-function bankLog(devices: readonly Device[], order: BankLevel, forward: readonly Cell[], reverse: readonly Cell[]): number {
+function bankLog(
+  devices: readonly Device[],
+  order: BankLevel,
+  forward: readonly Cell[],
+  reverse: readonly Cell[],
+): number {
   let log = 0;
   const levels: number[] = [];
   for (let i = 0; i < 3; i++) {

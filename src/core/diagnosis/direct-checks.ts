@@ -20,7 +20,11 @@ const STATOR_GOOD_OUTPUT_LOST = exclusion(
 );
 
 const NOTHING_LEAVES = [
-  exclusion("nothing comes from the regulator at speed though the stator gives AC unplugged (look at the main fuse first)", "nothing-leaves-regulator", "no-load-alive"),
+  exclusion(
+    "nothing comes from the regulator at speed though the stator gives AC unplugged (look at the main fuse first)",
+    "nothing-leaves-regulator",
+    "no-load-alive",
+  ),
   exclusion(
     "nothing comes from the regulator at speed though the windings are whole, and even a weak rotor would give something there (look at the main fuse first)",
     "nothing-leaves-regulator",
@@ -50,32 +54,61 @@ export const DIRECT_PROOF: Readonly<Record<FaultId, readonly DirectProof[]>> = {
   "parasitic-drain": [direct("the key-off draw is above what is allowed", "draw-high")],
   "excessive-load": [direct("the key-on load is far above the nominal", "key-on-high")],
   "regulator-overcharge": [direct("the voltage at the battery posts runs above the regulated limit", "over-voltage")],
-  "regulator-shunt-stuck-one-phase": [STATOR_GOOD_OUTPUT_LOST, ALL_ELSE_GOOD, direct("plugged in, the AC shows one phase tied down", "loaded-phase-held-down")],
-  "regulator-shunt-stuck-all-phases": [STATOR_GOOD_OUTPUT_LOST, direct("plugged in, the AC of all phases is held down", "loaded-all-held-down"), ...NOTHING_LEAVES],
+  "regulator-shunt-stuck-one-phase": [
+    STATOR_GOOD_OUTPUT_LOST,
+    ALL_ELSE_GOOD,
+    direct("plugged in, the AC shows one phase tied down", "loaded-phase-held-down"),
+  ],
+  "regulator-shunt-stuck-all-phases": [
+    STATOR_GOOD_OUTPUT_LOST,
+    direct("plugged in, the AC of all phases is held down", "loaded-all-held-down"),
+    ...NOTHING_LEAVES,
+  ],
   "regulator-series-no-fire": [
     STATOR_GOOD_OUTPUT_LOST,
-    direct("plugged in, the AC stands as high as unplugged while nothing charges", "loaded-as-unplugged", "no-output-at-speed"),
+    direct(
+      "plugged in, the AC stands as high as unplugged while nothing charges",
+      "loaded-as-unplugged",
+      "no-output-at-speed",
+    ),
     ...NOTHING_LEAVES,
   ],
   "diode-open": [direct("a device blocks both ways among conducting sisters", "device-open"), ALL_ELSE_GOOD],
   "diode-shorted": [direct("a device conducts both ways", "device-shorted"), ALL_ELSE_GOOD],
   "diode-leg-open": [direct("both devices of one phase block both ways", "leg-open"), ALL_ELSE_GOOD],
   "regulator-leaks": [direct("it conducts from B+ to ground or to its case", "unit-leaks")],
-  "stator-turns-shorted": [direct("the no-load AC is uneven", "no-load-uneven"), direct("the windings differ by more than the meter explains", "winding-low-pair")],
-  "stator-phase-open": [direct("the windings show an open one", "winding-open"), direct("pairs are dead with the stator unplugged", "no-load-dead-pair")],
+  "stator-turns-shorted": [
+    direct("the no-load AC is uneven", "no-load-uneven"),
+    direct("the windings differ by more than the meter explains", "winding-low-pair"),
+  ],
+  "stator-phase-open": [
+    direct("the windings show an open one", "winding-open"),
+    direct("pairs are dead with the stator unplugged", "no-load-dead-pair"),
+  ],
   "stator-ground-leak": [direct("a winding conducts to ground", "winding-to-ground")],
   "rotor-demagnetised": [direct("the no-load AC is low on all pairs alike", "no-load-low")],
   "high-resistance-bplus": [direct("the B+ run drops too much", "bplus-drop-high")],
   "high-resistance-ground": [direct("the ground run drops too much", "ground-drop-high")],
-  "high-resistance-phase": [direct("one lead reads high at the plug", "winding-high-lead"), direct("a phase connector drops too much", "connector-drop-high")],
+  "high-resistance-phase": [
+    direct("one lead reads high at the plug", "winding-high-lead"),
+    direct("a phase connector drops too much", "connector-drop-high"),
+  ],
   "main-fuse-blown": [direct("full voltage stands across the B+ run", "bplus-drop-high")],
-  "joint-fails-hot": [direct("a run drops too much", "bplus-drop-high"), direct("a run drops too much", "ground-drop-high"), direct("a phase connector drops too much", "connector-drop-high")],
+  "joint-fails-hot": [
+    direct("a run drops too much", "bplus-drop-high"),
+    direct("a run drops too much", "ground-drop-high"),
+    direct("a phase connector drops too much", "connector-drop-high"),
+  ],
 };
 
 /** What must have been checked, and found in order, before a part may be called serviceable. */
 export const SOUND_CHECKS: Readonly<Record<Part, readonly (readonly Finding[])[]>> = {
   battery: [["rest-sound"], ["load-test-passes"]],
-  "regulator-rectifier": [["devices-conduct-and-block"], ["voltage-in-band"], ["charges", "ripple-small", "loaded-even"]],
+  "regulator-rectifier": [
+    ["devices-conduct-and-block"],
+    ["voltage-in-band"],
+    ["charges", "ripple-small", "loaded-even"],
+  ],
   stator: [["winding-even"], ["no-load-full"], ["winding-clear-of-ground"]],
   rotor: [["no-load-full"]],
   wiring: [["bplus-drop-normal"], ["ground-drop-normal"], ["winding-even"], ["voltage-in-band"]],

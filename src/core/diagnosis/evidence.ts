@@ -32,12 +32,20 @@ const WORTH_SAYING = 0.4;
  * the check's readings are with the fault than without it, all other readings given and every other
  * cause as common as it is to start with.
  */
-export function evidenceFor(job: Job, faults: readonly FaultKey[], options: DiagnosisOptions = {}): readonly FaultEvidence[] {
+export function evidenceFor(
+  job: Job,
+  faults: readonly FaultKey[],
+  options: DiagnosisOptions = {},
+): readonly FaultEvidence[] {
   return evidenceOf(weighAll(job, options), faults, options);
 }
 
 /** The same for a job that is weighed already. */
-export function evidenceOf(weighed: Weighed, faults: readonly FaultKey[], options: DiagnosisOptions = {}): readonly FaultEvidence[] {
+export function evidenceOf(
+  weighed: Weighed,
+  faults: readonly FaultKey[],
+  options: DiagnosisOptions = {},
+): readonly FaultEvidence[] {
   const { kept, frame, situation, hypotheses } = weighed;
   const start = startOf(options.startingChances ?? SHIPPED_CHANCES);
   const all = logLikelihoods(kept, frame, options.knownGood ?? [], situation);
@@ -53,7 +61,12 @@ export function evidenceOf(weighed: Weighed, faults: readonly FaultKey[], option
     const items = checks.map(({ check, said, gained }): EvidenceItem => {
       const weight = meanLog(gained, hypotheses, (k) => k === key) - meanLog(gained, start, (k) => k !== key);
       const expected = expectationWords(likeliest, check, frame, situation);
-      const words = expected === "" ? said : weight >= 0 ? `${said}, as it shows: ${expected}` : `${said}, which fits other causes better; expected here: ${expected}`;
+      const words =
+        expected === ""
+          ? said
+          : weight >= 0
+            ? `${said}, as it shows: ${expected}`
+            : `${said}, which fits other causes better; expected here: ${expected}`;
       return { check, weight, words };
     });
     return {

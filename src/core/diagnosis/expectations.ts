@@ -39,7 +39,12 @@ interface Spoken {
   readonly digits: number;
   readonly read: (x: number, frame: Frame) => number;
 }
-const volts = (feature: Feature, read: Spoken["read"] = (x, f) => x / f.voltScale): Spoken => ({ feature, unit: "V", digits: 1, read });
+const volts = (feature: Feature, read: Spoken["read"] = (x, f) => x / f.voltScale): Spoken => ({
+  feature,
+  unit: "V",
+  digits: 1,
+  read,
+});
 const SPOKEN: Readonly<Partial<Record<string, Spoken>>> = {
   "battery-at-rest": volts("rest", (x, f) => (x + f.fullRest) / f.voltScale),
   cranking: volts("cranking", (x, f) => (f.fullRest - Math.exp(x)) / f.voltScale),
@@ -64,7 +69,9 @@ export function expectationWords(h: Placed, checkId: string, frame: Frame, situa
     case "case-leakage":
       return h.unit === "leaks" ? "a leak" : "no leak";
     case "key-off-draw":
-      return h.draw === "high" ? `more than ${Math.round(frame.keyOffLimit)} mA` : `at most ${Math.round(frame.keyOffLimit)} mA`;
+      return h.draw === "high"
+        ? `more than ${Math.round(frame.keyOffLimit)} mA`
+        : `at most ${Math.round(frame.keyOffLimit)} mA`;
     case "phase-drops":
       return h.connector === "burnt" ? "a drop of volts at one connector" : "a few hundredths of a volt";
     case "load-test":
@@ -86,13 +93,17 @@ function spokenRange(h: Placed, checkId: string, frame: Frame, situation: Situat
   // Volts are not held beside amperes: without its own reading a range says nothing.
   if (!spoken || Number.isNaN(situation[COVARIATES.length + FEATURES.indexOf(spoken.feature)]!)) return "";
   const { centre, spread } = featureRange(h, spoken.feature, situation);
-  const ends = [centre - MOST * spread, centre + MOST * spread].map((x) => Math.max(0, spoken.read(x, frame))).sort((a, b) => a - b);
+  const ends = [centre - MOST * spread, centre + MOST * spread]
+    .map((x) => Math.max(0, spoken.read(x, frame)))
+    .sort((a, b) => a - b);
   return `${ends[0]!.toFixed(spoken.digits)} to ${ends[1]!.toFixed(spoken.digits)} ${spoken.unit}`;
 }
 
 function loadTestWords(h: Placed, situation: Situation): string {
   if (h.fault.includes("battery-shorted-cell")) return "about 2 V less than a sound battery";
-  return Math.exp(featureRange(h, "load-resistance", situation).centre) > 9 ? "a collapse under load" : "a battery that holds its voltage";
+  return Math.exp(featureRange(h, "load-resistance", situation).centre) > 9
+    ? "a collapse under load"
+    : "a battery that holds its voltage";
 }
 
 function dropWords(h: Placed, frame: Frame, situation: Situation): string {

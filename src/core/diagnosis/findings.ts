@@ -97,7 +97,8 @@ function runningFindings(job: Job, frame: Frame, found: Set<Finding>): void {
   const charge = numberIn(job, "battery-current");
   const load = numberIn(job, "key-on-load") ?? frame.load;
   const batteryCarriesAll = charge !== undefined && load !== undefined && load > 2 && charge < -0.8 * load;
-  const silent = output === undefined ? batteryCarriesAll || (bplus !== undefined && Math.abs(bplus) < 0.012) : output <= little;
+  const silent =
+    output === undefined ? batteryCarriesAll || (bplus !== undefined && Math.abs(bplus) < 0.012) : output <= little;
   if (silent) found.add("nothing-leaves-regulator");
   if (charge !== undefined && charge / s > 0.02 * frame.ratedAmps) found.add("charges");
   const ripple = numberIn(job, "battery-ripple");
@@ -127,7 +128,8 @@ export function expectedNoLoad(job: Job, frame: Frame): number | undefined {
   if (testRpm === undefined) return undefined;
   const read = noLoadReadings(job);
   const values = read?.pairs.filter((v): v is number => v !== undefined) ?? [];
-  if (read?.rpm !== undefined && read.rpm > 0 && values.length > 0) return (values.reduce((a, b) => a + b, 0) / values.length / read.rpm) * testRpm * frame.voltScale;
+  if (read?.rpm !== undefined && read.rpm > 0 && values.length > 0)
+    return (values.reduce((a, b) => a + b, 0) / values.length / read.rpm) * testRpm * frame.voltScale;
   return frame.emfPerKrpm === undefined ? undefined : (frame.emfPerKrpm * testRpm * frame.voltScale) / 1000;
 }
 
@@ -139,12 +141,14 @@ function noLoadFindings(job: Job, frame: Frame, found: Set<Finding>): void {
   const low = Math.min(...values);
   const meanVolts = values.reduce((a, b) => a + b, 0) / values.length;
   const tolerance = (numberIn(job, "no-load-tolerance") ?? 20) / 100;
-  const expected = frame.emfPerKrpm === undefined || read.rpm === undefined ? undefined : (frame.emfPerKrpm * read.rpm) / 1000;
+  const expected =
+    frame.emfPerKrpm === undefined || read.rpm === undefined ? undefined : (frame.emfPerKrpm * read.rpm) / 1000;
   if (high > 3 && low < 0.05 * high) found.add("no-load-dead-pair");
   else if (values.length === 3 && high - low > Math.max(0.04 * meanVolts, 1)) found.add("no-load-uneven");
   const atTest = expectedAtTest(values, read.rpm, frame);
   // Peak of the lowest pair at twice the battery's voltage: any bridge would charge from it.
-  if (values.length === 3 && low > 0.9 * high && atTest !== undefined && atTest * Math.SQRT2 > 28) found.add("no-load-alive");
+  if (values.length === 3 && low > 0.9 * high && atTest !== undefined && atTest * Math.SQRT2 > 28)
+    found.add("no-load-alive");
   if (expected === undefined || values.length < 3) return;
   // 3 % for the speed and 1 % for the meter on top of the maker's own tolerance.
   if (high < expected * (1 - tolerance - 0.04)) found.add("no-load-low");
@@ -161,10 +165,22 @@ function windingFindings(job: Job, frame: Frame, found: Set<Finding>): void {
   const [low, middle, high] = [...values].sort((a, b) => a - b) as [number, number, number];
   const noise = 2.5 * Math.SQRT2 * ohmReadingSpread(read.step) + 0.02 * Math.max(middle, 0);
   const size = Math.max(frame.lineOhms ?? middle, read.step);
-  if (high > 1.6 * middle && high - middle > noise && Math.abs(middle - low) <= noise + 0.1 * middle) found.add("winding-open");
-  else if (middle - low > noise && high - middle <= noise && middle - low > 0.15 * size) found.add(middle > 1.35 * size ? "winding-high-lead" : high < 0.9 * size || low < 0.9 * size ? "winding-low-pair" : "winding-high-lead");
+  if (high > 1.6 * middle && high - middle > noise && Math.abs(middle - low) <= noise + 0.1 * middle)
+    found.add("winding-open");
+  else if (middle - low > noise && high - middle <= noise && middle - low > 0.15 * size)
+    found.add(
+      middle > 1.35 * size
+        ? "winding-high-lead"
+        : high < 0.9 * size || low < 0.9 * size
+          ? "winding-low-pair"
+          : "winding-high-lead",
+    );
   else if (high - middle > noise && high - middle > 0.04 * size) found.add("winding-low-pair");
-  else if (high - low <= noise && (frame.lineOhms === undefined || (low > 0.75 * frame.lineOhms - noise && high < 1.5 * frame.lineOhms + noise))) found.add("winding-even");
+  else if (
+    high - low <= noise &&
+    (frame.lineOhms === undefined || (low > 0.75 * frame.lineOhms - noise && high < 1.5 * frame.lineOhms + noise))
+  )
+    found.add("winding-even");
 }
 
 function groundFindings(job: Job, found: Set<Finding>): void {
@@ -177,9 +193,19 @@ function groundFindings(job: Job, found: Set<Finding>): void {
     if (ohms >= leads / 2) lowest = Math.min(lowest ?? Infinity, ohms);
   }
   const insulation = job.get("insulation");
-  const megohms = insulation === undefined || insulation.kind === "text" || insulation.kind === "choice" ? undefined : insulation.kind === "overload" ? Infinity : insulation.value;
+  const megohms =
+    insulation === undefined || insulation.kind === "text" || insulation.kind === "choice"
+      ? undefined
+      : insulation.kind === "overload"
+        ? Infinity
+        : insulation.value;
   if ((lowest !== undefined && lowest < 1e5) || (megohms !== undefined && megohms < 1)) found.add("winding-to-ground");
-  else if ((lowest === undefined || lowest >= 1e6) && (megohms === undefined || megohms >= 5) && (lowest !== undefined || megohms !== undefined)) found.add("winding-clear-of-ground");
+  else if (
+    (lowest === undefined || lowest >= 1e6) &&
+    (megohms === undefined || megohms >= 5) &&
+    (lowest !== undefined || megohms !== undefined)
+  )
+    found.add("winding-clear-of-ground");
 }
 
 function batteryFindings(job: Job, frame: Frame, found: Set<Finding>): void {
@@ -190,10 +216,16 @@ function batteryFindings(job: Job, frame: Frame, found: Set<Finding>): void {
   const charged = recharged ? before : rest;
   const missing = (v: number) => v * s < frame.fullRest - (recharged ? 1.3 : 1.75) && v * s > frame.fullRest - 3.2;
   if (charged !== undefined && missing(charged)) found.add("cell-missing");
-  const gravities = [1, 2, 3, 4, 5, 6].map((c) => numberIn(job, `gravity-${c}`)).filter((g): g is number => g !== undefined);
+  const gravities = [1, 2, 3, 4, 5, 6]
+    .map((c) => numberIn(job, `gravity-${c}`))
+    .filter((g): g is number => g !== undefined);
   if (gravities.length >= 3 && Math.max(...gravities) - Math.min(...gravities) > 0.1) found.add("cell-missing");
   const soundAt = frame.fullRest - 0.25;
-  if (((rest !== undefined && rest * s >= soundAt) || (recharged && before !== undefined && before * s >= soundAt)) && !found.has("cell-missing")) found.add("rest-sound");
+  if (
+    ((rest !== undefined && rest * s >= soundAt) || (recharged && before !== undefined && before * s >= soundAt)) &&
+    !found.has("cell-missing")
+  )
+    found.add("rest-sound");
   const crank = numberIn(job, "cranking-voltage");
   const cold = (numberIn(job, "battery-temperature") ?? 20) < 0;
   const notEmpty = rest !== undefined && rest * s > frame.fullRest - 0.65;

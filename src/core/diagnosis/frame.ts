@@ -43,7 +43,13 @@ const WATTS_PER_AH = 23;
 const CCA_PER_AH = 14.5;
 
 const fullOf = (type: BatteryType) => REST_TABLES[type].rows.at(-1)![0];
-const FULL_REST: Readonly<Record<BatteryType, number>> = { flooded: fullOf("flooded"), calcium: fullOf("calcium"), agm: fullOf("agm"), gel: fullOf("gel"), lithium: fullOf("lithium") };
+const FULL_REST: Readonly<Record<BatteryType, number>> = {
+  flooded: fullOf("flooded"),
+  calcium: fullOf("calcium"),
+  agm: fullOf("agm"),
+  gel: fullOf("gel"),
+  lithium: fullOf("lithium"),
+};
 
 export function frameOf(job: Job): Frame {
   const nominal = numberIn(job, "battery-nominal");
@@ -64,7 +70,8 @@ export function frameOf(job: Job): Frame {
   const low = numberIn(job, "stator-ohms-min");
   const high = numberIn(job, "stator-ohms-max");
   const statedAt = numberIn(job, "stator-ohms-temp") ?? 20;
-  const lineOhms = low !== undefined && high !== undefined ? (low + high) / 2 / (1 + 0.00393 * (statedAt - 20)) : undefined;
+  const lineOhms =
+    low !== undefined && high !== undefined ? (low + high) / 2 / (1 + 0.00393 * (statedAt - 20)) : undefined;
   const regulator = choiceIn(job, "regulator-kind") as Frame["regulator"];
   const bridge = choiceIn(job, "bridge-kind");
   const connection = choiceIn(job, "stator-connection");
@@ -87,7 +94,9 @@ export function frameOf(job: Job): Frame {
     ...(regulator === undefined ? {} : { regulator }),
     ...(bridge === undefined || bridge === "unknown" ? {} : { bridge }),
     ...(connection === "delta" || connection === "wye" ? { connection } : {}),
-    ...(nominalVolts !== undefined && nominalRpm !== undefined && nominalRpm > 0 ? { emfPerKrpm: (nominalVolts / nominalRpm) * 1000 } : {}),
+    ...(nominalVolts !== undefined && nominalRpm !== undefined && nominalRpm > 0
+      ? { emfPerKrpm: (nominalVolts / nominalRpm) * 1000 }
+      : {}),
     ...(lineOhms !== undefined && lineOhms > 0 ? { lineOhms } : {}),
     ...(idleRpm === undefined ? {} : { idleRpm }),
     ...(testRpm === undefined ? {} : { testRpm }),

@@ -32,11 +32,26 @@ export interface Placed extends Hypothesis {
 
 type Changes = Partial<Omit<Hypothesis, "fault">>;
 
+const SOUND = {
+  rectifier: "good",
+  winding: "good",
+  output: "good",
+  ground: "clear",
+  draw: "normal",
+  unit: "tight",
+  connector: "sound",
+} as const;
 
-const SOUND = { rectifier: "good", winding: "good", output: "good", ground: "clear", draw: "normal", unit: "tight", connector: "sound" } as const;
-
-function variants(fault: FaultId, list: readonly (Changes & { readonly variant: string; readonly share: number })[]): readonly Hypothesis[] {
-  return list.map((changes) => ({ ...SOUND, fault, running: changes.variant === "" ? fault : `${fault}/${changes.variant}`, ...changes }));
+function variants(
+  fault: FaultId,
+  list: readonly (Changes & { readonly variant: string; readonly share: number })[],
+): readonly Hypothesis[] {
+  return list.map((changes) => ({
+    ...SOUND,
+    fault,
+    running: changes.variant === "" ? fault : `${fault}/${changes.variant}`,
+    ...changes,
+  }));
 }
 const only = (fault: FaultId, changes: Changes = {}) => variants(fault, [{ variant: "", share: 1, ...changes }]);
 
@@ -94,11 +109,21 @@ export const SINGLES: readonly Hypothesis[] = [
 export const DOUBLES: readonly Hypothesis[] = [
   ...pairs("battery-sulfated", (h) => h.fault !== "battery-shorted-cell" && h.fault !== "joint-fails-hot", {}),
   ...pairs("parasitic-drain", (h) => h.fault !== "joint-fails-hot", { draw: "high" }),
-  ...pairs("high-resistance-phase", (h) => ["stator-turns-shorted", "stator-phase-open", "stator-ground-leak"].includes(h.fault), { connector: "burnt" }),
+  ...pairs(
+    "high-resistance-phase",
+    (h) => ["stator-turns-shorted", "stator-phase-open", "stator-ground-leak"].includes(h.fault),
+    { connector: "burnt" },
+  ),
 ];
 
 function pairs(first: FaultId, with_: (h: Hypothesis) => boolean, marks: Changes): readonly Hypothesis[] {
-  return SINGLES.filter((h) => h.fault !== "healthy" && h.fault !== first && with_(h) && !(first === "parasitic-drain" && h.fault === "battery-sulfated")).map((h) => ({
+  return SINGLES.filter(
+    (h) =>
+      h.fault !== "healthy" &&
+      h.fault !== first &&
+      with_(h) &&
+      !(first === "parasitic-drain" && h.fault === "battery-sulfated"),
+  ).map((h) => ({
     ...h,
     ...marks,
     fault: `${first}+${h.fault as FaultId}` as const,
@@ -128,6 +153,7 @@ export const KEY_OF_HYPOTHESIS = Int32Array.from(HYPOTHESES, (h) => keyIndex(h.f
 /** Chances of faults and pairs from those of hypotheses, in the order of `FAULT_KEYS`. */
 export function sumByFault(hypotheses: Float64Array): Float64Array {
   const chances = new Float64Array(FAULT_KEYS.length);
-  for (let i = 0; i < hypotheses.length; i++) chances[KEY_OF_HYPOTHESIS[i]!] = chances[KEY_OF_HYPOTHESIS[i]!]! + hypotheses[i]!;
+  for (let i = 0; i < hypotheses.length; i++)
+    chances[KEY_OF_HYPOTHESIS[i]!] = chances[KEY_OF_HYPOTHESIS[i]!]! + hypotheses[i]!;
   return chances;
 }

@@ -24,12 +24,27 @@ export function learn(closed: readonly ClosedJob[], from: StartingChances = SHIP
     counts[fault] = (counts[fault] ?? 0) + 1;
     ownJobs += 1;
   }
-  const origin = ownJobs === 0 ? from.origin : `${SHIPPED_CHANCES.origin}; ${ownJobs} closed job${ownJobs === 1 ? "" : "s"} of the shop's own`;
+  const origin =
+    ownJobs === 0
+      ? from.origin
+      : `${SHIPPED_CHANCES.origin}; ${ownJobs} closed job${ownJobs === 1 ? "" : "s"} of the shop's own`;
   return { counts, ownJobs, origin };
 }
 
-const plain = (text: string) => text.trim().toLowerCase().replaceAll(/[\s_-]+/gu, " ");
-const BY_NAME = new Map(FAULTS.flatMap((f) => [[plain(f.id), f.id], [plain(f.label), f.id]] as const));
+const plain = (text: string) =>
+  text
+    .trim()
+    .toLowerCase()
+    .replaceAll(/[\s_-]+/gu, " ");
+const BY_NAME = new Map(
+  FAULTS.flatMap(
+    (f) =>
+      [
+        [plain(f.id), f.id],
+        [plain(f.label), f.id],
+      ] as const,
+  ),
+);
 
 /** A fault by its label or id, as it stands in a cell. */
 export function faultNamed(text: string): FaultId | undefined {
@@ -50,14 +65,25 @@ export function closedJobsFromCells(block: Block): Result<readonly ClosedJob[]> 
   const faultColumn = headers.findIndex((h) => FAULT_HEADERS.includes(h));
   const proofColumn = headers.findIndex((h) => PROOF_HEADERS.includes(h));
   if (faultColumn < 0 || proofColumn < 0) {
-    return fail({ code: "shape", what: "closed jobs", came: `headers ${headers.filter(Boolean).join(", ") || "none"}`, expected: "a header row with Fault found and Proof after repair" });
+    return fail({
+      code: "shape",
+      what: "closed jobs",
+      came: `headers ${headers.filter(Boolean).join(", ") || "none"}`,
+      expected: "a header row with Fault found and Proof after repair",
+    });
   }
   const jobs: ClosedJob[] = [];
   for (const row of block.slice(1)) {
     const cell = row[faultColumn];
     if (isBlank(cell)) continue;
     const fault = faultNamed(String(cell));
-    if (!fault) return fail({ code: "not-understood", what: "fault found", came: String(cell), expected: "the name of a fault as CHG.CAUSES writes it, such as Sulfated battery" });
+    if (!fault)
+      return fail({
+        code: "not-understood",
+        what: "fault found",
+        came: String(cell),
+        expected: "the name of a fault as CHG.CAUSES writes it, such as Sulfated battery",
+      });
     jobs.push({ fault, proven: YES.includes(plain(String(row[proofColumn] ?? ""))) || row[proofColumn] === true });
   }
   return ok(jobs);

@@ -107,7 +107,6 @@ export class MaskedMixtures {
     for (let c = this.starts[mixture]!; c < this.starts[mixture + 1]!; c++) {
       let square = 0;
       let k = c * size;
-      let logOwn = 0;
       for (let i = 0; i < n - 1; i++) {
         let w = x[known[i]!]! - means[c * n + i]!;
         for (let j = 0; j < i; j++, k++) w -= lowers[k]! * white[j]!;
@@ -118,7 +117,7 @@ export class MaskedMixtures {
       let centre = means[c * n + n - 1]!;
       for (let j = 0; j < n - 1; j++, k++) centre += lowers[k]! * white[j]!;
       const spread = 1 / lowers[k]!;
-      logOwn = jointConstant[c]! + Math.log(spread) - 0.5 * (nu + n - 1) * Math.log1p(square / nu);
+      const logOwn = jointConstant[c]! + Math.log(spread) - 0.5 * (nu + n - 1) * Math.log1p(square / nu);
       top = Math.max(top, logOwn);
       seen.push({ log: logOwn, centre, spread });
     }
@@ -175,7 +174,8 @@ export class MaskedMixtures {
     const lowers = new Float64Array(count * size);
     const jointConstant = new Float64Array(count);
     const givenConstant = new Float64Array(count);
-    const constant = (m: number) => logGamma((this.degrees + m) / 2) - logGamma(this.degrees / 2) - (m / 2) * Math.log(this.degrees * Math.PI);
+    const constant = (m: number) =>
+      logGamma((this.degrees + m) / 2) - logGamma(this.degrees / 2) - (m / 2) * Math.log(this.degrees * Math.PI);
     const ofAll = constant(n);
     const ofGiven = constant(given);
     this.components.forEach(({ weight, mean, covariance }, c) => {
@@ -224,5 +224,11 @@ export function logGamma(x: number): number {
     z += 1;
   }
   const y = 1 / (z * z);
-  return shift + (z - 0.5) * Math.log(z) - z + 0.5 * Math.log(2 * Math.PI) + (1 / z) * (1 / 12 - y * (1 / 360 - y * (1 / 1260 - y / 1680)));
+  return (
+    shift +
+    (z - 0.5) * Math.log(z) -
+    z +
+    0.5 * Math.log(2 * Math.PI) +
+    (1 / z) * (1 / 12 - y * (1 / 360 - y * (1 / 1260 - y / 1680)))
+  );
 }

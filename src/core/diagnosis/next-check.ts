@@ -92,7 +92,8 @@ const MINUTES = new Map(CHECKS.map((c) => [c.id, c.minutes]));
 
 function minutesOf(check: string, taken: ReadonlySet<string>): number {
   let minutes = MINUTES.get(check)!;
-  for (const { checks, saves } of SET_UPS) if (checks.includes(check) && checks.some((other) => other !== check && taken.has(other))) minutes -= saves;
+  for (const { checks, saves } of SET_UPS)
+    if (checks.includes(check) && checks.some((other) => other !== check && taken.has(other))) minutes -= saves;
   return Math.max(1, minutes);
 }
 
@@ -122,7 +123,12 @@ interface Judged {
   readonly outcomes: readonly { readonly words: string; readonly chance: number; readonly leading: Leading }[];
 }
 
-function expected(candidate: CheckOutcomes, live: Live, weighed: Weighed, options: DiagnosisOptions): Judged | undefined {
+function expected(
+  candidate: CheckOutcomes,
+  live: Live,
+  weighed: Weighed,
+  options: DiagnosisOptions,
+): Judged | undefined {
   const thresholds = options.thresholds ?? THRESHOLDS;
   const settled = isSettled(weighed.leading);
   const rare = settled ? RARE_WHEN_SETTLED : RARE;
@@ -135,7 +141,8 @@ function expected(candidate: CheckOutcomes, live: Live, weighed: Weighed, option
     const outcomes = candidate.chances(HYPOTHESES[live.indices[i]!]!, weighed.frame, weighed.situation);
     const slot = live.slots[i]!;
     before[slot] = before[slot]! + live.chances[i]!;
-    for (let o = 0; o < count; o++) joint[o * slots + slot] = joint[o * slots + slot]! + live.chances[i]! * outcomes[o]!;
+    for (let o = 0; o < count; o++)
+      joint[o * slots + slot] = joint[o * slots + slot]! + live.chances[i]! * outcomes[o]!;
   }
   let information = entropy(before, 0, slots, 1);
   let settles = 0;
@@ -147,7 +154,11 @@ function expected(candidate: CheckOutcomes, live: Live, weighed: Weighed, option
     information -= chance * entropy(joint, index * slots, slots, chance);
     after.fill(0);
     for (let s = 0; s < slots; s++) after[live.keys[s]!] = joint[index * slots + s]! / Math.max(chance, 1e-300);
-    const leading = leadingOf(after, partVerdicts(after, withFindings(weighed.findings, o.findings), thresholds), thresholds);
+    const leading = leadingOf(
+      after,
+      partVerdicts(after, withFindings(weighed.findings, o.findings), thresholds),
+      thresholds,
+    );
     if (isSettled(leading)) settles += chance;
     if (chance >= rare && differs(leading, weighed.leading)) changes = true;
     return { words: o.words, chance, leading };
@@ -179,6 +190,9 @@ function entropy(values: Float64Array, from: number, count: number, total: numbe
 }
 
 function shortWords({ part, state, chance, verdict }: Leading): string {
-  if (part === "none") return state === "serviceable" ? `no fault found (${percent(chance)})` : `still no fault found (${percent(chance)})`;
+  if (part === "none")
+    return state === "serviceable"
+      ? `no fault found (${percent(chance)})`
+      : `still no fault found (${percent(chance)})`;
   return `${part satisfies Part} ${state} (${percent(chance)}${verdict ? `, ${withinSentence(faultOf(verdict.fault).label)}` : ""})`;
 }

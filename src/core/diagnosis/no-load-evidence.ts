@@ -6,7 +6,16 @@ import type { Frame } from "./frame";
 import { TURN_PATTERNS } from "./turn-patterns";
 
 /** What the unplugged stator's AC can show: flux, and the pattern over the three pairs. */
-export const OUTPUT_STATES = ["good", "weak-little", "weak-half", "weak-much", "turns-few", "turns-some", "turns-many", "lead-open"] as const;
+export const OUTPUT_STATES = [
+  "good",
+  "weak-little",
+  "weak-half",
+  "weak-much",
+  "turns-few",
+  "turns-some",
+  "turns-many",
+  "lead-open",
+] as const;
 export type OutputState = (typeof OUTPUT_STATES)[number];
 
 /** Share of the flux that is left, per state. */
@@ -30,13 +39,21 @@ interface Pattern {
 }
 
 const rotations = (logs: readonly (number | null)[], spread: number, share = 1): readonly Pattern[] =>
-  [0, 1, 2].map((k) => ({ share: share / 3, spread, logs: [logs[(3 - k) % 3]!, logs[(4 - k) % 3]!, logs[(5 - k) % 3]!] }));
+  [0, 1, 2].map((k) => ({
+    share: share / 3,
+    spread,
+    logs: [logs[(3 - k) % 3]!, logs[(4 - k) % 3]!, logs[(5 - k) % 3]!],
+  }));
 
 /** Stators differ from the drawn ones: patterns are held this much looser than they came out. */
 const LOOSE = 0.08;
 
 /** Any winding may be the damaged one, and the phases may be named either way round. */
-function turnPatterns(state: "turns-few" | "turns-some" | "turns-many", connection: "delta" | "wye", share: number): readonly Pattern[] {
+function turnPatterns(
+  state: "turns-few" | "turns-some" | "turns-many",
+  connection: "delta" | "wye",
+  share: number,
+): readonly Pattern[] {
   return TURN_PATTERNS[state][connection].flatMap(([ab, bc, ca, part, spread]) => {
     const loose = Math.hypot(spread, LOOSE * ab);
     const mirrored = connection === "wye" ? [ca, bc, ab] : [ab, ca, bc];
@@ -62,11 +79,18 @@ function patterns(state: OutputState, connection: "delta" | "wye" | undefined): 
     case "lead-open":
       return rotations([null, 0, null], 0);
     default:
-      return connection ? turnPatterns(state, connection, 1) : [...turnPatterns(state, "delta", 0.5), ...turnPatterns(state, "wye", 0.5)];
+      return connection
+        ? turnPatterns(state, connection, 1)
+        : [...turnPatterns(state, "delta", 0.5), ...turnPatterns(state, "wye", 0.5)];
   }
 }
 
-const PATTERNS = new Map(([undefined, "delta", "wye"] as const).map((connection) => [connection, OUTPUT_STATES.map((state) => patterns(state, connection))]));
+const PATTERNS = new Map(
+  ([undefined, "delta", "wye"] as const).map((connection) => [
+    connection,
+    OUTPUT_STATES.map((state) => patterns(state, connection)),
+  ]),
+);
 
 const ALIVE = Math.log(0.99);
 const ODD = Math.log(1e-3);
@@ -99,7 +123,13 @@ export function noLoadEvidence(job: Job, frame: Frame): readonly number[] | unde
   });
 }
 
-function patternLog(pairs: readonly (number | undefined)[], pattern: Pattern, expected: number | undefined, levelSpread: number, top: number): number {
+function patternLog(
+  pairs: readonly (number | undefined)[],
+  pattern: Pattern,
+  expected: number | undefined,
+  levelSpread: number,
+  top: number,
+): number {
   let log = 0;
   let sum = 0;
   let count = 0;
@@ -130,9 +160,18 @@ function patternLog(pairs: readonly (number | undefined)[], pattern: Pattern, ex
   // Without a speed the level says nothing: it is centred on what was read, with a wide spread.
   const level = expected === undefined ? sum / count : Math.log(expected);
   const spread = expected === undefined ? 1 : levelSpread;
-  return log + logThree([residual[0] - level, residual[1] - level, residual[2] - level], own, [spread, spread, spread], [0, 0, 0]);
+  return (
+    log +
+    logThree([residual[0] - level, residual[1] - level, residual[2] - level], own, [spread, spread, spread], [0, 0, 0])
+  );
 }
 
 function oddLog(pairs: readonly (number | undefined)[], expected: number): number {
-  return pairs.reduce((log: number, volts) => (volts === undefined ? log : log + logNormal(Math.log(Math.max(volts, 0.01) / expected), 1.5) - Math.log(Math.max(volts, 0.01))), 0);
+  return pairs.reduce(
+    (log: number, volts) =>
+      volts === undefined
+        ? log
+        : log + logNormal(Math.log(Math.max(volts, 0.01) / expected), 1.5) - Math.log(Math.max(volts, 0.01)),
+    0,
+  );
 }

@@ -21,7 +21,8 @@ export interface CheckOutcomes {
 
 const outcome = (words: string, ...findings: Finding[]): Outcome => ({ words, findings });
 /** A clear-cut state shows itself nearly always; what slips is spread over the other outcomes. */
-const clear = (index: number, count: number, sure = 0.97) => Array.from({ length: count }, (_, i) => (i === index ? sure : (1 - sure) / (count - 1)));
+const clear = (index: number, count: number, sure = 0.97) =>
+  Array.from({ length: count }, (_, i) => (i === index ? sure : (1 - sure) / (count - 1)));
 
 const below = (h: Placed, feature: Feature, x: Situation, value: number) => {
   const { centre, spread } = featureRange(h, feature, x);
@@ -42,7 +43,15 @@ const shares = (parts: readonly number[]) => {
 /** Unevenness of the AC under load from which on the eye sees it: one pair 15 % below the highest. */
 const UNEVEN = unevenness(0.15);
 
-const RECTIFIER_INDEX: Readonly<Record<Hypothesis["rectifier"], number>> = { good: 0, "open-masked": 0, "upper-open": 1, "lower-open": 1, "upper-shorted": 2, "lower-shorted": 2, "leg-open": 3 };
+const RECTIFIER_INDEX: Readonly<Record<Hypothesis["rectifier"], number>> = {
+  good: 0,
+  "open-masked": 0,
+  "upper-open": 1,
+  "lower-open": 1,
+  "upper-shorted": 2,
+  "lower-shorted": 2,
+  "leg-open": 3,
+};
 
 /** How often three resistances show each state: even, open, one winding low, one lead high. */
 const WINDING_SHOWS: Readonly<Record<Hypothesis["winding"], readonly number[]>> = {
@@ -74,7 +83,11 @@ export const CHECK_OUTCOMES: readonly CheckOutcomes[] = [
   },
   {
     check: "load-test",
-    outcomes: [outcome("holds its voltage", "load-test-passes", "rest-sound"), outcome("collapses", "load-test-fails"), outcome("2 V missing after charging", "cell-missing")],
+    outcomes: [
+      outcome("holds its voltage", "load-test-passes", "rest-sound"),
+      outcome("collapses", "load-test-fails"),
+      outcome("2 V missing after charging", "cell-missing"),
+    ],
     chances: (h, _f, x) => {
       const cell = below(h, "recharged-rest", x, -1.3);
       const fails = (1 - cell) * (1 - below(h, "load-resistance", x, Math.log(9)));
@@ -93,22 +106,41 @@ export const CHECK_OUTCOMES: readonly CheckOutcomes[] = [
   },
   {
     check: "running-idle",
-    outcomes: [outcome("hardly above the battery's own voltage"), outcome("below the regulated band"), outcome("in the regulated band")],
+    outcomes: [
+      outcome("hardly above the battery's own voltage"),
+      outcome("below the regulated band"),
+      outcome("in the regulated band"),
+    ],
     chances: (h, f, x) => bins(h, "idle", x, [12.4, f.regulatedMin]),
   },
   {
     check: "running-test",
-    outcomes: [outcome("no charging voltage", "no-output-at-speed"), outcome("below the band", "no-output-at-speed"), outcome("in the band", "voltage-in-band"), outcome("above the band", "over-voltage")],
+    outcomes: [
+      outcome("no charging voltage", "no-output-at-speed"),
+      outcome("below the band", "no-output-at-speed"),
+      outcome("in the band", "voltage-in-band"),
+      outcome("above the band", "over-voltage"),
+    ],
     chances: (h, f, x) => bins(h, "test", x, [12.6, f.regulatedMin - 0.25, f.regulatedMax + 0.12]),
   },
   {
     check: "no-load-ac",
-    outcomes: [outcome("full and even", "no-load-full"), outcome("low on all pairs alike", "no-load-low"), outcome("uneven", "no-load-uneven"), outcome("dead pairs", "no-load-dead-pair")],
+    outcomes: [
+      outcome("full and even", "no-load-full"),
+      outcome("low on all pairs alike", "no-load-low"),
+      outcome("uneven", "no-load-uneven"),
+      outcome("dead pairs", "no-load-dead-pair"),
+    ],
     chances: (h) => OUTPUT_SHOWS[h.output],
   },
   {
     check: "winding-ohms",
-    outcomes: [outcome("three alike", "winding-even"), outcome("an open winding or lead", "winding-open"), outcome("one winding low", "winding-low-pair"), outcome("one lead high", "winding-high-lead")],
+    outcomes: [
+      outcome("three alike", "winding-even"),
+      outcome("an open winding or lead", "winding-open"),
+      outcome("one winding low", "winding-low-pair"),
+      outcome("one lead high", "winding-high-lead"),
+    ],
     chances: (h) => WINDING_SHOWS[h.winding],
   },
   {
@@ -129,19 +161,33 @@ export const CHECK_OUTCOMES: readonly CheckOutcomes[] = [
       const [down, low] = bins(h, "loaded-highest", x, [Math.log(6), Math.log(16)]) as [number, number, number];
       const even = below(h, "loaded-lowest", x, UNEVEN);
       const oneDown = low * (1 - below(h, "loaded-middle", x, UNEVEN));
-      const unplugged = f.emfPerKrpm === undefined || f.testRpm === undefined ? Infinity : (f.emfPerKrpm * f.voltScale * f.testRpm) / 1000;
-      const free = Number.isFinite(unplugged) ? (1 - below(h, "loaded-highest", x, Math.log(0.75 * unplugged))) * even : 0;
+      const unplugged =
+        f.emfPerKrpm === undefined || f.testRpm === undefined
+          ? Infinity
+          : (f.emfPerKrpm * f.voltScale * f.testRpm) / 1000;
+      const free = Number.isFinite(unplugged)
+        ? (1 - below(h, "loaded-highest", x, Math.log(0.75 * unplugged))) * even
+        : 0;
       return shares([(1 - down) * even - free, down, oneDown, (1 - down) * (1 - even) - oneDown, free]);
     },
   },
   {
     check: "diode-check",
-    outcomes: [outcome("all six in order", "devices-conduct-and-block"), outcome("one device open", "device-open"), outcome("one device shorted", "device-shorted"), outcome("one leg open", "leg-open")],
+    outcomes: [
+      outcome("all six in order", "devices-conduct-and-block"),
+      outcome("one device open", "device-open"),
+      outcome("one device shorted", "device-shorted"),
+      outcome("one leg open", "leg-open"),
+    ],
     chances: (h) => clear(RECTIFIER_INDEX[h.rectifier], 4, 0.985),
   },
   {
     check: "voltage-drops",
-    outcomes: [outcome("both runs small", "bplus-drop-normal", "ground-drop-normal"), outcome("large in the B+ run", "bplus-drop-high"), outcome("large in the ground run", "ground-drop-high")],
+    outcomes: [
+      outcome("both runs small", "bplus-drop-normal", "ground-drop-normal"),
+      outcome("large in the B+ run", "bplus-drop-high"),
+      outcome("large in the ground run", "ground-drop-high"),
+    ],
     chances: (h, _f, x) => {
       const bplus = 1 - below(h, "bplus-drop", x, Math.log(0.75));
       const ground = (1 - bplus) * (1 - below(h, "ground-drop", x, Math.log(0.6)));
@@ -156,6 +202,7 @@ export const CHECK_OUTCOMES: readonly CheckOutcomes[] = [
   {
     check: "key-on-load",
     outcomes: [outcome("as expected", "key-on-normal"), outcome("far above what is expected", "key-on-high")],
-    chances: (h, f, x) => bins(h, "key-on-load", x, [f.load === undefined ? 0.85 : (1.3 * f.load) / f.voltScale / f.ratedAmps]),
+    chances: (h, f, x) =>
+      bins(h, "key-on-load", x, [f.load === undefined ? 0.85 : (1.3 * f.load) / f.voltScale / f.ratedAmps]),
   },
 ];

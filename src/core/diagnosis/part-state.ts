@@ -30,7 +30,12 @@ export interface PartVerdict {
 /** Faults of each part, and the keys (single or pair) that each of them is in. */
 const OF_PART = PARTS.map((part) => {
   const faults = FAULT_IDS.filter((id) => faultOf(id).part === part);
-  const keys = FAULT_KEYS.map((key, k) => ({ k, own: faultsOfKey(key).filter((id) => faults.includes(id)).map((id) => faults.indexOf(id)) })).filter(({ own }) => own.length > 0);
+  const keys = FAULT_KEYS.map((key, k) => ({
+    k,
+    own: faultsOfKey(key)
+      .filter((id) => faults.includes(id))
+      .map((id) => faults.indexOf(id)),
+  })).filter(({ own }) => own.length > 0);
   return { part, faults, keys };
 });
 const HEALTHY = keyIndex("healthy");
@@ -41,7 +46,11 @@ const HEALTHY = keyIndex("healthy");
  *
  * @param chances - Chances of faults and pairs, in the order of `FAULT_KEYS`
  */
-export function partVerdicts(chances: Float64Array, findings: Findings, thresholds: Thresholds): readonly PartVerdict[] {
+export function partVerdicts(
+  chances: Float64Array,
+  findings: Findings,
+  thresholds: Thresholds,
+): readonly PartVerdict[] {
   return OF_PART.map(({ part, faults, keys }): PartVerdict => {
     const single = new Float64Array(faults.length);
     let chance = 0;
@@ -60,7 +69,12 @@ export function partVerdicts(chances: Float64Array, findings: Findings, threshol
       const proof = shown[best] ?? shown.find((p) => p !== undefined);
       if (proof && proven >= chance / 2) return { part, state: "faulty", chance, fault, proof };
     }
-    const state: PartState = chance <= thresholds.serviceable && allSound(part, findings) ? "serviceable" : chance >= SUSPECT ? "suspect" : "unproven";
+    const state: PartState =
+      chance <= thresholds.serviceable && allSound(part, findings)
+        ? "serviceable"
+        : chance >= SUSPECT
+          ? "suspect"
+          : "unproven";
     return { part, state, chance, fault };
   });
 }
@@ -77,7 +91,8 @@ export function leadingOf(chances: Float64Array, parts: readonly PartVerdict[], 
   const healthy = chances[HEALTHY]!;
   let leading = parts[0]!;
   for (const p of parts) if (p.chance > leading.chance) leading = p;
-  if (leading.chance >= healthy) return { part: leading.part, state: leading.state, chance: leading.chance, verdict: leading };
+  if (leading.chance >= healthy)
+    return { part: leading.part, state: leading.state, chance: leading.chance, verdict: leading };
   const settled = healthy >= 1 - thresholds.serviceable;
   return { part: "none", state: settled ? "serviceable" : "unproven", chance: healthy, verdict: undefined };
 }

@@ -21,7 +21,8 @@ export function plateShare(frame: Frame, rpm: number | undefined): number | unde
   if (emfPerKrpm === undefined || rpm === undefined) return undefined;
   const scaledEmf = emfPerKrpm * voltScale;
   const rated = (ratedAmps * Math.PI) / 3;
-  const ohms = HOT * (frame.lineOhms === undefined ? USUAL_OHM_WATTS / (ratedAmps * 14) : (frame.lineOhms / 2) * voltScale ** 2);
+  const ohms =
+    HOT * (frame.lineOhms === undefined ? USUAL_OHM_WATTS / (ratedAmps * 14) : (frame.lineOhms / 2) * voltScale ** 2);
   const peak = (at: number) => (scaledEmf * at) / 1000 / Math.sqrt(1.5);
   const real = AGAINST + ohms * rated;
   const reactanceAtRated = Math.sqrt(Math.max(peak(ratedRpm) ** 2 - real ** 2, (0.3 * peak(ratedRpm)) ** 2)) / rated;

@@ -6,10 +6,20 @@ import { noLoadEvidence, OUTPUT_STATES } from "./no-load-evidence";
 import { covariates, runningFeatures } from "./running-features";
 import { runningLogs, signatureOf, situationOf, type Situation } from "./signatures";
 import { logStart, type StartingChances } from "./starting-chances";
-import { CONNECTOR_STATES, connectorEvidence, DRAW_STATES, drawEvidence, GROUND_STATES, groundEvidence, UNIT_STATES, unitEvidence } from "./single-evidence";
+import {
+  CONNECTOR_STATES,
+  connectorEvidence,
+  DRAW_STATES,
+  drawEvidence,
+  GROUND_STATES,
+  groundEvidence,
+  UNIT_STATES,
+  unitEvidence,
+} from "./single-evidence";
 import { WINDING_STATES, windingEvidence } from "./winding-evidence";
 
-const stateIndex = <S extends string>(states: readonly S[], of: (h: Placed) => S) => Int32Array.from(HYPOTHESES, (h) => states.indexOf(of(h)));
+const stateIndex = <S extends string>(states: readonly S[], of: (h: Placed) => S) =>
+  Int32Array.from(HYPOTHESES, (h) => states.indexOf(of(h)));
 const SHUNT = Int32Array.from(HYPOTHESES, (h) => (h.kind === "shunt" ? 1 : 0));
 const RECTIFIER = stateIndex(RECTIFIER_STATES, (h) => h.rectifier);
 const WINDING = stateIndex(WINDING_STATES, (h) => h.winding);
@@ -33,7 +43,13 @@ function kindLog(h: Placed): number {
  * @param start - Log starting chance of each hypothesis' fault
  * @returns One chance a hypothesis, in the order of `HYPOTHESES`; they sum to 1
  */
-export function posterior(job: Job, start: Float64Array, knownGood: readonly Job[] = [], frame: Frame = frameOf(job), situation: Situation = situationIn(job, frame)): Float64Array {
+export function posterior(
+  job: Job,
+  start: Float64Array,
+  knownGood: readonly Job[] = [],
+  frame: Frame = frameOf(job),
+  situation: Situation = situationIn(job, frame),
+): Float64Array {
   const logs = logLikelihoods(job, frame, knownGood, situation);
   let top = -Infinity;
   for (let i = 0; i < logs.length; i++) {

@@ -44,7 +44,12 @@ const IN_QUESTION = 0.3;
 /** Up to this chance a fault counts as gone. */
 const GONE = 0.1;
 
-function judge(first: Diagnosis, second: Diagnosis, before: Job, after: Job): { outcome: ProofOutcome; sentence: string } {
+function judge(
+  first: Diagnosis,
+  second: Diagnosis,
+  before: Job,
+  after: Job,
+): { outcome: ProofOutcome; sentence: string } {
   const part = first.verdict.part;
   const chanceOf = (d: Diagnosis, p: Part) => d.parts.find((v) => v.part === p)!.chance;
   const others = second.parts.filter((p) => p.part !== part);
@@ -53,15 +58,21 @@ function judge(first: Diagnosis, second: Diagnosis, before: Job, after: Job): { 
   if (worst.state === "faulty" || (worst.chance >= IN_QUESTION && worst.chance > chanceOf(first, worst.part) + 0.2)) {
     return { outcome: "something new", sentence: `Something new: ${worst.sentence}` };
   }
-  if (part === "none") return { outcome: "unproven", sentence: "Nothing was found before, so there is nothing to prove." };
+  if (part === "none")
+    return { outcome: "unproven", sentence: "Nothing was found before, so there is nothing to prove." };
   const left = chanceOf(second, part);
-  if (left >= IN_QUESTION) return { outcome: "not repaired", sentence: `Not repaired: the ${part} is still in question (${percent(left)}).` };
+  if (left >= IN_QUESTION)
+    return { outcome: "not repaired", sentence: `Not repaired: the ${part} is still in question (${percent(left)}).` };
   const again = shownBy(first, before).filter((id) => !after.has(id));
   if (again.length > 0) {
     const names = again.map((id) => entryOf(id)?.label ?? id).join(", ");
     return { outcome: "unproven", sentence: `Not proven yet: take again what showed the fault (${names}).` };
   }
-  if (left <= GONE) return { outcome: "repaired", sentence: `Repaired: the ${part} reads in order now (chance of a fault in it ${percent(left)}).` };
+  if (left <= GONE)
+    return {
+      outcome: "repaired",
+      sentence: `Repaired: the ${part} reads in order now (chance of a fault in it ${percent(left)}).`,
+    };
   return { outcome: "unproven", sentence: `Not proven yet: the chance of a fault in the ${part} is ${percent(left)}.` };
 }
 
@@ -71,7 +82,13 @@ function shownBy(first: Diagnosis, before: Job): readonly string[] {
   const checks = new Set(faultsOfKey(leading.fault).flatMap((id) => PROVING_CHECKS[faultOf(id).part ?? "load"]));
   return [...before.keys()].filter((id) => {
     const entry = entryOf(id);
-    return entry?.kind === "quantity" && entry.meter !== undefined && isReading(entry) && checks.has(entry.check ?? "") && !CONDITIONS.test(id);
+    return (
+      entry?.kind === "quantity" &&
+      entry.meter !== undefined &&
+      isReading(entry) &&
+      checks.has(entry.check ?? "") &&
+      !CONDITIONS.test(id)
+    );
   });
 }
 

@@ -122,7 +122,9 @@ export function covariates(frame: Frame): FeatureVector {
   return Float64Array.from([
     at(plateShare(frame, frame.idleRpm)),
     load === undefined ? Number.NaN : load / voltScale / ratedAmps,
-    emfPerKrpm === undefined || testRpm === undefined ? Number.NaN : floored((emfPerKrpm * voltScale * testRpm) / 1000 / 14, 0.1),
+    emfPerKrpm === undefined || testRpm === undefined
+      ? Number.NaN
+      : floored((emfPerKrpm * voltScale * testRpm) / 1000 / 14, 0.1),
     capacity === undefined || !frame.ratedKnown ? Number.NaN : floored(capacity / voltScale / ratedAmps, 0.05),
   ]);
 }

@@ -27,20 +27,27 @@ export function bytesPerComponent(n: number): number {
   return 1 + 2 * n + n + (n * (n - 1)) / 2;
 }
 
-export function packComponent({ weight, mean }: Pick<Component, "weight" | "mean">, lower: Float64Array, centre: readonly number[], scale: readonly number[]): Uint8Array {
+export function packComponent(
+  { weight, mean }: Pick<Component, "weight" | "mean">,
+  lower: Float64Array,
+  centre: readonly number[],
+  scale: readonly number[],
+): Uint8Array {
   const n = mean.length;
   const bytes = new Uint8Array(bytesPerComponent(n));
   const view = new DataView(bytes.buffer);
   let at = 0;
   view.setUint8(at++, Math.max(1, Math.round(weight * 255)));
-  for (let i = 0; i < n; i++, at += 2) view.setInt16(at, clamp(Math.round((mean[i]! - centre[i]!) / scale[i]! / MEAN_STEP), -32767, 32767));
+  for (let i = 0; i < n; i++, at += 2)
+    view.setInt16(at, clamp(Math.round((mean[i]! - centre[i]!) / scale[i]! / MEAN_STEP), -32767, 32767));
   for (let i = 0; i < n; i++) {
     const row = (i * (i + 1)) / 2;
     let length = 0;
     for (let j = 0; j <= i; j++) length += (lower[row + j]! / scale[i]!) ** 2;
     length = Math.sqrt(length);
     view.setUint8(at++, clamp(Math.round((Math.log(length) - SPREAD_LOW) / SPREAD_STEP), 0, 255));
-    for (let j = 0; j < i; j++) view.setInt8(at++, clamp(Math.round((lower[row + j]! / scale[i]! / length) * 127), -127, 127));
+    for (let j = 0; j < i; j++)
+      view.setInt8(at++, clamp(Math.round((lower[row + j]! / scale[i]! / length) * 127), -127, 127));
   }
   return bytes;
 }

@@ -29,7 +29,13 @@ function fitted(running: string, kind: string): Mixture | undefined {
 
 /** Where the marks of a fault are read off: a machine in order with a battery that was run down. */
 const UNMARKED = "parasitic-drain";
-const BATTERY_FEATURES: readonly Feature[] = ["load-resistance", "recharged-rest", "cranking", "ripple", "battery-current"];
+const BATTERY_FEATURES: readonly Feature[] = [
+  "load-resistance",
+  "recharged-rest",
+  "cranking",
+  "ripple",
+  "battery-current",
+];
 
 function moments(mixture: Mixture): { mean: Float64Array; covariance: Float64Array } {
   const total = mixture.components.reduce((sum, c) => sum + c.weight, 0);
@@ -39,7 +45,8 @@ function moments(mixture: Mixture): { mean: Float64Array; covariance: Float64Arr
   for (const c of mixture.components) {
     for (let i = 0, k = 0; i < n; i++) {
       for (let j = 0; j <= i; j++, k++) {
-        covariance[k] = covariance[k]! + (c.weight / total) * (c.covariance[k]! + (c.mean[i]! - mean[i]!) * (c.mean[j]! - mean[j]!));
+        covariance[k] =
+          covariance[k]! + (c.weight / total) * (c.covariance[k]! + (c.mean[i]! - mean[i]!) * (c.mean[j]! - mean[j]!));
       }
     }
   }
@@ -93,7 +100,10 @@ const TABLE = new MaskedMixtures([...MIXTURES, background()], COVARIATES.length,
 /** What a job looks like of which nothing is known: all signatures together, and wider. */
 function background(): Mixture {
   const singles = [...FITTED.values()];
-  const { mean, covariance } = moments({ name: "", components: singles.flatMap((m) => moments(m)).map((m) => ({ ...m, weight: 1 })) });
+  const { mean, covariance } = moments({
+    name: "",
+    components: singles.flatMap((m) => moments(m)).map((m) => ({ ...m, weight: 1 })),
+  });
   for (let i = COVARIATES.length, k; i < n; i++) {
     k = (i * (i + 3)) / 2;
     covariance[k] = covariance[k]! * ODD_WIDTH;
@@ -132,6 +142,10 @@ export function runningLogs(x: Situation): Float64Array {
 }
 
 /** Middle and spread of one feature under a hypothesis, given all else that is known, on the feature's own scale. */
-export function featureRange(h: Placed, feature: Feature, x: Situation): { readonly centre: number; readonly spread: number } {
+export function featureRange(
+  h: Placed,
+  feature: Feature,
+  x: Situation,
+): { readonly centre: number; readonly spread: number } {
   return TABLE.foretell(signatureOf(h), x, COVARIATES.length + FEATURES.indexOf(feature));
 }

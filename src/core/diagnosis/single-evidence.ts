@@ -25,7 +25,12 @@ export function groundEvidence(job: Job): readonly number[] | undefined {
   for (const phase of PHASES) {
     const m = job.get(`ground-${phase}`);
     if (m === undefined) continue;
-    const ohms = m.kind === "overload" ? Infinity : m.kind === "number" || m.kind === "above" || m.kind === "below" ? m.value : undefined;
+    const ohms =
+      m.kind === "overload"
+        ? Infinity
+        : m.kind === "number" || m.kind === "above" || m.kind === "below"
+          ? m.value
+          : undefined;
     // Less than the meter's own leads is no reading of a winding.
     if (ohms === undefined || ohms < leads / 2) continue;
     any = true;
@@ -37,7 +42,8 @@ export function groundEvidence(job: Job): readonly number[] | undefined {
   }
   const megohms = job.get("insulation");
   if (megohms !== undefined && megohms.kind !== "text" && megohms.kind !== "choice") {
-    const good = megohms.kind === "overload" || megohms.kind === "above" || (megohms.kind === "number" && megohms.value >= 5);
+    const good =
+      megohms.kind === "overload" || megohms.kind === "above" || (megohms.kind === "number" && megohms.value >= 5);
     const bad = megohms.kind === "below" || (megohms.kind === "number" && megohms.value < 1);
     any = true;
     clear += Math.log(good ? 0.97 : bad ? 0.004 : 0.03);
@@ -63,7 +69,10 @@ export function drawEvidence(job: Job, frame: Frame): readonly number[] | undefi
 export function unitEvidence(job: Job): readonly number[] | undefined {
   if (!UNIT_READINGS.some((id) => job.has(id))) return undefined;
   const { outputShort, caseLeakage } = judgeRectifier(job);
-  const states = [...(job.has("case-leakage") ? [caseLeakage.state] : []), ...(job.has("output-to-ground") || job.has("output-to-ground-swapped") ? [outputShort.state] : [])];
+  const states = [
+    ...(job.has("case-leakage") ? [caseLeakage.state] : []),
+    ...(job.has("output-to-ground") || job.has("output-to-ground-swapped") ? [outputShort.state] : []),
+  ];
   if (states.includes("faulty")) return [Math.log(0.003), Math.log(0.7)];
   if (states.every((s) => s === "serviceable")) return [Math.log(0.97), Math.log(0.2)];
   return [Math.log(0.1), Math.log(0.2)];

@@ -15,7 +15,18 @@ export interface StartingChances {
  * jobs replace this as they come in.
  */
 export const SHIPPED_CHANCES: StartingChances = {
-  counts: Object.fromEntries(FAULT_IDS.map((id) => [id, id === "healthy" ? 2 : id === "main-fuse-blown" ? 0.1 : id === "joint-fails-hot" || id === "regulator-leaks" ? 0.05 : 1])),
+  counts: Object.fromEntries(
+    FAULT_IDS.map((id) => [
+      id,
+      id === "healthy"
+        ? 2
+        : id === "main-fuse-blown"
+          ? 0.1
+          : id === "joint-fails-hot" || id === "regulator-leaks"
+            ? 0.05
+            : 1,
+    ]),
+  ),
   ownJobs: 0,
   origin: "shipped: all faults alike, no published count at hand",
 };

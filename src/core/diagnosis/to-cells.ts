@@ -38,8 +38,18 @@ export function causeCells(given: Given, most = 5): Result<Rows> {
     const diagnosis = diagnose(job, options);
     if (!diagnosis) return NOT_READ;
     const leading = diagnosis.faults.slice(0, most);
-    const evidence = evidenceFor(job, leading.map((f) => f.fault), options);
-    return leading.map((f, i) => [f.label, partWords(f.fault), f.chance, sentence(evidence[i]!.for), sentence(evidence[i]!.against)]);
+    const evidence = evidenceFor(
+      job,
+      leading.map((f) => f.fault),
+      options,
+    );
+    return leading.map((f, i) => [
+      f.label,
+      partWords(f.fault),
+      f.chance,
+      sentence(evidence[i]!.for),
+      sentence(evidence[i]!.against),
+    ]);
   });
 }
 
@@ -74,7 +84,9 @@ function withJob(given: Given, answer: (job: Job, options: DiagnosisOptions) => 
   if (!readings.ok) return readings;
   const machine = jobFromCells(given.machine);
   if (!machine.ok) return machine;
-  const bad = [...readings.value.issues, ...machine.value.issues].find((issue) => issue.kind === "fault" && issue.fault);
+  const bad = [...readings.value.issues, ...machine.value.issues].find(
+    (issue) => issue.kind === "fault" && issue.fault,
+  );
   if (bad?.fault) return fail(bad.fault);
   const options = optionsFromCells(given.knownGood, given.settings);
   if (!options.ok) return options;
@@ -91,20 +103,28 @@ export function optionsFromCells(knownGood: Block, settings: Block): Result<Diag
   const values = settingValues(settings);
   if (!values.ok) return values;
   const { faulty, serviceable } = values.value;
-  if (faulty !== undefined || serviceable !== undefined) options.thresholds = { faulty: faulty ?? 0.9, serviceable: serviceable ?? 0.05 };
+  if (faulty !== undefined || serviceable !== undefined)
+    options.thresholds = { faulty: faulty ?? 0.9, serviceable: serviceable ?? 0.05 };
   options.startingChances = SHIPPED_CHANCES;
   return ok(options);
 }
 
 function knownGoodJobs(block: Block): Result<readonly Job[]> {
-  if (block.length > 2 && (block[0]?.length ?? 0) > 3) return ok(jobsFromTable(block).map(({ job }) => job).filter((job) => job.size > 0));
+  if (block.length > 2 && (block[0]?.length ?? 0) > 3)
+    return ok(
+      jobsFromTable(block)
+        .map(({ job }) => job)
+        .filter((job) => job.size > 0),
+    );
   const one = jobFromCells(block);
   if (!one.ok) return one;
   return ok(one.value.job.size > 0 ? [one.value.job] : []);
 }
 
 /** Names of settings as they stand in a sheet. */
-const SETTINGS: Readonly<Record<string, { readonly key: "faulty" | "serviceable"; readonly min: number; readonly max: number }>> = {
+const SETTINGS: Readonly<
+  Record<string, { readonly key: "faulty" | "serviceable"; readonly min: number; readonly max: number }>
+> = {
   "faulty from": { key: "faulty", min: 0.5, max: 1 },
   "serviceable up to": { key: "serviceable", min: 0, max: 0.5 },
 };
@@ -115,9 +135,15 @@ function settingValues(block: Block): Result<{ faulty?: number; serviceable?: nu
     const key = typeof name === "string" ? name.trim().toLowerCase() : "";
     const setting = Object.hasOwn(SETTINGS, key) ? SETTINGS[key] : undefined;
     if (!setting || value === null || value === undefined || value === "") continue;
-    const share = typeof value === "number" ? value : Number.parseFloat(String(value)) / (String(value).includes("%") ? 100 : 1);
+    const share =
+      typeof value === "number" ? value : Number.parseFloat(String(value)) / (String(value).includes("%") ? 100 : 1);
     if (!(share >= setting.min && share <= setting.max)) {
-      return fail({ code: "not-understood", what: `setting "${String(name).trim()}"`, came: String(value), expected: `a share from ${setting.min} to ${setting.max}` });
+      return fail({
+        code: "not-understood",
+        what: `setting "${String(name).trim()}"`,
+        came: String(value),
+        expected: `a share from ${setting.min} to ${setting.max}`,
+      });
     }
     out[setting.key] = share;
   }

@@ -6,7 +6,9 @@
  */
 export type TurnPattern = readonly [ab: number, bc: number, ca: number, share: number, spread: number];
 
-export const TURN_PATTERNS: Readonly<Record<"turns-few" | "turns-some" | "turns-many", Readonly<Record<"delta" | "wye", readonly TurnPattern[]>>>> = {
+export const TURN_PATTERNS: Readonly<
+  Record<"turns-few" | "turns-some" | "turns-many", Readonly<Record<"delta" | "wye", readonly TurnPattern[]>>>
+> = {
   "turns-few": {
     delta: [
       [-0.1374, -0.0397, -0.0224, 0.1119, 0.0045],
@@ -15,7 +17,7 @@ export const TURN_PATTERNS: Readonly<Record<"turns-few" | "turns-some" | "turns-
       [-0.169, -0.0501, -0.0247, 0.0513, 0.0067],
       [-0.0649, -0.0274, -0.0037, 0.0816, 0.0059],
       [-0.111, -0.0318, -0.0194, 0.0956, 0.003],
-      [-0.0832, -0.0244, -0.0147, 0.3613, 0.0034]
+      [-0.0832, -0.0244, -0.0147, 0.3613, 0.0034],
     ],
     wye: [
       [-0.0877, 0, -0.0528, 0.0922, 0.0058],
@@ -24,8 +26,8 @@ export const TURN_PATTERNS: Readonly<Record<"turns-few" | "turns-some" | "turns-
       [-0.1254, 0, -0.0951, 0.0284, 0.0062],
       [-0.0677, 0, -0.0589, 0.3357, 0.0036],
       [-0.0834, 0, -0.0699, 0.13, 0.0031],
-      [-0.0548, 0, -0.0263, 0.1182, 0.0063]
-    ]
+      [-0.0548, 0, -0.0263, 0.1182, 0.0063],
+    ],
   },
   "turns-many": {
     delta: [
@@ -35,7 +37,7 @@ export const TURN_PATTERNS: Readonly<Record<"turns-few" | "turns-some" | "turns-
       [-0.6586, -0.1256, -0.0785, 0.1705, 0.0361],
       [-0.4509, -0.105, -0.0575, 0.1154, 0.0172],
       [-0.3804, -0.0798, -0.0634, 0.1507, 0.0127],
-      [-0.9683, -0.1452, -0.0967, 0.1533, 0.0466]
+      [-0.9683, -0.1452, -0.0967, 0.1533, 0.0466],
     ],
     wye: [
       [-0.3272, 0, -0.2898, 0.1577, 0.0147],
@@ -44,8 +46,8 @@ export const TURN_PATTERNS: Readonly<Record<"turns-few" | "turns-some" | "turns-
       [-0.2152, 0, -0.1992, 0.2903, 0.0111],
       [-0.2733, 0, -0.2034, 0.0547, 0.0157],
       [-0.4203, 0, -0.2697, 0.0448, 0.0205],
-      [-0.2685, 0, -0.2499, 0.2151, 0.0071]
-    ]
+      [-0.2685, 0, -0.2499, 0.2151, 0.0071],
+    ],
   },
   "turns-some": {
     delta: [
@@ -55,7 +57,7 @@ export const TURN_PATTERNS: Readonly<Record<"turns-few" | "turns-some" | "turns-
       [-0.2079, -0.0512, -0.0378, 0.2021, 0.01],
       [-0.1805, -0.0501, -0.029, 0.1736, 0.0081],
       [-0.1004, -0.0259, -0.0207, 0.116, 0.0062],
-      [-0.4521, -0.11, -0.0524, 0.0625, 0.0356]
+      [-0.4521, -0.11, -0.0524, 0.0625, 0.0356],
     ],
     wye: [
       [-0.212, 0, -0.1689, 0.1572, 0.0131],
@@ -64,7 +66,7 @@ export const TURN_PATTERNS: Readonly<Record<"turns-few" | "turns-some" | "turns-
       [-0.1361, 0, -0.1236, 0.2655, 0.0073],
       [-0.0776, 0, -0.0682, 0.181, 0.0079],
       [-0.2774, 0, -0.1982, 0.0636, 0.0207],
-      [-0.1035, 0, -0.0902, 0.095, 0.006]
-    ]
-  }
+      [-0.1035, 0, -0.0902, 0.095, 0.006],
+    ],
+  },
 };

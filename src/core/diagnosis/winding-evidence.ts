@@ -5,7 +5,15 @@ import { logGrid, logSum, logThree } from "./gaussian";
 import type { Frame } from "./frame";
 
 /** What the three line-to-line resistances can show of the stator and its leads up to the plug. */
-export const WINDING_STATES = ["good", "turns-few", "turns-some", "turns-many", "lead-open", "delta-winding-open", "joint"] as const;
+export const WINDING_STATES = [
+  "good",
+  "turns-few",
+  "turns-some",
+  "turns-many",
+  "lead-open",
+  "delta-winding-open",
+  "joint",
+] as const;
 export type WindingState = (typeof WINDING_STATES)[number];
 
 /** Shares of a winding's turns that are shorted, per state. */
@@ -30,7 +38,8 @@ interface Shape {
 
 const rotate = (pairs: readonly (number | null)[]) =>
   [0, 1, 2].map((k) => [pairs[(3 - k) % 3]!, pairs[(4 - k) % 3]!, pairs[(5 - k) % 3]!] as readonly (number | null)[]);
-const shapes = (list: readonly (readonly (number | null)[])[]): readonly Shape[] => list.map((pairs) => ({ pairs, share: 1 / list.length }));
+const shapes = (list: readonly (readonly (number | null)[])[]): readonly Shape[] =>
+  list.map((pairs) => ({ pairs, share: 1 / list.length }));
 
 function turnShapes([low, high]: readonly [number, number], connection: Frame["connection"]): readonly Shape[] {
   const list: (readonly (number | null)[])[] = [];
@@ -65,7 +74,10 @@ function shapesOf(state: WindingState, connection: Frame["connection"]): readonl
 }
 
 const TABLE = new Map(
-  ([undefined, "wye", "delta"] as const).map((connection) => [connection, WINDING_STATES.map((s) => shapesOf(s, connection))]),
+  ([undefined, "wye", "delta"] as const).map((connection) => [
+    connection,
+    WINDING_STATES.map((s) => shapesOf(s, connection)),
+  ]),
 );
 
 /** Lead resistance of a common ohmmeter where nobody shorted the leads: 0.1 to 0.3 Ω, common practice. */
@@ -89,8 +101,11 @@ export function ohmReadings(job: Job): OhmReadings | undefined {
     return m.kind === "number" ? (m.value > 1000 ? "over" : m.value) : undefined;
   });
   if (pairs.every((p) => p === undefined)) return undefined;
-  const typedStep = PAIRS.map((pair) => job.get(`winding-${pair}`)).find((m) => m?.kind === "number" && m.resolution !== undefined);
-  const step = numberIn(job, "meter-ohm-step") ?? (typedStep?.kind === "number" ? typedStep.resolution : undefined) ?? 0.1;
+  const typedStep = PAIRS.map((pair) => job.get(`winding-${pair}`)).find(
+    (m) => m?.kind === "number" && m.resolution !== undefined,
+  );
+  const step =
+    numberIn(job, "meter-ohm-step") ?? (typedStep?.kind === "number" ? typedStep.resolution : undefined) ?? 0.1;
   const shorted = numberIn(job, "meter-leads");
   return {
     pairs,
@@ -139,7 +154,9 @@ export function windingEvidence(job: Job, frame: Frame): readonly number[] | und
 /** Sound line-to-line resistance at 20 °C: from the plate, or any size that windings come in. */
 function basesFor(frame: Frame, read: OhmReadings): readonly { ohms: number; share: number; width: number }[] {
   if (frame.lineOhms !== undefined) return [{ ohms: frame.lineOhms, share: 1, width: LEVEL_SPREAD }];
-  const seen = read.pairs.filter((p): p is number => typeof p === "number").map((p) => Math.max(p - read.leads, read.step));
+  const seen = read.pairs
+    .filter((p): p is number => typeof p === "number")
+    .map((p) => Math.max(p - read.leads, read.step));
   if (seen.length === 0) return [{ ohms: 0.7, share: 1, width: 0.5 }];
   // Without a plate value only the pattern speaks: a flat spread of sizes around what was read.
   const low = Math.min(...seen) / 3.2;
@@ -171,6 +188,9 @@ function shapeLog(read: OhmReadings, shape: Shape, ohms: number, level: number):
 
 /** A set of readings that nothing explains: flat over a decade of size. */
 function oddLog(read: OhmReadings): number {
-  return read.pairs.reduce((log: number, p) => log + (p === undefined ? 0 : p === "over" ? Math.log(0.2) : Math.log(0.3) - Math.log(Math.max(p, 0.1) * 2)), 0);
+  return read.pairs.reduce(
+    (log: number, p) =>
+      log + (p === undefined ? 0 : p === "over" ? Math.log(0.2) : Math.log(0.3) - Math.log(Math.max(p, 0.1) * 2)),
+    0,
+  );
 }
-

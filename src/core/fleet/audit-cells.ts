@@ -12,7 +12,9 @@ export const AUDIT_COLUMNS = ["Part", "State", "Chance", "Next check", "Days unt
  * table's rows, blank beside a blank one.
  */
 export function auditCells(table: Block, machines: Block, knownGood: Block, settings: Block): Result<Cell[][]> {
-  return andThen(optionsFromCells(knownGood, settings), (options) => ok(besideTable(auditTable(table, { ...options, machines: machinesFromCells(machines) }), table.length)));
+  return andThen(optionsFromCells(knownGood, settings), (options) =>
+    ok(besideTable(auditTable(table, { ...options, machines: machinesFromCells(machines) }), table.length)),
+  );
 }
 
 /** Machine data by machine name, from a table with a row a machine; the later of two of one name stands. */

@@ -63,10 +63,19 @@ export function auditRow({ row, job: own, issues }: RowRead, options: AuditOptio
   const visit = day === undefined ? {} : { day };
   const bad = issues.find((issue) => issue.kind === "fault" && issue.fault);
   if (bad?.fault) {
-    return { row, machine, state: "not understood", part: "", nextCheck: "", sentence: faultMessage(bad.fault), ...visit };
+    return {
+      row,
+      machine,
+      state: "not understood",
+      part: "",
+      nextCheck: "",
+      sentence: faultMessage(bad.fault),
+      ...visit,
+    };
   }
   const diagnosis = diagnose(job, options);
-  if (!diagnosis) return { row, machine, state: "not read", part: "", nextCheck: "", sentence: "Nothing was read.", ...visit };
+  if (!diagnosis)
+    return { row, machine, state: "not read", part: "", nextCheck: "", sentence: "Nothing was read.", ...visit };
   const { verdict } = diagnosis;
   const days = daysUntilFlat(job);
   return {

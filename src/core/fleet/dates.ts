@@ -19,7 +19,8 @@ export function parseDate(cell: Cell, what: string): Result<number | null> {
   if (typeof cell === "number") {
     return cell >= RANGE.min && cell <= RANGE.max ? ok(cell) : notADate(what, String(cell));
   }
-  if (isCellError(cell) || typeof cell !== "string") return notADate(what, isCellError(cell) ? cell.error : String(cell));
+  if (isCellError(cell) || typeof cell !== "string")
+    return notADate(what, isCellError(cell) ? cell.error : String(cell));
   const text = cell.trim();
   const iso = /^(\d{4})-(\d{1,2})-(\d{1,2})(?:[T ].*)?$/u.exec(text);
   if (iso) return fromParts(Number(iso[1]), Number(iso[2]), Number(iso[3]), what, text);
@@ -29,7 +30,12 @@ export function parseDate(cell: Cell, what: string): Result<number | null> {
   if (!slashes) return notADate(what, text);
   const [a, b, year] = [Number(slashes[1]), Number(slashes[2]), Number(slashes[3])];
   if (a <= 12 && b <= 12 && a !== b) {
-    return fail({ code: "ambiguous", what, came: text, question: "write the date as year-month-day, such as 2026-03-04" });
+    return fail({
+      code: "ambiguous",
+      what,
+      came: text,
+      question: "write the date as year-month-day, such as 2026-03-04",
+    });
   }
   return a > 12 ? fromParts(year, b, a, what, text) : fromParts(year, a, b, what, text);
 }

@@ -8,7 +8,14 @@ export interface RiskKey {
 }
 
 /** Worst first: proven before suspect before open questions. */
-const URGENCY: Readonly<Record<string, number>> = { faulty: 0, suspect: 1, unproven: 3, "not understood": 4, "not read": 5, serviceable: 6 };
+const URGENCY: Readonly<Record<string, number>> = {
+  faulty: 0,
+  suspect: 1,
+  unproven: 3,
+  "not understood": 4,
+  "not read": 5,
+  serviceable: 6,
+};
 /** A machine that will be flat within the week goes right behind the suspects, whatever is at fault [d]. */
 const SOON = 7;
 

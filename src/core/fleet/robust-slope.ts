@@ -32,7 +32,12 @@ const ALL: Comparable = () => true;
  * @param comparable - Which pairs may be compared; all of them by default
  * @source sen1968 slope and interval; mann-kendall test with tie correction
  */
-export function robustSlope(x: readonly number[], y: readonly number[], confidence: number, comparable: Comparable = ALL): RobustSlope | undefined {
+export function robustSlope(
+  x: readonly number[],
+  y: readonly number[],
+  confidence: number,
+  comparable: Comparable = ALL,
+): RobustSlope | undefined {
   const slopes: number[] = [];
   let s = 0;
   const n = x.length;
@@ -55,7 +60,8 @@ export function robustSlope(x: readonly number[], y: readonly number[], confiden
     // Ranks count from 1 and lie between two slopes: straight line between them.
     const below = Math.floor(rank) - 1;
     if (below < 0) return -Infinity;
-    if (below + 1 > slopes.length - 1) return below > slopes.length - 1 || rank > slopes.length ? Infinity : slopes[below]!;
+    if (below + 1 > slopes.length - 1)
+      return below > slopes.length - 1 || rank > slopes.length ? Infinity : slopes[below]!;
     return slopes[below]! + (slopes[below + 1]! - slopes[below]!) * (rank - Math.floor(rank));
   };
   return {

@@ -13,7 +13,9 @@ export function headerRowOf(rows: Block): number | undefined {
   let best: number | undefined;
   let known = 0;
   rows.slice(0, SEARCHED).forEach((row, i) => {
-    const count = row.filter((cell) => typeof cell === "string" && !isBlank(cell) && matchLabel(cell) !== undefined).length;
+    const count = row.filter(
+      (cell) => typeof cell === "string" && !isBlank(cell) && matchLabel(cell) !== undefined,
+    ).length;
     if (count > known) [best, known] = [i, count];
   });
   return best;
@@ -22,5 +24,10 @@ export function headerRowOf(rows: Block): number | undefined {
 /** A row that sums up others is not a machine. */
 export function isTotalsRow(row: readonly Cell[]): boolean {
   const first = row.find((cell) => !isBlank(cell));
-  return typeof first === "string" && /^(?:grand\s+)?(?:totals?|sum|average|mean|count|media|suma|somme|moyenne|summe|mittelwert)\s*:?$/iu.test(first.trim());
+  return (
+    typeof first === "string" &&
+    /^(?:grand\s+)?(?:totals?|sum|average|mean|count|media|suma|somme|moyenne|summe|mittelwert)\s*:?$/iu.test(
+      first.trim(),
+    )
+  );
 }

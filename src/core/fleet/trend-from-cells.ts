@@ -11,11 +11,24 @@ export type ReadNumber = (cell: Cell) => Result<number | null>;
  *
  * @returns State, change a year, low, high, chance without a trend, crossing day, earliest, latest, visits, allowed for
  */
-export function trendFromCells(dates: Block, values: Block, temperatures: Block, readValue: ReadNumber, readTemperature: ReadNumber, limit: number | undefined, confidence: number): Result<Cell[][]> {
+export function trendFromCells(
+  dates: Block,
+  values: Block,
+  temperatures: Block,
+  readValue: ReadNumber,
+  readTemperature: ReadNumber,
+  limit: number | undefined,
+  confidence: number,
+): Result<Cell[][]> {
   const [days, amounts, warmth] = [dates.flat(), values.flat(), temperatures.flat()];
   const withWarmth = warmth.some((cell) => !isBlank(cell));
   if (days.length !== amounts.length || (withWarmth && warmth.length !== days.length)) {
-    return fail({ code: "shape", what: "dates and values", came: `${days.length} dates, ${amounts.length} values${withWarmth ? `, ${warmth.length} temperatures` : ""}`, expected: "as many of each" });
+    return fail({
+      code: "shape",
+      what: "dates and values",
+      came: `${days.length} dates, ${amounts.length} values${withWarmth ? `, ${warmth.length} temperatures` : ""}`,
+      expected: "as many of each",
+    });
   }
   const visits: Visit[] = [];
   for (const [i, cell] of days.entries()) {
@@ -27,7 +40,11 @@ export function trendFromCells(dates: Block, values: Block, temperatures: Block,
     const temperature = withWarmth ? readTemperature(warmth[i]) : ok(null);
     if (!temperature.ok) return temperature;
     if (day.value === null || value.value === null) continue;
-    visits.push({ day: day.value, value: value.value, ...(temperature.value === null ? {} : { temperature: temperature.value }) });
+    visits.push({
+      day: day.value,
+      value: value.value,
+      ...(temperature.value === null ? {} : { temperature: temperature.value }),
+    });
   }
   if (visits.length === 0) return ok([[""]]);
   const found = trend(visits, limit, confidence);
@@ -35,6 +52,17 @@ export function trendFromCells(dates: Block, values: Block, temperatures: Block,
   const t = found.value;
   const orBlank = (x: number | undefined): Cell => (x !== undefined && Number.isFinite(x) ? x : "");
   return ok([
-    [t.state, orBlank(t.perYear), orBlank(t.perYearLow), orBlank(t.perYearHigh), orBlank(t.p), orBlank(t.crosses), orBlank(t.crossesEarliest), orBlank(t.crossesLatest), t.visits, t.allowedFor],
+    [
+      t.state,
+      orBlank(t.perYear),
+      orBlank(t.perYearLow),
+      orBlank(t.perYearHigh),
+      orBlank(t.p),
+      orBlank(t.crosses),
+      orBlank(t.crossesEarliest),
+      orBlank(t.crossesLatest),
+      t.visits,
+      t.allowedFor,
+    ],
   ]);
 }

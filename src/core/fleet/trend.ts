@@ -65,7 +65,16 @@ export function trend(visits: readonly Visit[], limit: number | undefined, confi
   const line = robustSlope(days, values, confidence, comparable);
   const last = days.at(-1);
   if (!line || last === undefined || sorted.length < 4) {
-    return ok({ visits: sorted.length, perYear: Number.NaN, perYearLow: Number.NaN, perYearHigh: Number.NaN, p: Number.NaN, state: "not enough visits", level: Number.NaN, allowedFor });
+    return ok({
+      visits: sorted.length,
+      perYear: Number.NaN,
+      perYearLow: Number.NaN,
+      perYearHigh: Number.NaN,
+      p: Number.NaN,
+      state: "not enough visits",
+      level: Number.NaN,
+      allowedFor,
+    });
   }
   const level = line.intercept + line.slope * last;
   const clear = line.p <= 1 - confidence;
@@ -96,7 +105,12 @@ function crossing(level: number, last: number, limit: number, slope: number, low
   };
 }
 
-function withoutTemperature(sorted: readonly Visit[], days: readonly number[], confidence: number, comparable: ((i: number, j: number) => boolean) | undefined) {
+function withoutTemperature(
+  sorted: readonly Visit[],
+  days: readonly number[],
+  confidence: number,
+  comparable: ((i: number, j: number) => boolean) | undefined,
+) {
   const values = sorted.map((v) => v.value);
   const temperatures = sorted.map((v) => v.temperature);
   const known = temperatures.filter((t) => t !== undefined);
@@ -111,5 +125,8 @@ function withoutTemperature(sorted: readonly Visit[], days: readonly number[], c
     effect = robustSlope(warmth, rest, confidence)?.slope ?? 0;
     corrected = values.map((v, i) => v - effect * warmth[i]!);
   }
-  return { values: corrected, note: `referred to ${Number(middle.toFixed(1))} °C at ${Number(effect.toPrecision(3))} per °C` };
+  return {
+    values: corrected,
+    note: `referred to ${Number(middle.toFixed(1))} °C at ${Number(effect.toPrecision(3))} per °C`,
+  };
 }

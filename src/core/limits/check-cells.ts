@@ -34,20 +34,22 @@ export const NOT_READ_CELLS: readonly Cell[] = ["not read", "", "", "", ""];
  */
 export function checkWith(given: CheckGiven): Result<CheckCells> {
   return andThen(jobOf(given.machine), (machine) =>
-    andThen(jobOf(given.conditions, (id) => CONDITIONS.has(id)), (conditions) =>
-      andThen(meterFromCells(given.meter), (meter) =>
-        andThen(knownGoodJobs(given.knownGood), (knownGood) => {
-          const surroundings = new Map([...machine, ...conditions]);
-          // One machine for all rows: it is solved once for each speed.
-          const options: LimitOptions = {
-            meter,
-            knownGood,
-            rule: ruleAt(given.passAt),
-            expected: expectationOf(surroundings),
-          };
-          return ok((readingId: string, value: Cell) => checkOne(surroundings, options, readingId, value));
-        }),
-      ),
+    andThen(
+      jobOf(given.conditions, (id) => CONDITIONS.has(id)),
+      (conditions) =>
+        andThen(meterFromCells(given.meter), (meter) =>
+          andThen(knownGoodJobs(given.knownGood), (knownGood) => {
+            const surroundings = new Map([...machine, ...conditions]);
+            // One machine for all rows: it is solved once for each speed.
+            const options: LimitOptions = {
+              meter,
+              knownGood,
+              rule: ruleAt(given.passAt),
+              expected: expectationOf(surroundings),
+            };
+            return ok((readingId: string, value: Cell) => checkOne(surroundings, options, readingId, value));
+          }),
+        ),
     ),
   );
 }

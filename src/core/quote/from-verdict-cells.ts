@@ -20,11 +20,21 @@ export function verdictFromCells(verdict: Block, nextCheck: Block): Result<Quote
   const partWord = plain(String(partCell));
   const part = PARTS.find((p) => plain(p) === partWord);
   if (!part && !NO_PART.includes(partWord)) {
-    return fail({ code: "not-understood", what: "verdict, part", came: String(partCell), expected: `the cells of CHG.VERDICT, whose part is one of: none, ${PARTS.join(", ")}` });
+    return fail({
+      code: "not-understood",
+      what: "verdict, part",
+      came: String(partCell),
+      expected: `the cells of CHG.VERDICT, whose part is one of: none, ${PARTS.join(", ")}`,
+    });
   }
   const state = part ? STATES.find((s) => s === plain(String(stateCell ?? ""))) : "serviceable";
   if (!state) {
-    return fail({ code: "not-understood", what: "verdict, state", came: String(stateCell ?? ""), expected: `one of: ${STATES.join(", ")}` });
+    return fail({
+      code: "not-understood",
+      what: "verdict, state",
+      came: String(stateCell ?? ""),
+      expected: `one of: ${STATES.join(", ")}`,
+    });
   }
   const [checkCell, minutesCell] = nextCheck.flat();
   const minutes = Number(minutesCell);

@@ -15,7 +15,15 @@ export interface Repair {
 }
 
 const REPAIRS: Readonly<Record<Part, readonly Repair[]>> = {
-  battery: [{ name: "Replace battery", operation: "replace battery", hours: 0.4, part: "battery", companions: [{ use: "grease", quantity: 1, needed: false }] }],
+  battery: [
+    {
+      name: "Replace battery",
+      operation: "replace battery",
+      hours: 0.4,
+      part: "battery",
+      companions: [{ use: "grease", quantity: 1, needed: false }],
+    },
+  ],
   "regulator-rectifier": [
     {
       name: "Replace regulator-rectifier",
@@ -41,10 +49,34 @@ const REPAIRS: Readonly<Record<Part, readonly Repair[]>> = {
       ],
     },
   ],
-  rotor: [{ name: "Replace rotor", operation: "replace rotor", hours: 3, part: "rotor", companions: [{ use: "gasket", quantity: 1, needed: true }] }],
+  rotor: [
+    {
+      name: "Replace rotor",
+      operation: "replace rotor",
+      hours: 3,
+      part: "rotor",
+      companions: [{ use: "gasket", quantity: 1, needed: true }],
+    },
+  ],
   wiring: [
-    { name: "Renew the joint", operation: "renew joint", hours: 0.7, companions: [{ use: "terminal", quantity: 1, needed: true }, { use: "grease", quantity: 1, needed: false }] },
-    { name: "Replace the cable run", operation: "replace cable run", hours: 1.2, companions: [{ use: "cable", quantity: 1, needed: true }, { use: "terminal", quantity: 2, needed: true }] },
+    {
+      name: "Renew the joint",
+      operation: "renew joint",
+      hours: 0.7,
+      companions: [
+        { use: "terminal", quantity: 1, needed: true },
+        { use: "grease", quantity: 1, needed: false },
+      ],
+    },
+    {
+      name: "Replace the cable run",
+      operation: "replace cable run",
+      hours: 1.2,
+      companions: [
+        { use: "cable", quantity: 1, needed: true },
+        { use: "terminal", quantity: 2, needed: true },
+      ],
+    },
   ],
   load: [{ name: "Trace and remove the load", operation: "trace and remove load", hours: 1, companions: [] }],
 };

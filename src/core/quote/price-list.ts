@@ -105,7 +105,8 @@ export function readPriceList(block: Block): Result<PriceList> {
 }
 
 function readPart(cell: (column: Column) => Cell, row: number, issues: string[]): PricedPart | undefined {
-  const text = (column: Column) => (isBlank(cell(column)) || isCellError(cell(column)) ? "" : String(cell(column)).trim());
+  const text = (column: Column) =>
+    isBlank(cell(column)) || isCellError(cell(column)) ? "" : String(cell(column)).trim();
   const amount = (column: Column): Big | undefined => {
     const typed = text(column);
     if (typed === "") return undefined;
@@ -119,7 +120,8 @@ function readPart(cell: (column: Column) => Cell, row: number, issues: string[])
   if (partNumber === "") return void issues.push(`Row ${row}: no part number.`);
   if (!use) return void issues.push(`Row ${row}, use: "${text("use")}" is none of ${USES.join(", ")}.`);
   const condition = text("condition") === "" ? "new" : CONDITIONS.find((c) => c === plain(text("condition")));
-  if (!condition) return void issues.push(`Row ${row}, condition: "${text("condition")}" is none of ${CONDITIONS.join(", ")}.`);
+  if (!condition)
+    return void issues.push(`Row ${row}, condition: "${text("condition")}" is none of ${CONDITIONS.join(", ")}.`);
   const price = sellingPrice(amount("price"), amount("cost"), amount("margin"), row, issues);
   const [core, deposit, stock, lead] = [amount("coreCharge"), amount("deposit"), amount("stock"), amount("leadDays")];
   const superseded = text("supersededBy");
@@ -128,7 +130,10 @@ function readPart(cell: (column: Column) => Cell, row: number, issues: string[])
     description: text("description") || partNumber,
     use,
     condition,
-    fits: text("fits").split(/[,;/]/u).map((m) => m.trim()).filter((m) => m !== "" && plain(m) !== "any" && m !== "*"),
+    fits: text("fits")
+      .split(/[,;/]/u)
+      .map((m) => m.trim())
+      .filter((m) => m !== "" && plain(m) !== "any" && m !== "*"),
     ...(price ? { price } : {}),
     ...(core ? { coreCharge: core } : {}),
     ...(deposit ? { deposit } : {}),
@@ -139,7 +144,13 @@ function readPart(cell: (column: Column) => Cell, row: number, issues: string[])
   };
 }
 
-function sellingPrice(price: Big | undefined, cost: Big | undefined, margin: Big | undefined, row: number, issues: string[]): Big | undefined {
+function sellingPrice(
+  price: Big | undefined,
+  cost: Big | undefined,
+  margin: Big | undefined,
+  row: number,
+  issues: string[],
+): Big | undefined {
   if (price) {
     if (price.gte(0)) return price;
     issues.push(`Row ${row}, price: ${price.toFixed()} is below zero.`);
@@ -160,7 +171,9 @@ function doublePrices(parts: readonly PricedPart[]): string[] {
     const before = first.get(key);
     if (!before) first.set(key, part);
     else if (!samePrice(before, part)) {
-      issues.push(`Rows ${before.row} and ${part.row}: ${part.partNumber} (${part.condition}) has two prices; keep one.`);
+      issues.push(
+        `Rows ${before.row} and ${part.row}: ${part.partNumber} (${part.condition}) has two prices; keep one.`,
+      );
     }
   }
   return issues;
@@ -185,7 +198,9 @@ export function current(list: PriceList, part: PricedPart): PricedPart {
   let now = part;
   while (now.supersededBy !== undefined && !seen.has(plain(now.partNumber))) {
     seen.add(plain(now.partNumber));
-    const next = list.parts.find((p) => plain(p.partNumber) === plain(now.supersededBy!) && p.condition === part.condition);
+    const next = list.parts.find(
+      (p) => plain(p.partNumber) === plain(now.supersededBy!) && p.condition === part.condition,
+    );
     if (!next) return now;
     now = next;
   }
@@ -203,15 +218,15 @@ export function decimalOf(typed: string): Big | undefined {
     digits = digits.replaceAll(".", "").replace(",", ".");
   } else digits = digits.replaceAll(",", "");
   if (!/^[+-]?(?:\d+\.?\d*|\.\d+)$/u.test(digits)) return undefined;
-  const number = new Big(digits.replace(/^\+/u, "").replace(/\.$/u, "").replace(/^(-?)\./u, "$10."));
+  const number = new Big(
+    digits
+      .replace(/^\+/u, "")
+      .replace(/\.$/u, "")
+      .replace(/^(-?)\./u, "$10."),
+  );
   return share ? number.div(100) : number;
 }
 
 export function plain(text: string): string {
-  return text
-    .normalize("NFKD")
-    .replaceAll(/\p{M}/gu, "")
-    .trim()
-    .toLowerCase()
-    .replaceAll(/\s+/gu, " ");
+  return text.normalize("NFKD").replaceAll(/\p{M}/gu, "").trim().toLowerCase().replaceAll(/\s+/gu, " ");
 }

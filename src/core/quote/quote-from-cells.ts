@@ -11,7 +11,13 @@ import { quoteCells } from "./to-cells";
  *
  * @returns A blank cell while there is no verdict
  */
-export function quoteFromCells(verdict: Block, prices: Block, terms: Block, alternative: string, nextCheck: Block): Result<Cell[][]> {
+export function quoteFromCells(
+  verdict: Block,
+  prices: Block,
+  terms: Block,
+  alternative: string,
+  nextCheck: Block,
+): Result<Cell[][]> {
   const read = verdictFromCells(verdict, nextCheck);
   if (!read.ok) return read;
   if (read.value === null) return ok([[""]]);

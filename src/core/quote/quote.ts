@@ -17,7 +17,8 @@ export interface QuotedVerdict {
   readonly nextCheck?: { readonly label: string; readonly minutes: number };
 }
 
-export type LineKind = "part" | "material" | "labour" | "testing" | "supplies" | "core charge" | "deposit" | "further check";
+export type LineKind =
+  "part" | "material" | "labour" | "testing" | "supplies" | "core charge" | "deposit" | "further check";
 
 export interface QuoteLine {
   readonly kind: LineKind;
@@ -74,7 +75,17 @@ export function quote(verdict: QuotedVerdict, list: PriceList, terms: Terms): Re
   if (verdict.state !== "faulty") {
     const minutes = verdict.nextCheck?.minutes ?? 30;
     const label = verdict.nextCheck?.label ?? "Further checks";
-    const check = line("further check", "", `Further check: ${label}`, new Big(minutes), terms.diagnosisRate, "labour", terms, `${minutes} min`, 60);
+    const check = line(
+      "further check",
+      "",
+      `Further check: ${label}`,
+      new Big(minutes),
+      terms.diagnosisRate,
+      "labour",
+      terms,
+      `${minutes} min`,
+      60,
+    );
     return ok({
       kind: "further check",
       reason: `The ${verdict.part} is ${verdict.state}, not proven, so it is not sold on this evidence: ${verdict.sentence}`,
@@ -91,8 +102,14 @@ function alternativesOf(repair: Repair, list: PriceList, terms: Terms): Alternat
   const fitting = find(list, repair.part, terms);
   const chosen = CONDITIONS.flatMap((condition) => fitting.filter((part) => part.condition === condition).slice(0, 1));
   if (chosen.length === 0) {
-    const where = [terms.partNumber && `part number ${terms.partNumber}`, terms.machine && `fits ${terms.machine}`].filter(Boolean).join(" or ");
-    return [alternative(repair.name, repair, undefined, list, terms, [`${repair.part}${where ? ` (${where})` : ""}: no row in the price list`])];
+    const where = [terms.partNumber && `part number ${terms.partNumber}`, terms.machine && `fits ${terms.machine}`]
+      .filter(Boolean)
+      .join(" or ");
+    return [
+      alternative(repair.name, repair, undefined, list, terms, [
+        `${repair.part}${where ? ` (${where})` : ""}: no row in the price list`,
+      ]),
+    ];
   }
   return chosen.map((part) => alternative(`${repair.name}, ${part.condition}`, repair, part, list, terms, []));
 }
@@ -100,14 +117,25 @@ function alternativesOf(repair: Repair, list: PriceList, terms: Terms): Alternat
 /** Parts of one use: by the part number on the machine first, then by what fits it, then what fits any. */
 function find(list: PriceList, use: Use, terms: Terms): PricedPart[] {
   const ofUse = list.parts.filter((part) => part.use === use);
-  const byNumber = terms.partNumber === "" ? [] : ofUse.filter((part) => plain(part.partNumber) === plain(terms.partNumber));
-  const byFit = terms.machine === "" ? [] : ofUse.filter((part) => part.fits.some((machine) => plain(machine) === plain(terms.machine)));
+  const byNumber =
+    terms.partNumber === "" ? [] : ofUse.filter((part) => plain(part.partNumber) === plain(terms.partNumber));
+  const byFit =
+    terms.machine === ""
+      ? []
+      : ofUse.filter((part) => part.fits.some((machine) => plain(machine) === plain(terms.machine)));
   const any = ofUse.filter((part) => part.fits.length === 0);
   const found = [...new Set([...byNumber, ...byFit, ...any].map((part) => current(list, part)))];
   return found.filter((part) => part.supersededBy === undefined || found.length === 1);
 }
 
-function alternative(name: string, repair: Repair, part: PricedPart | undefined, list: PriceList, terms: Terms, missing: string[]): Alternative {
+function alternative(
+  name: string,
+  repair: Repair,
+  part: PricedPart | undefined,
+  list: PriceList,
+  terms: Terms,
+  missing: string[],
+): Alternative {
   const lines: QuoteLine[] = [];
   if (part) lines.push(...partLines(part, "part", 1, list, terms, missing));
   for (const companion of repair.companions) {
@@ -123,22 +151,69 @@ function alternative(name: string, repair: Repair, part: PricedPart | undefined,
   return total(name, lines, missing, terms);
 }
 
-function partLines(part: PricedPart, kind: "part" | "material", quantity: number, list: PriceList, terms: Terms, missing: string[]): QuoteLine[] {
+function partLines(
+  part: PricedPart,
+  kind: "part" | "material",
+  quantity: number,
+  list: PriceList,
+  terms: Terms,
+  missing: string[],
+): QuoteLine[] {
   if (hasTwoPrices(list, part)) missing.push(`${part.partNumber}: two prices in the list`);
   else if (!part.price) missing.push(`${part.partNumber}: no price in the list`);
   const price = hasTwoPrices(list, part) ? undefined : part.price;
   if (!price) return [];
   const supply =
-    part.stock !== undefined && part.stock >= quantity ? "in stock" : part.leadDays === undefined ? "" : `${part.leadDays} days to come`;
+    part.stock !== undefined && part.stock >= quantity
+      ? "in stock"
+      : part.leadDays === undefined
+        ? ""
+        : `${part.leadDays} days to come`;
   const lines = [line(kind, part.partNumber, part.description, new Big(quantity), price, "parts", terms, supply)];
-  if (part.coreCharge?.gt(0)) lines.push(line("core charge", part.partNumber, "Core charge, back with the old part", new Big(quantity), part.coreCharge, "charges", terms, ""));
-  if (part.deposit?.gt(0)) lines.push(line("deposit", part.partNumber, "Battery deposit, back with the old battery", new Big(quantity), part.deposit, "charges", terms, ""));
+  if (part.coreCharge?.gt(0))
+    lines.push(
+      line(
+        "core charge",
+        part.partNumber,
+        "Core charge, back with the old part",
+        new Big(quantity),
+        part.coreCharge,
+        "charges",
+        terms,
+        "",
+      ),
+    );
+  if (part.deposit?.gt(0))
+    lines.push(
+      line(
+        "deposit",
+        part.partNumber,
+        "Battery deposit, back with the old battery",
+        new Big(quantity),
+        part.deposit,
+        "charges",
+        terms,
+        "",
+      ),
+    );
   return lines;
 }
 
 function testing(terms: Terms): QuoteLine[] {
   if (terms.diagnosisMinutes.eq(0)) return [];
-  return [line("testing", "", "Testing done", terms.diagnosisMinutes, terms.diagnosisRate, "labour", terms, `${terms.diagnosisMinutes.toFixed()} min`, 60)];
+  return [
+    line(
+      "testing",
+      "",
+      "Testing done",
+      terms.diagnosisMinutes,
+      terms.diagnosisRate,
+      "labour",
+      terms,
+      `${terms.diagnosisMinutes.toFixed()} min`,
+      60,
+    ),
+  ];
 }
 
 function supplies(labour: Money, terms: Terms): QuoteLine[] {
@@ -163,7 +238,17 @@ const TAXED: Readonly<Record<LineKind, TaxKind>> = {
  * Net is rounded on every line, so that the printed lines add up to the printed total. Minutes at an
  * hourly price come as `per` = 60 and are divided last: a third of an hour has no exact decimal.
  */
-function line(kind: LineKind, partNumber: string, description: string, quantity: Big, unitPrice: Money, taxKind: TaxKind, terms: Terms, note: string, per = 1): QuoteLine {
+function line(
+  kind: LineKind,
+  partNumber: string,
+  description: string,
+  quantity: Big,
+  unitPrice: Money,
+  taxKind: TaxKind,
+  terms: Terms,
+  note: string,
+  per = 1,
+): QuoteLine {
   const free = terms.warranty !== "" && kind !== "core charge" && kind !== "deposit";
   const unit = free ? new Big(0) : roundMoney(unitPrice, terms.money);
   const net = roundMoney(unit.times(quantity).div(per), terms.money);
@@ -185,9 +270,14 @@ function total(name: string, lines: readonly QuoteLine[], missing: readonly stri
     terms.taxOn === "line"
       ? sum(lines.map((l) => l.tax))
       : // One rounding for each rate, over the sum of what it taxes.
-        sum((Object.keys(terms.tax) as TaxKind[]).map((kind) =>
-          roundMoney(sum(lines.filter((l) => TAXED[l.kind] === kind).map((l) => l.net)).times(terms.tax[kind]), terms.money),
-        ));
+        sum(
+          (Object.keys(terms.tax) as TaxKind[]).map((kind) =>
+            roundMoney(
+              sum(lines.filter((l) => TAXED[l.kind] === kind).map((l) => l.net)).times(terms.tax[kind]),
+              terms.money,
+            ),
+          ),
+        );
   return { name, lines, net, tax, total: roundToCoin(net.plus(tax), terms.money), missing };
 }
 
@@ -196,6 +286,9 @@ function sentence(words: string): string {
 }
 
 /** True where the verdict is no longer the one that was quoted. */
-export function isOutdated(quoted: Pick<QuotedVerdict, "part" | "state">, now: Pick<QuotedVerdict, "part" | "state">): boolean {
+export function isOutdated(
+  quoted: Pick<QuotedVerdict, "part" | "state">,
+  now: Pick<QuotedVerdict, "part" | "state">,
+): boolean {
   return quoted.part !== now.part || quoted.state !== now.state;
 }

@@ -46,7 +46,10 @@ export const DEFAULT_TERMS: Terms = {
 type Draft = { -readonly [K in keyof Terms]: Terms[K] } & { hours: Map<string, Big>; diagnosisSet?: boolean };
 type Setter = (draft: Draft, value: Big) => void;
 
-const share = (name: string, limit: number, set: Setter): [string, NumberTerm] => [name, { min: 0, max: limit, set, share: true }];
+const share = (name: string, limit: number, set: Setter): [string, NumberTerm] => [
+  name,
+  { min: 0, max: limit, set, share: true },
+];
 interface NumberTerm {
   readonly min: number;
   readonly max: number;
@@ -104,7 +107,8 @@ export function readTerms(block: Block): Result<Terms> {
 
 function setWord(draft: Draft, label: string, typed: string): Result<Terms> | undefined {
   const word = plain(typed);
-  const refuse = (expected: string) => fail<Terms>({ code: "not-understood", what: `terms, ${label}`, came: typed, expected });
+  const refuse = (expected: string) =>
+    fail<Terms>({ code: "not-understood", what: `terms, ${label}`, came: typed, expected });
   switch (label) {
     case "currency":
       if (!/^[A-Z]{3}$/u.test(typed)) return refuse("a currency code of three letters, such as USD");

@@ -4,7 +4,16 @@ import { plain } from "./price-list";
 import type { Alternative, Quote } from "./quote";
 import type { Terms } from "./terms";
 
-export const QUOTE_COLUMNS = ["Kind", "Part number", "Description", "Quantity", "Unit price", "Net", "Tax", "Note"] as const;
+export const QUOTE_COLUMNS = [
+  "Kind",
+  "Part number",
+  "Description",
+  "Quantity",
+  "Unit price",
+  "Net",
+  "Tax",
+  "Note",
+] as const;
 
 /**
  * A quote as cells: reason, header, lines, totals, what has no price, and the other ways side by side.
@@ -19,17 +28,36 @@ export function quoteCells(quote: Quote, terms: Terms, wanted: string): Result<C
   if (alternative) {
     out.push([...QUOTE_COLUMNS]);
     for (const l of alternative.lines) {
-      out.push([l.kind, l.partNumber, l.description, l.quantity.toNumber(), l.unitPrice.toNumber(), l.net.toNumber(), terms.taxOn === "line" ? l.tax.toNumber() : "", l.note]);
+      out.push([
+        l.kind,
+        l.partNumber,
+        l.description,
+        l.quantity.toNumber(),
+        l.unitPrice.toNumber(),
+        l.net.toNumber(),
+        terms.taxOn === "line" ? l.tax.toNumber() : "",
+        l.note,
+      ]);
     }
     const whole = alternative.missing.length === 0;
     out.push(row(["", "", "Net", "", "", alternative.net.toNumber()]));
     out.push(row(["", "", "Tax", "", "", alternative.tax.toNumber()]));
-    out.push(row(["", "", whole ? `Total ${terms.money.currency}` : `Total ${terms.money.currency} without what has no price`, "", "", alternative.total.toNumber()]));
+    out.push(
+      row([
+        "",
+        "",
+        whole ? `Total ${terms.money.currency}` : `Total ${terms.money.currency} without what has no price`,
+        "",
+        "",
+        alternative.total.toNumber(),
+      ]),
+    );
     for (const missing of alternative.missing) out.push(row(["no price", "", missing]));
     out.push(row(["", "", `Valid for ${terms.validDays} days.`]));
   }
   for (const other of quote.alternatives) {
-    if (other !== alternative) out.push(row(["other way", "", other.name, "", "", other.total.toNumber(), "", other.missing.join("; ")]));
+    if (other !== alternative)
+      out.push(row(["other way", "", other.name, "", "", other.total.toNumber(), "", other.missing.join("; ")]));
   }
   for (const issue of quote.issues) out.push(row(["price list", "", issue]));
   return ok(out);
@@ -40,7 +68,12 @@ function choose(alternatives: readonly Alternative[], wanted: string): Result<Al
   const found = alternatives.find((a) => plain(a.name) === plain(wanted)) ?? alternatives[Number(wanted) - 1];
   return found
     ? ok(found)
-    : fail({ code: "not-understood", what: "alternative", came: wanted, expected: `a number from 1 to ${alternatives.length}, or one of: ${alternatives.map((a) => a.name).join("; ")}` });
+    : fail({
+        code: "not-understood",
+        what: "alternative",
+        came: wanted,
+        expected: `a number from 1 to ${alternatives.length}, or one of: ${alternatives.map((a) => a.name).join("; ")}`,
+      });
 }
 
 function row(cells: readonly Cell[]): Cell[] {

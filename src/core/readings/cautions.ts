@@ -12,7 +12,8 @@ export const CAUTIONS = {
   "moving parts": "Keep hands, sleeves and leads clear of belts, chains, fan and wheels.",
   "hot exhaust": "Exhaust and engine are hot, and fumes kill: run outdoors or with extraction.",
   stand: "Machine on a stand that cannot roll, wheels chocked, out of gear.",
-  "stator voltage": "A stator at speed gives far more than a safe touch voltage: hands off bare terminals, leads clipped on with the engine stopped.",
+  "stator voltage":
+    "A stator at speed gives far more than a safe touch voltage: hands off bare terminals, leads clipped on with the engine stopped.",
   "stator plug": "Part or join the stator plug only with the engine stopped.",
   "battery connected": "Never run the engine with the battery disconnected.",
   "negative first": "Negative cable off first and on last.",

@@ -149,7 +149,9 @@ export const CHECKS: readonly Check[] = [
     engine: "off",
     minutes: 3,
     tools: ["ohmmeter"],
-    steps: ["Engine stopped, stator plug parted. Black on bare engine metal, red on each stator terminal in turn, highest range."],
+    steps: [
+      "Engine stopped, stator plug parted. Black on bare engine metal, red on each stator terminal in turn, highest range.",
+    ],
     cautions: ["stator plug"],
   },
   {
@@ -207,7 +209,9 @@ export const CHECKS: readonly Check[] = [
     engine: "off",
     minutes: 3,
     tools: ["ohmmeter"],
-    steps: ["Unit unplugged on both sides, highest range: black on the bare case, red on each terminal in turn; note the lowest. Skip ground where the case is the ground."],
+    steps: [
+      "Unit unplugged on both sides, highest range: black on the bare case, red on each terminal in turn; note the lowest. Skip ground where the case is the ground.",
+    ],
     cautions: ["negative first"],
   },
   {
@@ -232,7 +236,9 @@ export const CHECKS: readonly Check[] = [
     engine: "test speed",
     minutes: 8,
     tools: ["voltmeter", "back probes"],
-    steps: ["Back-probe both sides of each phase connector with the engine stopped; AC volts across it at test speed, lights on."],
+    steps: [
+      "Back-probe both sides of each phase connector with the engine stopped; AC volts across it at test speed, lights on.",
+    ],
     cautions: ["stator voltage", "hot exhaust", "moving parts", "stand"],
   },
   {

@@ -41,13 +41,19 @@ export function jobFromCells(block: Block): Result<JobRead> {
       code: "not-understood",
       what: "readings",
       came: String(block.flat().find((cell) => !isBlank(cell))),
-      expected: "two columns (label, value), or a header row with a row of values below, with labels such as Rested voltage",
+      expected:
+        "two columns (label, value), or a header row with a row of values below, with labels such as Rested voltage",
     });
   }
   if (down >= across) return ok(fromList(block));
   const rows = jobsFromTable(block);
   if (rows.length > 1) {
-    return fail({ code: "shape", what: "readings", came: `${rows.length} rows of readings`, expected: "the header row and one row" });
+    return fail({
+      code: "shape",
+      what: "readings",
+      came: `${rows.length} rows of readings`,
+      expected: "the header row and one row",
+    });
   }
   return ok(rows[0] ?? { job: new Map(), issues: [] });
 }

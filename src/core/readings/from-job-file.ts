@@ -27,7 +27,9 @@ const CASE = z.looseObject({
     loadedVacAtTestRpmV: three,
     statorLineLineOhm: three,
     statorToGroundOhm: z.union([value, three]),
-    diodeCheck: z.looseObject({ upperForwardV: three, lowerForwardV: three, upperReverseV: three, lowerReverseV: three }).nullish(),
+    diodeCheck: z
+      .looseObject({ upperForwardV: three, lowerForwardV: three, upperReverseV: three, lowerReverseV: three })
+      .nullish(),
   }),
 });
 type Case = z.infer<typeof CASE>;
@@ -112,7 +114,12 @@ export function jobsFromFile(json: unknown): Result<readonly FiledJob[]> {
     const read = readOne(raw, `job ${i + 1}`);
     if (!read.ok) return read;
     if (seen.has(read.value.id)) {
-      return fail({ code: "not-understood", what: `job ${i + 1}`, came: read.value.id, expected: "a caseId of its own for every job" });
+      return fail({
+        code: "not-understood",
+        what: `job ${i + 1}`,
+        came: read.value.id,
+        expected: "a caseId of its own for every job",
+      });
     }
     seen.add(read.value.id);
     jobs.push(read.value);
@@ -130,20 +137,30 @@ function readOne(raw: unknown, where: string): Result<FiledJob> {
     code: "not-understood",
     what: where,
     came: issue.path.length > 0 ? issue.path.join(".") : "this entry",
-    expected: issue.path.length > 0 ? `what the job format has there (${issue.message})` : 'an object with "caseId" and "readings"',
+    expected:
+      issue.path.length > 0
+        ? `what the job format has there (${issue.message})`
+        : 'an object with "caseId" and "readings"',
   });
 }
 
 function entriesOf({ spec, readings }: Case): [string, unknown][] {
   const out: [string, unknown][] = [];
-  const take = (from: Readonly<Record<string, unknown>> | null | undefined, names: Readonly<Record<string, string>>) => {
+  const take = (
+    from: Readonly<Record<string, unknown>> | null | undefined,
+    names: Readonly<Record<string, string>>,
+  ) => {
     for (const [name, id] of Object.entries(names)) out.push([id, from?.[name]]);
   };
   const takeList = (list: unknown, ids: readonly string[]) => {
     ids.forEach((id, i) => out.push([id, Array.isArray(list) ? list[i] : i === 0 ? list : undefined]));
   };
   take(spec, SPEC);
-  take(spec?.noLoadVac, { rpm: "no-load-nominal-rpm", nominalV: "no-load-nominal", tolerancePercent: "no-load-tolerance" });
+  take(spec?.noLoadVac, {
+    rpm: "no-load-nominal-rpm",
+    nominalV: "no-load-nominal",
+    tolerancePercent: "no-load-tolerance",
+  });
   take(spec?.statorLineLineOhm, { minOhm: "stator-ohms-min", maxOhm: "stator-ohms-max", atTempC: "stator-ohms-temp" });
   take(readings, READINGS);
   take(readings.loadTest, LOAD_TEST);
@@ -166,11 +183,17 @@ function collect(id: string, entries: readonly (readonly [string, unknown])[]): 
   for (const [entryId, raw] of entries) {
     if (raw === null || raw === undefined) continue;
     const entry = entryOf(entryId);
-    if (!entry) return fail({ code: "not-understood", what: id, came: entryId, expected: "ids of the readings catalogue" });
+    if (!entry)
+      return fail({ code: "not-understood", what: id, came: entryId, expected: "ids of the readings catalogue" });
     const cell = typeof raw === "string" ? (WORDS[raw] ?? raw) : (raw as number);
     const parsed = parseEntry(cell, entry);
     if (!parsed.ok) {
-      return fail({ code: "refused", what: id, why: faultMessage(parsed.fault).replace(/\.$/u, ""), instead: "correct it in the file" });
+      return fail({
+        code: "refused",
+        what: id,
+        why: faultMessage(parsed.fault).replace(/\.$/u, ""),
+        instead: "correct it in the file",
+      });
     }
     if (parsed.value !== null) job.set(entryId, parsed.value);
   }

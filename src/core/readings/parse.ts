@@ -17,7 +17,8 @@ export interface QuantitySpec {
 /** `null` stands for a blank cell: not read, never zero. */
 export type Parsed<T> = Result<T | null>;
 
-const OVERLOAD = /^(?:o\.?\s?l\.?|0\.?l\.?|over[\s-]?(?:load|range|limit)?|open(?:\s?circuit)?|∞|inf(?:\.|inite|inity)?|abierto|ouvert|offen)(?=$|[\s,;(#Ωa-z])/iu;
+const OVERLOAD =
+  /^(?:o\.?\s?l\.?|0\.?l\.?|over[\s-]?(?:load|range|limit)?|open(?:\s?circuit)?|∞|inf(?:\.|inite|inity)?|abierto|ouvert|offen)(?=$|[\s,;(#Ωa-z])/iu;
 const APPROXIMATE = /^(?:~|≈|ca\.?|approx\.?|about|circa|aprox\.?|env\.?|etwa)\s*/iu;
 const NUMBER = /^([+-]?)((?:\d{1,3}(?:[ \u00a0\u202f'’]\d{3})+|\d+)?(?:[.,]\d+)*[.,]?)(?:e([+-]?\d{1,3}))?/iu;
 const NOTE_START = /^[(;#@[]|^,\s|^[-–—]\s+\p{L}/u;
@@ -42,7 +43,11 @@ export function parseQuantity(cell: Cell, spec: QuantitySpec): Parsed<Measured> 
 }
 
 function parseQuantityText(typed: string, spec: QuantitySpec): Parsed<Measured> {
-  let text = typed.trim().replace(/^'/u, "").replaceAll(/[−‒]/gu, "-").replaceAll(/[\u00a0\u202f]/gu, " ");
+  let text = typed
+    .trim()
+    .replace(/^'/u, "")
+    .replaceAll(/[−‒]/gu, "-")
+    .replaceAll(/[\u00a0\u202f]/gu, " ");
   const over = OVERLOAD.exec(text);
   if (over) {
     if (!spec.overload) return notUnderstood(spec, typed);
@@ -89,7 +94,11 @@ function parseQuantityText(typed: string, spec: QuantitySpec): Parsed<Measured> 
     chosen.value,
     spec,
     side
-      ? { kind: side[1]!.startsWith(">") || side[1] === "≥" ? "above" : "below", value: chosen.value, ...(note ? { note } : {}) }
+      ? {
+          kind: side[1]!.startsWith(">") || side[1] === "≥" ? "above" : "below",
+          value: chosen.value,
+          ...(note ? { note } : {}),
+        }
       : { kind: "number", value: chosen.value, resolution, ...(note ? { note } : {}) },
   );
 }
@@ -109,7 +118,8 @@ function splitUnit(rest: string, spec: QuantitySpec): { unit: string | null; not
   }
   const head = /^(?:[^\s(;,#@[]+)/u.exec(text)?.[0] ?? "";
   const tail = text.slice(head.length);
-  if (head !== "" && head !== words[0] && toUnit(1, head, spec.unit, spec.what).ok) return { unit: head, note: noteOf(tail) };
+  if (head !== "" && head !== words[0] && toUnit(1, head, spec.unit, spec.what).ok)
+    return { unit: head, note: noteOf(tail) };
   const first = words[0]!;
   // A unit of another kind, or the milli-or-mega question, is answered by the conversion itself.
   if (attached || first.length <= 2 || isForeignUnit(first, spec)) return { unit: first, note: "" };
@@ -145,7 +155,8 @@ function readings(sign: string, digits: string, exponent: string | undefined): {
     const thousands = marks[0]!;
     const shape = new RegExp(`^\\d{1,3}(?:\\${thousands}\\d{3})+(?:\\${decimal}\\d*)?$`, "u");
     if (thousands === decimal) {
-      if (new RegExp(`^\\d{1,3}(?:\\${thousands}\\d{3})+$`, "u").test(grouped)) texts.add(grouped.replaceAll(thousands, ""));
+      if (new RegExp(`^\\d{1,3}(?:\\${thousands}\\d{3})+$`, "u").test(grouped))
+        texts.add(grouped.replaceAll(thousands, ""));
     } else if (marks.filter((m) => m === decimal).length === 1 && shape.test(grouped)) {
       texts.add(grouped.replaceAll(thousands, "").replace(decimal, "."));
     }
@@ -173,7 +184,10 @@ function withinRange(value: number, spec: QuantitySpec, measured: Measured): Par
 }
 
 function notUnderstood(spec: QuantitySpec, came: string, instead?: string): Parsed<never> {
-  const unit = spec.unit === "1" ? "a share such as 0.5 or 50 %" : `a number in ${spec.unit === "SG" ? "specific gravity, such as 1.265" : spec.unit}`;
+  const unit =
+    spec.unit === "1"
+      ? "a share such as 0.5 or 50 %"
+      : `a number in ${spec.unit === "SG" ? "specific gravity, such as 1.265" : spec.unit}`;
   return fail({
     code: "not-understood",
     what: spec.what,
@@ -191,7 +205,12 @@ export function parseChoice(cell: Cell, what: string, choices: ChoiceEntry["choi
     [choice.value, choice.label, ...(choice.synonyms ?? [])].some((name) => plainWord(name) === wanted),
   );
   if (found) return ok(found.value);
-  return fail({ code: "not-understood", what, came: typed, expected: `one of: ${choices.map((c) => c.value).join(", ")}` });
+  return fail({
+    code: "not-understood",
+    what,
+    came: typed,
+    expected: `one of: ${choices.map((c) => c.value).join(", ")}`,
+  });
 }
 
 function plainWord(text: string): string {

@@ -20,7 +20,25 @@ export const RECTIFIER: readonly Entry[] = [
       }),
     ),
   ),
-  quantityOf("regulator-rectifier", "output-short")("output-to-ground", "B+ to ground, red lead on B+", "V", [0, 4], 3, { ...OVER, synonyms: ["b+ to ground", "b+ to b-", "output to ground"] }),
-  quantityOf("regulator-rectifier", "output-short")("output-to-ground-swapped", "B+ to ground, red lead on ground", "V", [0, 4], 3, { ...OVER, synonyms: ["ground to b+", "b- to b+", "output to ground swapped"] }),
-  quantityOf("regulator-rectifier", "case-leakage")("case-leakage", "Lowest terminal to case", "Ω", [0, 1e12], 0, { meter: "ohms", overload: true, synonyms: ["terminal to case", "case leak"] }),
+  quantityOf("regulator-rectifier", "output-short")(
+    "output-to-ground",
+    "B+ to ground, red lead on B+",
+    "V",
+    [0, 4],
+    3,
+    { ...OVER, synonyms: ["b+ to ground", "b+ to b-", "output to ground"] },
+  ),
+  quantityOf("regulator-rectifier", "output-short")(
+    "output-to-ground-swapped",
+    "B+ to ground, red lead on ground",
+    "V",
+    [0, 4],
+    3,
+    { ...OVER, synonyms: ["ground to b+", "b- to b+", "output to ground swapped"] },
+  ),
+  quantityOf("regulator-rectifier", "case-leakage")("case-leakage", "Lowest terminal to case", "Ω", [0, 1e12], 0, {
+    meter: "ohms",
+    overload: true,
+    synonyms: ["terminal to case", "case leak"],
+  }),
 ];

@@ -65,7 +65,11 @@ export interface QuantityEntry extends EntryBase {
 /** One of a few words. */
 export interface ChoiceEntry extends EntryBase {
   readonly kind: "choice";
-  readonly choices: readonly { readonly value: string; readonly label: string; readonly synonyms?: readonly string[] }[];
+  readonly choices: readonly {
+    readonly value: string;
+    readonly label: string;
+    readonly synonyms?: readonly string[];
+  }[];
 }
 
 /** Free text kept as typed. */

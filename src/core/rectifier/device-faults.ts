@@ -10,7 +10,12 @@ export function findShorts(view: BankView): void {
     const device = view.devices[i]!;
     const words = `${nameOf(view, i)} reads near zero`;
     if (device.forward.shows === "zero" && device.reverse.shows === "zero") {
-      note(view, [i], { weight: "faulty", state: "short", words: `${words} both ways (${bothWays(device)}): shorted`, next: REPLACE });
+      note(view, [i], {
+        weight: "faulty",
+        state: "short",
+        words: `${words} both ways (${bothWays(device)}): shorted`,
+        next: REPLACE,
+      });
     } else if (device.forward.shows === "nothing" || device.reverse.shows === "nothing") {
       note(view, [i], {
         weight: "suspect",
@@ -31,7 +36,10 @@ export function findShorts(view: BankView): void {
 
 /** Current both ways, where it should be blocked in reverse. */
 export function findLeaks(view: BankView): void {
-  const leaking = where(view, (d) => d.forward.shows === "volts" && d.reverse.shows === "volts" && d.expected.reverse.reads !== "volts");
+  const leaking = where(
+    view,
+    (d) => d.forward.shows === "volts" && d.reverse.shows === "volts" && d.expected.reverse.reads !== "volts",
+  );
   const sistersThatBlock = where(view, (d) => d.reverse.shows === "over-range").length;
   if (leaking.length > 1 && sistersThatBlock === 0) {
     note(view, leaking, {
@@ -59,7 +67,14 @@ export function findLeaks(view: BankView): void {
 
 /** Current the wrong way only, or seen in reverse only. */
 export function findTurned(view: BankView): void {
-  for (const i of where(view, (d) => d.reverse.shows === "volts" && d.expected.reverse.reads !== "volts" && d.forward.shows !== "volts" && d.forward.shows !== "zero")) {
+  for (const i of where(
+    view,
+    (d) =>
+      d.reverse.shows === "volts" &&
+      d.expected.reverse.reads !== "volts" &&
+      d.forward.shows !== "volts" &&
+      d.forward.shows !== "zero",
+  )) {
     const device = view.devices[i]!;
     if (device.forward.shows === "nothing") {
       note(view, [i], {
@@ -82,7 +97,10 @@ export function findTurned(view: BankView): void {
 
 /** Over-range forward, where a device should conduct. */
 export function findOpens(view: BankView): void {
-  const shut = where(view, (d) => d.forward.shows === "over-range" && (d.reverse.shows === "over-range" || d.reverse.shows === "nothing"));
+  const shut = where(
+    view,
+    (d) => d.forward.shows === "over-range" && (d.reverse.shows === "over-range" || d.reverse.shows === "nothing"),
+  );
   const must = shut.filter((i) => view.devices[i]!.expected.forward.reads === "volts");
   const may = shut.filter((i) => view.devices[i]!.expected.forward.reads === "anything");
   if (must.length + may.length === 0) return;
@@ -98,7 +116,12 @@ export function findOpens(view: BankView): void {
     const bothRead = device.reverse.shows === "over-range";
     // Two sisters that conduct say that this bank conducts, whatever is inside.
     const sure = bothRead && (must.includes(i) || sisters >= 2);
-    const why = sisters === 0 ? "where it should conduct" : sisters === 1 ? "while its sister conducts" : "while its sisters conduct";
+    const why =
+      sisters === 0
+        ? "where it should conduct"
+        : sisters === 1
+          ? "while its sister conducts"
+          : "while its sisters conduct";
     note(view, [i], {
       weight: sure ? "faulty" : "suspect",
       state: "open",

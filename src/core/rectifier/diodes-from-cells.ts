@@ -42,7 +42,12 @@ export function diodeLayout(range: Block, what: string): Result<DiodeLayout> {
 
 /** Reads the cells of one diode check; the first that cannot be read is named by row and phase. */
 export function diodeBlock(cells: readonly Cell[], phases: number): Result<DiodeBlock> {
-  const read: Record<Row, (Measured | null)[]> = { upperForward: [], lowerForward: [], upperReverse: [], lowerReverse: [] };
+  const read: Record<Row, (Measured | null)[]> = {
+    upperForward: [],
+    lowerForward: [],
+    upperReverse: [],
+    lowerReverse: [],
+  };
   for (const [i, cell] of cells.entries()) {
     const row = ROWS[Math.floor(i / phases)]!;
     const what = `${ROW_WORDS[row]} ${PHASE_NAMES[i % phases]}`;
@@ -59,7 +64,12 @@ export function knownGoodBlocks(range: Block, phases: number): Result<readonly D
   const layout = diodeLayout(range, "known-good parts");
   if (!layout.ok) return layout;
   if (layout.value.phases !== phases) {
-    return fail({ code: "shape", what: "known-good parts", came: `${layout.value.phases} phases`, expected: `${phases} phases as in the block` });
+    return fail({
+      code: "shape",
+      what: "known-good parts",
+      came: `${layout.value.phases} phases`,
+      expected: `${phases} phases as in the block`,
+    });
   }
   const blocks: DiodeBlock[] = [];
   for (const cells of layout.value.parts) {

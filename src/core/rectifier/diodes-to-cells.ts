@@ -1,7 +1,14 @@
 import { isBlank, type Block, type Cell } from "../cell";
 import { andThen, fail, faultMessage, ok, type Result } from "../result";
 import { judgeAgainst, standardOf, type KnownGoodStandard } from "./diodes";
-import { bridgeKind, conditions, diodeBlock, diodeLayout, knownGoodBlocks, type DiodeLayout } from "./diodes-from-cells";
+import {
+  bridgeKind,
+  conditions,
+  diodeBlock,
+  diodeLayout,
+  knownGoodBlocks,
+  type DiodeLayout,
+} from "./diodes-from-cells";
 import { PHASE_NAMES, ROWS, type BridgeKind, type DiodeBlock, type DiodeCheck, type DiodesJudged } from "./types";
 
 /** A diode check as a sheet hands it over; what is left out is one blank cell. */
@@ -33,7 +40,12 @@ export function diodeCells(given: DiodesGiven): Result<readonly (readonly Cell[]
   if (!knownGood.ok) return knownGood;
   const kinds = given.kind.flat();
   if (kinds.length !== 1 && kinds.length !== parts.length) {
-    return fail({ code: "shape", what: "kind", came: `${kinds.length} cells`, expected: `one cell, or ${parts.length} like the parts` });
+    return fail({
+      code: "shape",
+      what: "kind",
+      came: `${kinds.length} cells`,
+      expected: `one cell, or ${parts.length} like the parts`,
+    });
   }
   // Known-good parts are worked out once for each kind, not once for each of 50,000 rows.
   const standards = new Map<BridgeKind, KnownGoodStandard>();
@@ -52,13 +64,21 @@ interface PartAnswer {
   readonly part: readonly [state: Cell, reason: string, next: string];
 }
 
-function partCells(cells: readonly Cell[], kind: Cell, layout: DiodeLayout, judge: (block: DiodeBlock, kind: BridgeKind) => DiodesJudged): Cell[][] {
+function partCells(
+  cells: readonly Cell[],
+  kind: Cell,
+  layout: DiodeLayout,
+  judge: (block: DiodeBlock, kind: BridgeKind) => DiodesJudged,
+): Cell[][] {
   const notRead: PartAnswer = { states: cells.map(() => "not read"), part: ["not read", "", ""] };
   if (cells.every(isBlank)) return place(notRead, layout);
   const answer = andThen(bridgeKind(kind), (known) =>
     andThen(diodeBlock(cells, layout.phases), (block) => {
       const { readings, state, reason, hidden, next } = doubtful(judge(block, known), cells, layout.phases);
-      return ok<PartAnswer>({ states: ROWS.flatMap((row) => readings[row]), part: [state, [reason, ...hidden].join(" "), next] });
+      return ok<PartAnswer>({
+        states: ROWS.flatMap((row) => readings[row]),
+        part: [state, [reason, ...hidden].join(" "), next],
+      });
     }),
   );
   if (answer.ok) return place(answer.value, layout);
@@ -71,9 +91,16 @@ function partCells(cells: readonly Cell[], kind: Cell, layout: DiodeLayout, judg
  * banks, or was never read: on that alone no part is called faulty.
  */
 function doubtful(judged: DiodesJudged, cells: readonly Cell[], phases: number): DiodesJudged {
-  const zero = PHASE_NAMES.slice(0, phases).filter((_, phase) => ROWS.every((_row, r) => cells[r * phases + phase] === 0));
+  const zero = PHASE_NAMES.slice(0, phases).filter((_, phase) =>
+    ROWS.every((_row, r) => cells[r * phases + phase] === 0),
+  );
   const proofs = judged.findings.filter((finding) => finding.weight === "faulty");
-  if (zero.length === 0 || proofs.length === 0 || !proofs.every(({ phases: at }) => at.every((phase) => zero.includes(phase)))) return judged;
+  if (
+    zero.length === 0 ||
+    proofs.length === 0 ||
+    !proofs.every(({ phases: at }) => at.every((phase) => zero.includes(phase)))
+  )
+    return judged;
   return {
     ...judged,
     state: "suspect",

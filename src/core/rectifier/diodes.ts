@@ -6,9 +6,29 @@ import { expectedOfKind, expectedOfParts, type Expectations, type Expected } fro
 import { findMisfits } from "./forward-level";
 import { atReference } from "./junction";
 import { FORWARD, hasSwappedLeads, REVERSE, uncrossed } from "./swapped-leads";
-import { BANKS, PHASE_NAMES, ROWS, type Bank, type DiodeBlock, type DiodeCheck, type DiodesJudged, type DiodeState, type Row } from "./types";
+import {
+  BANKS,
+  PHASE_NAMES,
+  ROWS,
+  type Bank,
+  type DiodeBlock,
+  type DiodeCheck,
+  type DiodesJudged,
+  type DiodeState,
+  type Row,
+} from "./types";
 import { findInBlock, openLegs, weighed } from "./whole-block";
-import { healthyWords, hiddenBy, KIND_WORDS, leftOut, partsWords, reasonsOf, REGULATING_SIDE, sentences, swappedLeads } from "./words";
+import {
+  healthyWords,
+  hiddenBy,
+  KIND_WORDS,
+  leftOut,
+  partsWords,
+  reasonsOf,
+  REGULATING_SIDE,
+  sentences,
+  swappedLeads,
+} from "./words";
 
 /** 15 °C that nobody noted [V]. @source common-practice −2 mV/°C */
 const UNNOTED_TEMPERATURE = 0.03;
@@ -42,7 +62,11 @@ export interface KnownGoodStandard {
 export function standardOf(offered: readonly DiodeBlock[], like: DiodeCheck): KnownGoodStandard {
   const { kind, meter } = like;
   const alone = { ...(kind ? { kind } : {}), ...(meter ? { meter } : {}) };
-  const good = offered.filter((part) => judgeAgainst({ ...part, ...alone }, { expected: expectedOfParts([], part), count: 0, leftOut: 0 }).state !== "faulty");
+  const good = offered.filter(
+    (part) =>
+      judgeAgainst({ ...part, ...alone }, { expected: expectedOfParts([], part), count: 0, leftOut: 0 }).state !==
+      "faulty",
+  );
   return { expected: expectedOfParts(good, like), count: good.length, leftOut: offered.length - good.length };
 }
 
@@ -51,7 +75,10 @@ export function judgeAgainst(check: DiodeCheck, standard: KnownGoodStandard): Di
   const seen = seenWith(check);
   const swapped = hasSwappedLeads(check, seen);
   const block = uncrossed(check, swapped);
-  const [upper, lower] = BANKS.map((bank) => judgeBank(bank, block, standard.expected, seen, check)) as [BankView, BankView];
+  const [upper, lower] = BANKS.map((bank) => judgeBank(bank, block, standard.expected, seen, check)) as [
+    BankView,
+    BankView,
+  ];
   const findings = weighed([...findInBlock(block, seen, check), ...openLegs([...upper.findings, ...lower.findings])]);
   const kind = check.kind ?? "unknown";
   const usesParts = ROWS.some((row) => standard.expected[row].some((expected) => expected.reads !== "anything"));
@@ -63,7 +90,9 @@ export function judgeAgainst(check: DiodeCheck, standard: KnownGoodStandard): Di
     state,
     reason: sentences([
       swappedLeads(swapped),
-      ...(worst ? reasonsOf(findings) : [healthyWords(upper, lower, usesParts ? partsWords(standard.count) : KIND_WORDS[kind])]),
+      ...(worst
+        ? reasonsOf(findings)
+        : [healthyWords(upper, lower, usesParts ? partsWords(standard.count) : KIND_WORDS[kind])]),
       leftOut(standard.leftOut),
     ]),
     next: sentences([worst ? worst.next : REGULATING_SIDE]),
@@ -94,7 +123,8 @@ function judgeBank(bank: Bank, block: DiodeBlock, known: Expectations, seen: See
     reverse: devices.map((d) => plainState(d.reverse)),
     findings: [],
     atReference: (volts) => atReference(volts, check),
-    atBench: (volts) => (check.temperature === undefined ? volts : atReference(volts, { temperature: check.temperature })),
+    atBench: (volts) =>
+      check.temperature === undefined ? volts : atReference(volts, { temperature: check.temperature }),
     slack: check.temperature === undefined ? UNNOTED_TEMPERATURE : 0,
   };
   for (const rule of [findShorts, findLeaks, findTurned, findOpens, findMisfits]) rule(view);
@@ -106,5 +136,10 @@ function knownFirst(known: Expected, otherwise: Expected): Expected {
 }
 
 function statesOf(upper: BankView, lower: BankView): Record<Row, readonly DiodeState[]> {
-  return { upperForward: upper.forward, lowerForward: lower.forward, upperReverse: upper.reverse, lowerReverse: lower.reverse };
+  return {
+    upperForward: upper.forward,
+    lowerForward: lower.forward,
+    upperReverse: upper.reverse,
+    lowerReverse: lower.reverse,
+  };
 }

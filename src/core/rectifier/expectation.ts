@@ -10,7 +10,12 @@ import { type Bank, type BridgeKind, type DiodeBlock, type DiodeCheck, type Row 
 export type Expected =
   | { readonly reads: "anything" }
   | { readonly reads: "over-range"; readonly as: "kind" | "known-good part" }
-  | { readonly reads: "volts"; readonly low: number; readonly high: number; readonly as: "plain" | "parallel path" | "known-good part" };
+  | {
+      readonly reads: "volts";
+      readonly low: number;
+      readonly high: number;
+      readonly as: "plain" | "parallel path" | "known-good part";
+    };
 
 /** Forward drop of a silicon junction on a meter's diode check [V]. @source diode-check-band */
 export const PLAIN_BAND = { low: 0.4, high: 0.9 } as const;
@@ -30,7 +35,10 @@ const ANYTHING: Expected = { reads: "anything" };
 const BLOCKS: Expected = { reads: "over-range", as: "kind" };
 
 /** What the kind of circuit promises for a bank; nothing where it is not known. */
-export function expectedOfKind(kind: BridgeKind, bank: Bank): { readonly forward: Expected; readonly reverse: Expected } {
+export function expectedOfKind(
+  kind: BridgeKind,
+  bank: Bank,
+): { readonly forward: Expected; readonly reverse: Expected } {
   const plain = (band: Required<Interval>): Expected => ({ reads: "volts", ...band, as: "plain" });
   switch (kind) {
     case "unknown":
@@ -54,7 +62,13 @@ export function expectedOfKind(kind: BridgeKind, bank: Bank): { readonly forward
  * What known-good parts of the same number show in one cell: over-range where all of them do, an
  * interval where all of them show volts, nothing where they disagree or were not read.
  */
-function expectedInCell(parts: readonly DiodeBlock[], row: Row, phase: number, seen: Seen, check: DiodeCheck): Expected {
+function expectedInCell(
+  parts: readonly DiodeBlock[],
+  row: Row,
+  phase: number,
+  seen: Seen,
+  check: DiodeCheck,
+): Expected {
   const shown = parts.map((part) => seen(part[row][phase])).filter((display) => display.shows !== "nothing");
   const volts = shown.flatMap((display) => ("volts" in display ? [display.volts] : []));
   if (shown.length === 0) return ANYTHING;
@@ -83,5 +97,10 @@ export function expectedOfParts(parts: readonly DiodeBlock[], check: DiodeCheck)
   const seen = seenWith(check);
   const straight = parts.map((part) => uncrossed(part, hasSwappedLeads(part, seen)));
   const row = (name: Row) => check[name].map((_, phase) => expectedInCell(straight, name, phase, seen, check));
-  return { upperForward: row("upperForward"), lowerForward: row("lowerForward"), upperReverse: row("upperReverse"), lowerReverse: row("lowerReverse") };
+  return {
+    upperForward: row("upperForward"),
+    lowerForward: row("lowerForward"),
+    upperReverse: row("upperReverse"),
+    lowerReverse: row("lowerReverse"),
+  };
 }

@@ -29,7 +29,12 @@ export function findMisfits(view: BankView): void {
   }
   for (const [level, at] of levels) {
     const [weight, words, next] = MISFITS[level];
-    note(view, at, { weight, state: "conducts", words: `The ${view.bank} bank reads ${forwardRange(view, at)} forward, ${words}`, next });
+    note(view, at, {
+      weight,
+      state: "conducts",
+      words: `The ${view.bank} bank reads ${forwardRange(view, at)} forward, ${words}`,
+      next,
+    });
   }
   findReverseMisfits(view);
 }
@@ -84,8 +89,16 @@ const MISFITS = {
     "lower than a silicon junction and alike on every phase: a good unit with a second path in parallel reads so, and a fixed 0.5 V rule does not apply",
     COMPARE,
   ],
-  "high, kind unknown": ["unproven", "more than one silicon junction: two in series read so, and so does poor contact", COMPARE],
-  "low for plain": ["unproven", "lower than plain diodes give and alike on every phase, which speaks for a second path in parallel", CHECK_KIND],
+  "high, kind unknown": [
+    "unproven",
+    "more than one silicon junction: two in series read so, and so does poor contact",
+    COMPARE,
+  ],
+  "low for plain": [
+    "unproven",
+    "lower than plain diodes give and alike on every phase, which speaks for a second path in parallel",
+    CHECK_KIND,
+  ],
   "high for plain": ["suspect", "more than a silicon junction gives", "clean the terminals and read again"],
   "plain for parallel path": ["unproven", "as plain diodes read and not as a bank with a parallel path", CHECK_KIND],
   "unlike parallel path": ["unproven", "not as a bank with a parallel path reads, 0.1 to 0.2 V as a rule", COMPARE],
@@ -97,10 +110,14 @@ const MISFITS = {
   ],
 } as const satisfies Record<string, readonly [DiodeFinding["weight"], string, string]>;
 
-function levelOf(view: BankView, { forward, expected: { forward: expected } }: Device): Misfit | "fits" | "parallel path" {
+function levelOf(
+  view: BankView,
+  { forward, expected: { forward: expected } }: Device,
+): Misfit | "fits" | "parallel path" {
   const volts = voltsOf(forward)!;
   const referred = view.atReference(volts);
-  const low = referred < (expected.reads === "volts" && expected.as === "plain" ? expected.low : PLAIN_BAND.low) - view.slack;
+  const low =
+    referred < (expected.reads === "volts" && expected.as === "plain" ? expected.low : PLAIN_BAND.low) - view.slack;
   const high = referred > PLAIN_BAND.high + view.slack;
   if (expected.reads === "anything") return low ? "low, kind unknown" : high ? "high, kind unknown" : "fits";
   switch (expected.as) {
@@ -113,7 +130,8 @@ function levelOf(view: BankView, { forward, expected: { forward: expected } }: D
       return low || high ? "unlike parallel path" : "plain for parallel path";
     case "known-good part":
       // A junction that was read hot is compared at the bench; a path through resistors as it stands.
-      if (expected.reads === "over-range" || (outside(volts, expected) && outside(view.atBench(volts), expected))) return "unlike known-good";
+      if (expected.reads === "over-range" || (outside(volts, expected) && outside(view.atBench(volts), expected)))
+        return "unlike known-good";
       return low ? "parallel path" : "fits";
   }
 }

@@ -20,7 +20,12 @@ export function diodeBlockOf(job: Job): DiodeBlock {
   const kind = choiceIn(job, "alternator-kind");
   const phases = kind === "single-phase" || kind === "half-wave" ? PHASES.slice(0, 2) : PHASES;
   const row = (name: Row): (Measured | null)[] => phases.map((phase) => job.get(`${ROW_IDS[name]}-${phase}`) ?? null);
-  return { upperForward: row("upperForward"), lowerForward: row("lowerForward"), upperReverse: row("upperReverse"), lowerReverse: row("lowerReverse") };
+  return {
+    upperForward: row("upperForward"),
+    lowerForward: row("lowerForward"),
+    upperReverse: row("upperReverse"),
+    lowerReverse: row("lowerReverse"),
+  };
 }
 
 /** What is known of the regulator-rectifier from the checks of the unplugged unit. */
@@ -47,9 +52,17 @@ export interface RectifierOptions {
 export function judgeRectifier(job: Job, { knownGood = [], ...options }: RectifierOptions = {}): RectifierJudged {
   const kind = bridgeKindOf(job);
   const diodes = judgeDiodes({ ...diodeBlockOf(job), kind, knownGood: knownGood.map(diodeBlockOf), ...options });
-  const outputShort = judgeOutputShort(job.get("output-to-ground") ?? null, job.get("output-to-ground-swapped") ?? null, options.meter);
+  const outputShort = judgeOutputShort(
+    job.get("output-to-ground") ?? null,
+    job.get("output-to-ground-swapped") ?? null,
+    options.meter,
+  );
   const caseLeakage = judgeCaseLeakage(job.get("case-leakage") ?? null);
-  const taken = [diodes, ...(wasRead(job, "output-to-ground", "output-to-ground-swapped") ? [outputShort] : []), ...(wasRead(job, "case-leakage") ? [caseLeakage] : [])];
+  const taken = [
+    diodes,
+    ...(wasRead(job, "output-to-ground", "output-to-ground-swapped") ? [outputShort] : []),
+    ...(wasRead(job, "case-leakage") ? [caseLeakage] : []),
+  ];
   const worst = [...taken].sort((a, b) => ORDER.indexOf(a.state) - ORDER.indexOf(b.state))[0]!;
   return { state: worst.state, reason: worst.reason, next: worst.next, diodes, outputShort, caseLeakage };
 }

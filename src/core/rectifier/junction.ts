@@ -43,7 +43,10 @@ const REFERENCE = { temperature: 25, testCurrent: 1 };
  * @returns What a 1 mA meter would show at 25 °C [V]
  * @source kuphaldt-semi chapter 3 (current); common-practice −2 mV/°C (temperature)
  */
-export function atReference(volts: number, conditions: { readonly temperature?: number; readonly testCurrent?: number }): number {
+export function atReference(
+  volts: number,
+  conditions: { readonly temperature?: number; readonly testCurrent?: number },
+): number {
   const { temperature = REFERENCE.temperature, testCurrent = REFERENCE.testCurrent } = conditions;
   const forCurrent = modelDrop(REFERENCE.testCurrent) - modelDrop(testCurrent);
   return volts + forCurrent - PER_DEGREE * (temperature - REFERENCE.temperature);

@@ -48,7 +48,12 @@ function entryFor(reading: Cell): Result<QuantityEntry> {
   const name = isBlank(reading) ? "upper-forward-a" : String(reading);
   const entry = matchLabel(name)?.entry;
   if (entry?.kind === "quantity") return ok(entry);
-  return fail({ code: "not-understood", what: "reading", came: name, expected: "a reading of the catalogue, such as upper-forward-a or Winding resistance, A–B" });
+  return fail({
+    code: "not-understood",
+    what: "reading",
+    came: name,
+    expected: "a reading of the catalogue, such as upper-forward-a or Winding resistance, A–B",
+  });
 }
 
 function readingsIn(samples: Block, entry: QuantityEntry): Result<readonly number[]> {
@@ -58,7 +63,12 @@ function readingsIn(samples: Block, entry: QuantityEntry): Result<readonly numbe
     if (!parsed.ok) return parsed;
     if (parsed.value === null) continue;
     if (parsed.value.kind !== "number") {
-      return fail({ code: "not-understood", what: entry.label, came: String(cell), expected: "numbers only: over-range parts are compared reading by reading in DIODES" });
+      return fail({
+        code: "not-understood",
+        what: entry.label,
+        came: String(cell),
+        expected: "numbers only: over-range parts are compared reading by reading in DIODES",
+      });
     }
     readings.push(parsed.value.value);
   }

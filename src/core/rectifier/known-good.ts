@@ -44,7 +44,8 @@ const ENOUGH = 3;
  */
 export function knownGood(readings: readonly number[], options: KnownGoodOptions): Result<KnownGood> {
   const count = readings.length;
-  if (count === 0) return fail({ code: "missing", what: "known-good readings", expected: "at least one reading of a good part" });
+  if (count === 0)
+    return fail({ code: "missing", what: "known-good readings", expected: "at least one reading of a good part" });
   const mean = average([...readings]);
   const deviation = count > 1 ? sampleStandardDeviation([...readings]) : undefined;
   const { coverage = 0.95, confidence = 0.95 } = options;
@@ -56,7 +57,8 @@ export function knownGood(readings: readonly number[], options: KnownGoodOptions
       count,
       mean,
       ...(deviation === undefined ? {} : { deviation }),
-      words: count === 1 ? "reading by reading against 1 known-good part" : "reading by reading against 2 known-good parts",
+      words:
+        count === 1 ? "reading by reading against 1 known-good part" : "reading by reading against 2 known-good parts",
     });
   }
   const factor = twoSidedFactor(count, coverage, confidence);

@@ -70,7 +70,10 @@ function outside(n: number, coverage: number, confidence: number, least: number)
   if (!(Number.isInteger(n) && n >= 2 && n <= 1e6)) {
     return fail({ code: "outside-range", what: "number of readings", came: n, min: 2, max: 1e6, unit: "" });
   }
-  for (const [what, share] of [["coverage", coverage], ["confidence", confidence]] as const) {
+  for (const [what, share] of [
+    ["coverage", coverage],
+    ["confidence", confidence],
+  ] as const) {
     if (!(share >= least && share <= 0.9999)) {
       return fail({ code: "outside-range", what, came: share, min: least, max: 0.9999, unit: "" });
     }

@@ -8,7 +8,9 @@ export function findInBlock(block: DiodeBlock, seen: Seen, check: DiodeCheck): D
 
 /** Every reading near zero: leads that touch, or a meter on the wrong function, read so. */
 function allMetal(block: DiodeBlock, seen: Seen): DiodeFinding[] {
-  const read = ROWS.flatMap((row) => block[row].map((cell) => seen(cell))).filter((display) => display.shows !== "nothing");
+  const read = ROWS.flatMap((row) => block[row].map((cell) => seen(cell))).filter(
+    (display) => display.shows !== "nothing",
+  );
   if (read.length < 4 || read.some((display) => display.shows !== "zero")) return [];
   return [
     {
@@ -37,7 +39,10 @@ function meterCannot(block: DiodeBlock, check: DiodeCheck): DiodeFinding[] {
 
 /** What was not read leaves the part unproven, whatever the rest shows. */
 function gaps(block: DiodeBlock, seen: Seen): DiodeFinding[] {
-  const missing = ROWS.map((row) => ({ row, phases: block[row].flatMap((cell, i) => (seen(cell).shows === "nothing" ? [PHASE_NAMES[i]!] : [])) })).filter(({ phases }) => phases.length > 0);
+  const missing = ROWS.map((row) => ({
+    row,
+    phases: block[row].flatMap((cell, i) => (seen(cell).shows === "nothing" ? [PHASE_NAMES[i]!] : [])),
+  })).filter(({ phases }) => phases.length > 0);
   if (missing.length === 0) return [];
   const all = ROWS.every((row) => missing.some((gap) => gap.row === row && gap.phases.length === block[row].length));
   const words = missing.map(({ row, phases }) => `${ROW_WORDS[row]} ${phases.join(", ")}`).join("; ");
@@ -64,7 +69,9 @@ export function weighed(findings: readonly DiodeFinding[]): DiodeFinding[] {
   const order = ["faulty", "suspect", "unproven"] as const;
   if (findings.some((finding) => finding.phases.length === 0 && finding.weight === "suspect")) {
     // The whole block speaks against the way it was read: no single reading of it counts.
-    return findings.filter((finding) => finding.phases.length === 0).sort((a, b) => order.indexOf(a.weight) - order.indexOf(b.weight));
+    return findings
+      .filter((finding) => finding.phases.length === 0)
+      .sort((a, b) => order.indexOf(a.weight) - order.indexOf(b.weight));
   }
   return [...findings].sort((a, b) => order.indexOf(a.weight) - order.indexOf(b.weight));
 }

@@ -1,7 +1,8 @@
 import { forwardRange, where, type BankView } from "./bank";
 import type { BridgeKind, DiodeFinding, DiodesJudged } from "./types";
 
-export const REGULATING_SIDE = "The check shows the power devices only: judge the regulating side by the running voltage";
+export const REGULATING_SIDE =
+  "The check shows the power devices only: judge the regulating side by the running voltage";
 
 export function swappedLeads(swapped: DiodesJudged["leadsSwapped"]): string {
   if (swapped === "no") return "";
@@ -25,11 +26,15 @@ export function healthyWords(upper: BankView, lower: BankView, like: string): st
 }
 
 export function partsWords(count: number): string {
-  return count === 1 ? "the known-good part of the same number reads" : `${count} known-good parts of the same number read`;
+  return count === 1
+    ? "the known-good part of the same number reads"
+    : `${count} known-good parts of the same number read`;
 }
 
 export function leftOut(count: number): string {
-  return count === 0 ? "" : `${count} of the known-good parts read${count === 1 ? "s" : ""} faulty and ${count === 1 ? "is" : "are"} left out`;
+  return count === 0
+    ? ""
+    : `${count} of the known-good parts read${count === 1 ? "s" : ""} faulty and ${count === 1 ? "is" : "are"} left out`;
 }
 
 function bankWords(view: BankView): string {
@@ -42,7 +47,9 @@ function bankWords(view: BankView): string {
 export function hiddenBy(upper: BankView, lower: BankView, kind: BridgeKind): string[] {
   return [upper, lower].flatMap((view) => {
     if (view.forward.includes("parallel path")) {
-      return [`An open ${view.bank} device would hide behind the parallel path: AC under load and ripple would show it.`];
+      return [
+        `An open ${view.bank} device would hide behind the parallel path: AC under load and ripple would show it.`,
+      ];
     }
     const controlled = kind === `controlled ${view.bank}` && view.forward.every((state) => state === "blocks");
     return controlled ? [`Whether the ${view.bank} devices fire does not show: AC under load would show it.`] : [];
@@ -58,5 +65,8 @@ export function sentences(parts: readonly string[]): string {
 
 export function reasonsOf(findings: readonly DiodeFinding[]): string[] {
   const rest = findings.length - 2;
-  return [...findings.slice(0, 2).map((finding) => finding.words), rest > 0 ? `${rest} more finding${rest > 1 ? "s" : ""}` : ""];
+  return [
+    ...findings.slice(0, 2).map((finding) => finding.words),
+    rest > 0 ? `${rest} more finding${rest > 1 ? "s" : ""}` : "",
+  ];
 }

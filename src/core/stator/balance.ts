@@ -15,7 +15,12 @@ export const PAIR_NAMES = ["A–B", "B–C", "C–A"] as const;
 export function unbalance(a: number, b: number, c: number): Result<number> {
   const mean = (a + b + c) / 3;
   if (!(mean > 0)) {
-    return fail({ code: "refused", what: "unbalance", why: "three readings of zero have no unbalance", instead: "check the leads and the range, and read again" });
+    return fail({
+      code: "refused",
+      what: "unbalance",
+      why: "three readings of zero have no unbalance",
+      instead: "check the leads and the range, and read again",
+    });
   }
   return ok(Math.max(...[a, b, c].map((one) => Math.abs(one - mean))) / mean);
 }
@@ -57,7 +62,10 @@ export function judgeBalance(
   const lenient = Math.min(1, 3 * conform(Math.abs(value), u, { high: most }));
   const state = decide(strict, rule) === "pass" ? "pass" : decide(lenient, rule) === "fail" ? "fail" : "unsure";
   const size = percent(Math.abs(value));
-  const place = Math.abs(value) < 5e-4 ? "the three readings agree" : `${PAIR_NAMES[worst]} lies ${size} ${value < 0 ? "below" : "above"} the mean`;
+  const place =
+    Math.abs(value) < 5e-4
+      ? "the three readings agree"
+      : `${PAIR_NAMES[worst]} lies ${size} ${value < 0 ? "below" : "above"} the mean`;
   const resolves = 2 * Math.max(...deviations.map((d) => d.u));
   const against = `limit ${percent(limit.high)} (${limit.origin.words})`;
   const coarse = resolves > limit.high && resolves > Math.abs(value);
@@ -77,11 +85,15 @@ export function judgeBalance(
  *
  * @source jcgm100 section 5.1.2
  */
-function deviationsOf(readings: readonly [Uncertain, Uncertain, Uncertain], offset: Uncertain): readonly [Uncertain, Uncertain, Uncertain] {
+function deviationsOf(
+  readings: readonly [Uncertain, Uncertain, Uncertain],
+  offset: Uncertain,
+): readonly [Uncertain, Uncertain, Uncertain] {
   const values = readings.map(({ value }) => value - offset.value);
   const mean = (values[0]! + values[1]! + values[2]!) / 3;
   // Readings that leave nothing after the leads are taken off say nothing about balance.
-  if (Math.abs(mean) < 1e-12) return readings.map(() => ({ value: 0, u: Infinity })) as unknown as [Uncertain, Uncertain, Uncertain];
+  if (Math.abs(mean) < 1e-12)
+    return readings.map(() => ({ value: 0, u: Infinity })) as unknown as [Uncertain, Uncertain, Uncertain];
   return values.map((value, i) => {
     const share = value / mean;
     const own = readings.map(({ u }, j) => (u * ((i === j ? 1 : 0) - share / 3)) / mean);

@@ -69,13 +69,26 @@ export function insulationLimit(temperature: number | undefined, winding: Windin
   const minimum = minimumInsulation(winding);
   const at = (t: number) => halvedEveryTen(minimum, BASE, t);
   const words = `IEEE 43: ${minimum} MΩ at 40 °C, ${winding}`;
-  if (temperature !== undefined) return { low: at(temperature), origin: { from: "published", source: "ieee43", words: `${words}, referred to ${temperature} °C` } };
-  return { low: at(COLDEST_UNNOTED), lenient: { low: minimum }, origin: { from: "published", source: "ieee43", words: `${words}; winding temperature not noted` } };
+  if (temperature !== undefined)
+    return {
+      low: at(temperature),
+      origin: { from: "published", source: "ieee43", words: `${words}, referred to ${temperature} °C` },
+    };
+  return {
+    low: at(COLDEST_UNNOTED),
+    lenient: { low: minimum },
+    origin: { from: "published", source: "ieee43", words: `${words}; winding temperature not noted` },
+  };
 }
 
 /** Judges the 500 V insulation reading of a job at its own temperature. */
 export function judgeInsulation(job: Job, options: JudgeOptions = {}): Judged {
-  return judge(quantityById("insulation"), job.get("insulation"), insulationLimit(numberIn(job, "insulation-temperature")), options);
+  return judge(
+    quantityById("insulation"),
+    job.get("insulation"),
+    insulationLimit(numberIn(job, "insulation-temperature")),
+    options,
+  );
 }
 
 /** Judges an insulation reading by itself. */

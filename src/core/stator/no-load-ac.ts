@@ -14,7 +14,11 @@ import { TERMINALS } from "./windings";
 export const AC_BALANCE = {
   high: 0.02,
   lenient: { high: 0.05 },
-  origin: { from: "published", source: "nema-mg1", words: "common practice 2 % of one stator at one speed; NEMA MG 1 tolerates 5 % at most" },
+  origin: {
+    from: "published",
+    source: "nema-mg1",
+    words: "common practice 2 % of one stator at one speed; NEMA MG 1 tolerates 5 % at most",
+  },
 } as const satisfies Limit;
 
 /** What people quote for small permanent-magnet stators [V per 1000 rpm]; shown, never deciding. */
@@ -51,7 +55,10 @@ export function judgeNoLoadAc(job: Job, options: JudgeOptions = {}): NoLoadJudge
   const single = ["single-phase", "half-wave"].includes(choiceIn(job, "alternator-kind") ?? "");
   const first = PAIRS.map((pair) => job.get(`no-load-${pair}`));
   const readings = new Map<string, Judged>();
-  for (const [prefix, speed] of [["no-load", "no-load-rpm"], ["no-load-2", "no-load-rpm-2"]] as const) {
+  for (const [prefix, speed] of [
+    ["no-load", "no-load-rpm"],
+    ["no-load-2", "no-load-rpm-2"],
+  ] as const) {
     const ids = PAIRS.map((pair) => `${prefix}-${pair}`).filter((id) => job.has(id));
     if (ids.length === 0) continue;
     const limit = noLoadLimit(job, speed, meter);
@@ -80,7 +87,11 @@ export function judgeNoLoadAc(job: Job, options: JudgeOptions = {}): NoLoadJudge
  * @param speed - Catalogue id of the speed of the readings
  * @returns `undefined` where the figure, its speed or the test speed is not known
  */
-export function noLoadLimit(job: Job, speed: "no-load-rpm" | "no-load-rpm-2" = "no-load-rpm", meter: Meter = TYPICAL_HANDHELD): Limit | undefined {
+export function noLoadLimit(
+  job: Job,
+  speed: "no-load-rpm" | "no-load-rpm-2" = "no-load-rpm",
+  meter: Meter = TYPICAL_HANDHELD,
+): Limit | undefined {
   const nominal = numberIn(job, "no-load-nominal");
   const nominalRpm = numberIn(job, "no-load-nominal-rpm");
   const rpm = job.get(speed);
@@ -98,22 +109,45 @@ export function noLoadLimit(job: Job, speed: "no-load-rpm" | "no-load-rpm-2" = "
   };
 }
 
-function levelOf(job: Job, id: string, rpm: number | undefined, limit: Limit | undefined, options: JudgeOptions): Judged {
+function levelOf(
+  job: Job,
+  id: string,
+  rpm: number | undefined,
+  limit: Limit | undefined,
+  options: JudgeOptions,
+): Judged {
   const entry = quantityById(id);
   const customary: CustomaryBand | undefined =
     rpm === undefined
       ? undefined
-      : { low: (CUSTOMARY_OUTPUT.low * rpm) / 1000, high: (CUSTOMARY_OUTPUT.high * rpm) / 1000, words: `small permanent-magnet stators give about 12 to 25 V per 1000 rpm, a rule of thumb` };
+      : {
+          low: (CUSTOMARY_OUTPUT.low * rpm) / 1000,
+          high: (CUSTOMARY_OUTPUT.high * rpm) / 1000,
+          words: `small permanent-magnet stators give about 12 to 25 V per 1000 rpm, a rule of thumb`,
+        };
   const judged = limit
     ? judge(entry, job.get(id), limit, options)
-    : unsure(`${entry.label}: ${rpm === undefined ? "the speed was not noted" : "the machine's no-load figure is not known"}, so its level is not judged.`);
+    : unsure(
+        `${entry.label}: ${rpm === undefined ? "the speed was not noted" : "the machine's no-load figure is not known"}, so its level is not judged.`,
+      );
   return customary ? { ...judged, customary } : judged;
 }
 
-function balanceOf(measured: readonly (Measured | undefined)[], meter: Meter, options: JudgeOptions): Balance | undefined {
-  const values = measured.map((reading) => (reading?.kind === "number" ? { value: reading.value, u: countsOf(reading, meter) } : undefined));
+function balanceOf(
+  measured: readonly (Measured | undefined)[],
+  meter: Meter,
+  options: JudgeOptions,
+): Balance | undefined {
+  const values = measured.map((reading) =>
+    reading?.kind === "number" ? { value: reading.value, u: countsOf(reading, meter) } : undefined,
+  );
   if (values.some((one) => one === undefined) || values.every((one) => one!.value === 0)) return undefined;
-  return judgeBalance("No-load AC", values as [Uncertain, Uncertain, Uncertain], AC_BALANCE, options.rule ? { rule: options.rule } : {});
+  return judgeBalance(
+    "No-load AC",
+    values as [Uncertain, Uncertain, Uncertain],
+    AC_BALANCE,
+    options.rule ? { rule: options.rule } : {},
+  );
 }
 
 /** What is not common to readings of one meter: counts and digits; the gain cancels. */
@@ -133,10 +167,24 @@ function lineOf(job: Job, meter: Meter, options: JudgeOptions): Judged | undefin
     { value: (speeds[i] as { value: number }).value, u: uncertaintyOf(speeds[i]!, meter, "tachometer") },
   ]);
   const { value, u } = propagate((v1, n1, v2, n2) => v2! / n2! / (v1! / n1!) - 1, inputs);
-  const limit: Limit = { low: -2 * u, high: 2 * u, origin: { from: "computed", words: "in proportion to speed, within what meter and tachometer leave open" } };
-  const judged = judgeNumber({ label: "No-load AC of two speeds, departure", unit: "1", decimals: 3 }, value, 0, limit, options.rule);
+  const limit: Limit = {
+    low: -2 * u,
+    high: 2 * u,
+    origin: { from: "computed", words: "in proportion to speed, within what meter and tachometer leave open" },
+  };
+  const judged = judgeNumber(
+    { label: "No-load AC of two speeds, departure", unit: "1", decimals: 3 },
+    value,
+    0,
+    limit,
+    options.rule,
+  );
   if (judged.state === "pass") return judged;
-  return { ...judged, state: "unsure", reason: `No-load AC is not in proportion to the two speeds (${(value * 100).toFixed(1)} % apart): a speed or a reading is wrong; read both again.` };
+  return {
+    ...judged,
+    state: "unsure",
+    reason: `No-load AC is not in proportion to the two speeds (${(value * 100).toFixed(1)} % apart): a speed or a reading is wrong; read both again.`,
+  };
 }
 
 function meanOf(job: Job, prefix: string): number | undefined {

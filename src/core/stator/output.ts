@@ -24,7 +24,13 @@ export function voltsPerThousand(volts: number, rpm: number): Result<number> {
  * @source common-practice: no-load output of permanent magnets is proportional to speed
  */
 export function departureFromLine(volts1: number, rpm1: number, volts2: number, rpm2: number): Result<number> {
-  if (!(volts1 > 0)) return fail({ code: "refused", what: "volts at the first speed", why: "zero volts have no line through them", instead: "read a speed that gives output" });
+  if (!(volts1 > 0))
+    return fail({
+      code: "refused",
+      what: "volts at the first speed",
+      why: "zero volts have no line through them",
+      instead: "read a speed that gives output",
+    });
   const first = voltsPerThousand(volts1, rpm1);
   const second = voltsPerThousand(volts2, rpm2);
   if (!first.ok) return first;
@@ -42,7 +48,12 @@ export function departureFromLine(volts1: number, rpm1: number, volts2: number, 
  */
 export function electricalFrequency(rpm: number, poles: number): Result<number> {
   if (!(Number.isInteger(poles / 2) && poles >= 2 && poles <= 60)) {
-    return fail({ code: "not-understood", what: "poles", came: String(poles), expected: "an even number from 2 to 60: poles, not pairs" });
+    return fail({
+      code: "not-understood",
+      what: "poles",
+      came: String(poles),
+      expected: "an even number from 2 to 60: poles, not pairs",
+    });
   }
   return ok((poles * rpm) / 120);
 }

@@ -22,7 +22,11 @@ export const REFERENCE_TEMPERATURE = 20;
 export const OHMS_BALANCE = {
   high: 0.02,
   lenient: { high: 0.05 },
-  origin: { from: "published", source: "ar100", words: "ANSI/EASA AR100: 2 % from the mean, random-wound; over 5 %, common practice, it fails" },
+  origin: {
+    from: "published",
+    source: "ar100",
+    words: "ANSI/EASA AR100: 2 % from the mean, random-wound; over 5 %, common practice, it fails",
+  },
 } as const satisfies Limit;
 
 export interface WindingOhmsJudged {
@@ -52,13 +56,16 @@ export function judgeWindingOhms(job: Job, options: JudgeOptions = {}): WindingO
   const limit = windingLimit(job, options.meter);
   const readings = new Map<string, Judged>();
   PAIRS.forEach((pair, i) => {
-    if (measured[i]) readings.set(`winding-${pair}`, judge(quantityById(`winding-${pair}`), measured[i], limit, judging));
+    if (measured[i])
+      readings.set(`winding-${pair}`, judge(quantityById(`winding-${pair}`), measured[i], limit, judging));
   });
   const lines = measured.map((reading) => lineOf(reading, leads.value));
   const balance = balanceOf(measured, leads, meter, options);
   const connection = connectionOf(job);
   const u = Math.max(0, ...measured.map((reading) => (reading ? countsOf(reading, meter) : 0)));
-  const pattern = lines.every((line) => line !== undefined) ? patternOf(lines as [LineReading, LineReading, LineReading], connection, u, leads.u) : "";
+  const pattern = lines.every((line) => line !== undefined)
+    ? patternOf(lines as [LineReading, LineReading, LineReading], connection, u, leads.u)
+    : "";
   const open = openJudged(lines, pattern);
   const judged = [...(open ? [open] : []), ...(balance ? [balance.judged] : []), ...readings.values()];
   const worst = worstOf(judged);
@@ -69,7 +76,9 @@ export function judgeWindingOhms(job: Job, options: JudgeOptions = {}): WindingO
     reason: worst ? reasonOf(worst, open ? "" : pattern, missing) : "Winding resistance was not read.",
     readings,
     ...(balance ? { balance } : {}),
-    atReference: lines.map((line) => (typeof line === "number" ? line * copperFactor(temperature, REFERENCE_TEMPERATURE) : line)),
+    atReference: lines.map((line) =>
+      typeof line === "number" ? line * copperFactor(temperature, REFERENCE_TEMPERATURE) : line,
+    ),
     pattern,
   };
 }
@@ -88,14 +97,20 @@ export function windingLimit(job: Job, meter: Meter = TYPICAL_HANDHELD): Limit |
   const leads = leadsOf(job, ohmmeterOf(job, meter));
   const factor = copperFactor(stated, noted ?? UNNOTED_TEMPERATURE.value);
   const largest = Math.max(low ?? 0, high ?? 0);
-  const uTemperature = noted === undefined ? largest * (copperFactor(stated, UNNOTED_TEMPERATURE.value + UNNOTED_TEMPERATURE.u) - factor) : 0;
+  const uTemperature =
+    noted === undefined
+      ? largest * (copperFactor(stated, UNNOTED_TEMPERATURE.value + UNNOTED_TEMPERATURE.u) - factor)
+      : 0;
   const at = noted === undefined ? "stator temperature not noted" : `stator at ${noted} °C`;
   const from = leads.read ? `leads ${leads.value} Ω` : "meter leads not read";
   return {
     ...(low === undefined ? {} : { low: low * factor + leads.value }),
     ...(high === undefined ? {} : { high: high * factor + leads.value }),
     u: rootSumSquares(leads.u, uTemperature),
-    origin: { from: "machine data", words: `machine's figure ${[low, high].filter((x) => x !== undefined).join(" to ")} Ω at ${stated} °C, ${at}, ${from}` },
+    origin: {
+      from: "machine data",
+      words: `machine's figure ${[low, high].filter((x) => x !== undefined).join(" to ")} Ω at ${stated} °C, ${at}, ${from}`,
+    },
   };
 }
 
@@ -107,7 +122,9 @@ function ohmmeterOf(job: Job, meter: Meter = TYPICAL_HANDHELD): Meter {
   const noted = numberIn(job, "meter-ohm-step");
   const range = rangeFor(meter, "ohms", 0);
   if (noted !== undefined || !range.assumed) return withOhmStep(meter, noted);
-  const shown = [...PAIRS.map((pair) => `winding-${pair}`), "meter-leads"].flatMap((id) => lastDigit(job.get(id)) ?? []);
+  const shown = [...PAIRS.map((pair) => `winding-${pair}`), "meter-leads"].flatMap(
+    (id) => lastDigit(job.get(id)) ?? [],
+  );
   const finest = Math.min(range.resolution, ...shown);
   return finest < range.resolution ? withOhmStep(meter, finest) : meter;
 }
@@ -150,11 +167,23 @@ function countsOf(measured: Measured, meter: Meter): number {
 
 function withoutGain(meter: Meter): Meter {
   const own = meter.ranges.some((range) => range.of === "ohms") ? meter : TYPICAL_HANDHELD;
-  return { name: meter.name, ranges: own.ranges.filter((range) => range.of === "ohms").map((range) => ({ ...range, percent: 0 })) };
+  return {
+    name: meter.name,
+    ranges: own.ranges.filter((range) => range.of === "ohms").map((range) => ({ ...range, percent: 0 })),
+  };
 }
 
-function balanceOf(measured: readonly (Measured | undefined)[], leads: Uncertain, meter: Meter, options: JudgeOptions): Balance | undefined {
-  const values = measured.map((reading) => (reading?.kind === "number" && reading.value < AS_GOOD_AS_OPEN ? { value: reading.value, u: countsOf(reading, meter) } : undefined));
+function balanceOf(
+  measured: readonly (Measured | undefined)[],
+  leads: Uncertain,
+  meter: Meter,
+  options: JudgeOptions,
+): Balance | undefined {
+  const values = measured.map((reading) =>
+    reading?.kind === "number" && reading.value < AS_GOOD_AS_OPEN
+      ? { value: reading.value, u: countsOf(reading, meter) }
+      : undefined,
+  );
   if (values.some((one) => one === undefined)) return undefined;
   return judgeBalance("Winding resistance", values as [Uncertain, Uncertain, Uncertain], OHMS_BALANCE, {
     offset: leads,
@@ -165,5 +194,8 @@ function balanceOf(measured: readonly (Measured | undefined)[], leads: Uncertain
 /** Over-range between two terminals of a stator is a break, whatever the machine's figure is. */
 function openJudged(lines: readonly (LineReading | undefined)[], pattern: string): Judged | undefined {
   if (!lines.includes("OL")) return undefined;
-  return { state: "fail", reason: `Winding resistance: ${pattern === "" ? "over-range between two terminals is a break" : pattern}.` };
+  return {
+    state: "fail",
+    reason: `Winding resistance: ${pattern === "" ? "over-range between two terminals is a break" : pattern}.`,
+  };
 }

@@ -13,13 +13,19 @@ const STANDS_OUT = 0.03;
  * @param u - Standard uncertainty of one reading [Ω]
  * @param uLeads - Standard uncertainty of the leads that were taken off all three [Ω]
  */
-export function patternOf(lines: readonly [LineReading, LineReading, LineReading], connection: Connection | undefined, u: number, uLeads = 0): string {
+export function patternOf(
+  lines: readonly [LineReading, LineReading, LineReading],
+  connection: Connection | undefined,
+  u: number,
+  uLeads = 0,
+): string {
   // An arm is half of a sum of three readings and contains half the leads; twice that uncertainty.
   const tolerance = Math.hypot(Math.sqrt(3) * u, uLeads);
   const resolved = windingsFrom(...lines, connection ?? "delta", tolerance);
   if (!resolved.ok) return contradictionIn(lines, tolerance);
   const { open, note } = resolved.value;
-  if (open && "terminal" in open) return `Terminal ${open.terminal} has no path to the others: winding or lead ${open.terminal} is open`;
+  if (open && "terminal" in open)
+    return `Terminal ${open.terminal} has no path to the others: winding or lead ${open.terminal} is open`;
   if (lines.includes("OL")) return note.replace(/\.$/u, "");
   const numbers = lines as readonly [number, number, number];
   if (open && standsClear(numbers, tolerance)) return openLegWords(open.leg, connection);
@@ -30,7 +36,9 @@ export function patternOf(lines: readonly [LineReading, LineReading, LineReading
 function contradictionIn(lines: readonly [LineReading, LineReading, LineReading], tolerance: number): string {
   const size = lines.map((line) => (line === "OL" ? Infinity : line));
   const at = size.findIndex((ohms, i) => ohms > size[(i + 1) % 3]! + size[(i + 2) % 3]! + tolerance);
-  return at < 0 ? "" : `${PAIR_NAMES[at]} reads more than the other two together, which no three windings do: read it again`;
+  return at < 0
+    ? ""
+    : `${PAIR_NAMES[at]} reads more than the other two together, which no three windings do: read it again`;
 }
 
 /** An open leg is only named where the readings themselves are well above what the meter leaves open. */
@@ -63,5 +71,7 @@ function unequalWords(lines: readonly [number, number, number], connection: Conn
   }
   const wye = `turns of winding ${shared} shorted`;
   if (connection === "wye") return `${pair} reads high: ${wye}`;
-  return connection === "delta" ? `${pair} reads high: a poor joint in its winding` : `${pair} reads high: ${wye} in a wye, a poor joint in its winding in a delta`;
+  return connection === "delta"
+    ? `${pair} reads high: a poor joint in its winding`
+    : `${pair} reads high: ${wye} in a wye, a poor joint in its winding in a delta`;
 }

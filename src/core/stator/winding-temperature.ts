@@ -20,7 +20,10 @@ export function copperFactor(from: number, to: number): number {
  * @source iec60028: 254.5/(234.5 + t), the line of annealed copper
  */
 export function ohmsAtTemperature(ohms: number, temperature: number, wanted: number): Result<number> {
-  for (const [what, t] of [["temperature", temperature], ["target", wanted]] as const) {
+  for (const [what, t] of [
+    ["temperature", temperature],
+    ["target", wanted],
+  ] as const) {
     if (!(t >= WINDING_TEMPERATURES.min && t <= WINDING_TEMPERATURES.max)) {
       return fail({ code: "outside-range", what, came: t, ...WINDING_TEMPERATURES, unit: "°C" });
     }

@@ -40,7 +40,13 @@ const ACROSS = [1, 2, 0] as const;
  * @returns The windings; `refused` where no windings give such readings
  * @source kuphaldt-dc chapter 10 (delta and wye); computed: signatures of an open winding
  */
-export function windingsFrom(ab: LineReading, bc: LineReading, ca: LineReading, connection: Connection, tolerance = 0): Result<Windings> {
+export function windingsFrom(
+  ab: LineReading,
+  bc: LineReading,
+  ca: LineReading,
+  connection: Connection,
+  tolerance = 0,
+): Result<Windings> {
   const lines = [ab, bc, ca] as const;
   const over = lines.flatMap((line, i) => (line === "OL" ? [i] : []));
   if (over.length > 0) return withOpen(lines, over, connection);
@@ -57,7 +63,8 @@ export function windingsFrom(ab: LineReading, bc: LineReading, ca: LineReading, 
   const nought = arms.findIndex((arm) => arm <= edge);
   if (connection === "wye") {
     const windings = arms.map((arm) => Math.max(0, arm)) as unknown as [number, number, number];
-    const shorted = nought < 0 ? "" : `Winding ${TERMINALS[nought]} has no resistance left: shorted, or the meter is too coarse.`;
+    const shorted =
+      nought < 0 ? "" : `Winding ${TERMINALS[nought]} has no resistance left: shorted, or the meter is too coarse.`;
     return ok({ windings, note: shorted });
   }
   return ok(deltaFrom(arms, nought));
@@ -72,16 +79,31 @@ function deltaFrom(arms: readonly [number, number, number], nought: number): Win
       const end = ENDS[pair]!.find((terminal) => terminal !== nought)!;
       return arms[end]!;
     }) as unknown as [Winding, Winding, Winding];
-    return { windings, note: `Leg ${PAIR_NAMES[leg]} is open: ${PAIR_NAMES[leg]} reads the other two in series.`, open: { leg: PAIR_NAMES[leg] } };
+    return {
+      windings,
+      note: `Leg ${PAIR_NAMES[leg]} is open: ${PAIR_NAMES[leg]} reads the other two in series.`,
+      open: { leg: PAIR_NAMES[leg] },
+    };
   }
   const [a, b, c] = arms;
   const products = a * b + b * c + c * a;
   return { windings: [products / c, products / a, products / b], note: "" };
 }
 
-function withOpen(lines: readonly [LineReading, LineReading, LineReading], over: readonly number[], connection: Connection): Result<Windings> {
-  if (over.length === 1) return refused(`${PAIR_NAMES[over[0]!]} reads OL while both its terminals conduct to the third, which no three windings do`);
-  if (over.length === 3) return ok({ windings: ["unknown", "unknown", "unknown"], note: "No path between any two terminals: two breaks at least, or leads without contact." });
+function withOpen(
+  lines: readonly [LineReading, LineReading, LineReading],
+  over: readonly number[],
+  connection: Connection,
+): Result<Windings> {
+  if (over.length === 1)
+    return refused(
+      `${PAIR_NAMES[over[0]!]} reads OL while both its terminals conduct to the third, which no three windings do`,
+    );
+  if (over.length === 3)
+    return ok({
+      windings: ["unknown", "unknown", "unknown"],
+      note: "No path between any two terminals: two breaks at least, or leads without contact.",
+    });
   const pair = lines.findIndex((line) => line !== "OL");
   const lost = TERMINALS.findIndex((_, terminal) => !ENDS[pair]!.includes(terminal))!;
   const terminal = TERMINALS[lost]!;
@@ -93,8 +115,16 @@ function withOpen(lines: readonly [LineReading, LineReading, LineReading], over:
       open: { terminal },
     });
   }
-  const windings = TERMINALS.map((_, i): Winding => (i === lost ? "open" : between / 2)) as unknown as [Winding, Winding, Winding];
-  return ok({ windings, note: `Winding or lead ${terminal} is open; the other two are known together only and shown as halves.`, open: { terminal } });
+  const windings = TERMINALS.map((_, i): Winding => (i === lost ? "open" : between / 2)) as unknown as [
+    Winding,
+    Winding,
+    Winding,
+  ];
+  return ok({
+    windings,
+    note: `Winding or lead ${terminal} is open; the other two are known together only and shown as halves.`,
+    open: { terminal },
+  });
 }
 
 function rounded(value: number): number {
@@ -112,7 +142,10 @@ function refused(why: string): Result<never> {
  * @returns Readings A–B, B–C, C–A [Ω]
  * @source kuphaldt-dc chapter 10: series and parallel paths between two terminals
  */
-export function lineReadings([r1, r2, r3]: readonly [number, number, number], connection: Connection): readonly [number, number, number] {
+export function lineReadings(
+  [r1, r2, r3]: readonly [number, number, number],
+  connection: Connection,
+): readonly [number, number, number] {
   if (connection === "wye") return [r1 + r2, r2 + r3, r3 + r1];
   return [parallel(r1, r2 + r3), parallel(r2, r3 + r1), parallel(r3, r1 + r2)];
 }

@@ -14,5 +14,9 @@ export function stateWith(state: ReadingState, missing: boolean): ReadingState {
 
 /** The reason of the judgement that counts, with what the readings point to and what is missing. */
 export function reasonOf(worst: Judged, pattern: string, missing: boolean): string {
-  return [worst.reason, ...(pattern === "" ? [] : [`${pattern}.`]), ...(missing ? ["Not every pair was read."] : [])].join(" ");
+  return [
+    worst.reason,
+    ...(pattern === "" ? [] : [`${pattern}.`]),
+    ...(missing ? ["Not every pair was read."] : []),
+  ].join(" ");
 }

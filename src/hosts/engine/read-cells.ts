@@ -36,6 +36,11 @@ export class CellReader {
     return cellOf(stored, calculated);
   }
 
+  /** What stands in the cell itself, not what a formula elsewhere puts there. */
+  ownValue(row: number, column: number): Cell {
+    return cellOf(this.cells.getValue(row, column) as ICellData | null | undefined, false);
+  }
+
   /** The formula with its leading `=`, or `""`. */
   formula(row: number, column: number): string {
     const stored = this.cells.getValue(row, column);

@@ -68,13 +68,18 @@ function valueOf(cell: Cell): BaseValueObject {
 
 /** A stored cell as a plain one; text that looks like an error is one only where a formula put it. */
 export function cellOf(stored: ICellData | null | undefined, calculated: boolean): Cell {
-  const value = stored?.v;
+  const value = stored?.v ?? richText(stored);
   if (value === null || value === undefined) return "";
   if (typeof value === "string" && calculated && ERRORS.has(value)) return errorCell(value, stored!.custom);
   // TRUE and FALSE are stored as 1 and 0, and a number may be stored as its text.
   if (stored!.t === CellValueType.BOOLEAN && typeof value === "number") return value === 1;
   if (stored!.t === CellValueType.NUMBER && typeof value === "string" && value.trim() !== "") return Number(value);
   return value;
+}
+
+/** Text of several lines or looks is stored as a small document that ends with a break of its own. */
+function richText(stored: ICellData | null | undefined): string | undefined {
+  return stored?.p?.body?.dataStream.replace(/\r\n$/u, "").replaceAll("\r", "\n");
 }
 
 function errorCell(text: string, custom: Nullable<Record<string, unknown>>): CellError {

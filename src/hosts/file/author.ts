@@ -81,7 +81,8 @@ function writtenCells(sheet: SheetModel): Map<string, WrittenCell> {
 
 function writtenContent(row: number, column: number, content: Content): WrittenCell {
   // Written as it is, text that looks like an error would become one.
-  if (typeof content === "string" && content.startsWith("#")) return { value: content, type: "richText", richText: [{ text: content }] };
+  if (typeof content === "string" && content.startsWith("#"))
+    return { value: content, type: "richText", richText: [{ text: content }] };
   if (typeof content !== "object") {
     return {
       value: content,
@@ -134,10 +135,17 @@ function styleOf(format: CellFormat): CellStyle {
 function validation(at: Area, rule: ValidationRule): DataValidation {
   const shown = { range: rangeName(at), allowBlank: true, showInputMessage: true };
   // A list stands in one text of at most 255 characters, its words parted by commas.
-  const fits = rule.kind === "list" && rule.choices.every((word) => !word.includes(",")) && rule.choices.join(",").length <= 255;
+  const fits =
+    rule.kind === "list" && rule.choices.every((word) => !word.includes(",")) && rule.choices.join(",").length <= 255;
   return rule.kind === "list" && fits
     ? { ...shown, type: "list", values: [...rule.choices], inputMessage: rule.message }
-    : { ...shown, type: "custom", formula1: "TRUE", ...(rule.kind === "hint" ? { inputTitle: rule.title } : {}), inputMessage: rule.message };
+    : {
+        ...shown,
+        type: "custom",
+        formula1: "TRUE",
+        ...(rule.kind === "hint" ? { inputTitle: rule.title } : {}),
+        inputMessage: rule.message,
+      };
 }
 
 function conditionalRules(rules: SheetModel["rules"]): ConditionalRule[] {

@@ -101,15 +101,24 @@ export class BookModel {
       if (step.do === "table") {
         const twin = tables.find(({ name }) => name.toUpperCase() === step.name.toUpperCase());
         if (twin) throw new WorkbookFault(`There is already a table "${twin.name}".`, "occupied");
-        const other = tables.find(({ at }) => at.sheet.toUpperCase() === step.at.sheet.toUpperCase() && overlaps(at, step.at));
-        if (other) throw new WorkbookFault(`The cells ${areaName(step.at)} cannot be a table: they overlap the table "${other.name}".`, "occupied");
+        const other = tables.find(
+          ({ at }) => at.sheet.toUpperCase() === step.at.sheet.toUpperCase() && overlaps(at, step.at),
+        );
+        if (other)
+          throw new WorkbookFault(
+            `The cells ${areaName(step.at)} cannot be a table: they overlap the table "${other.name}".`,
+            "occupied",
+          );
         tables.push({ name: step.name, at: step.at });
       }
       if (step.do === "merge") {
         const others = merged.get(sheet.toUpperCase())!;
         const other = others.find((area) => overlaps(area, step.at) && !same(area, step.at));
         if (other)
-          throw new WorkbookFault(`The cells ${areaName(step.at)} cannot be merged: they overlap ${areaName(other)}.`, "merged");
+          throw new WorkbookFault(
+            `The cells ${areaName(step.at)} cannot be merged: they overlap ${areaName(other)}.`,
+            "merged",
+          );
         others.push(step.at);
       }
     }

@@ -10,8 +10,10 @@ import { SetRangeValuesMutation, SetRangeValuesUndoMutationFactory } from "@univ
 import { TableManager } from "@univerjs/sheets-table";
 import { areaName, overlaps } from "../../workbook/address";
 import { WorkbookFault, type Area, type ColourRule, type Step } from "../../workbook/port";
+import { areaOf, mergesIn, rangeOf, sheetNamed } from "./areas";
 import { contentOf, styleOf } from "./cell-data";
 import { Changes } from "./changes";
+import { keepPrint } from "./print-setup";
 import { addTable, colour, nameArea, validate } from "./rule-changes";
 import { addSheet, freeze, growTo, merge, setColumnWidth, setRowHeight, type Place } from "./sheet-changes";
 
@@ -42,23 +44,6 @@ export function applyBatch(injector: Injector, workbook: Workbook, batch: readon
     );
   }
   changes.commit();
-}
-
-export function sheetNamed(workbook: Workbook, name: string): Worksheet {
-  const sheet =
-    workbook.getSheetBySheetName(name) ??
-    workbook.getSheets().find((one) => one.getName().toUpperCase() === name.toUpperCase());
-  if (!sheet) throw new WorkbookFault(`There is no sheet "${name}" in this workbook.`, "missing");
-  return sheet;
-}
-
-export function rangeOf(at: Omit<Area, "sheet">): IRange {
-  return {
-    startRow: at.row,
-    endRow: at.row + at.rows - 1,
-    startColumn: at.column,
-    endColumn: at.column + at.columns - 1,
-  };
 }
 
 function addNamedSheet(place: Place, name: string): void {
@@ -156,8 +141,8 @@ function carryOut(place: Place, step: Step, textAt: TextAt): void {
     case "format":
     case "colour rule":
       return;
-    case "print": // The grid does not print; files made from the same plan do.
-      return;
+    case "print":
+      return keepPrint(sheetNamed(workbook, step.at.sheet), step.at, step.setup);
     case "validate":
       return validate(place, sheetNamed(workbook, step.at.sheet), rangeOf(step.at), step.rule);
     case "merge":
@@ -189,23 +174,6 @@ function mergeFree(place: Place, at: Area): void {
     );
   }
   merge(place, sheet, rangeOf(at));
-}
-
-export function mergesIn(sheet: Worksheet, at: Omit<Area, "sheet">): Area[] {
-  return sheet
-    .getMergeData()
-    .map((range) => areaOf(sheet.getName(), range))
-    .filter((area) => overlaps(area, at));
-}
-
-export function areaOf(sheet: string, { startRow, endRow, startColumn, endColumn }: IRange): Area {
-  return {
-    sheet,
-    row: startRow,
-    column: startColumn,
-    rows: endRow - startRow + 1,
-    columns: endColumn - startColumn + 1,
-  };
 }
 
 function addFreeTable(place: Place, at: Area, name: string, textAt: TextAt): void {

@@ -10,6 +10,7 @@ import {
 } from "@univerjs/core";
 import type { CellFormat, CellWrite } from "../../workbook/port";
 import { storedValue } from "../engine/stored-value";
+import { hexOf } from "./hex-colour";
 
 /** Everything that a cell can hold besides its look, taken out. */
 const CLEARED = { f: null, si: null, p: null, custom: null } as const;
@@ -53,4 +54,33 @@ export function styleOf(format: CellFormat): IStyleData {
 
 function flag(on: boolean): BooleanNumber {
   return on ? BooleanNumber.TRUE : BooleanNumber.FALSE;
+}
+
+/** What of a cell's look the steps can speak of; the way back from `styleOf`. */
+export function formatOf(style: IStyleData): CellFormat {
+  const rgb = (colour: IStyleData["cl"]) => hexOf(colour?.rgb ?? undefined);
+  const line = (side: unknown) => side !== null && side !== undefined;
+  const { bd } = style;
+  const border = bd && (line(bd.t) && line(bd.l) ? "all" : line(bd.b) ? "bottom" : undefined);
+  return {
+    ...(style.bl !== undefined && style.bl !== null ? { bold: style.bl === BooleanNumber.TRUE } : {}),
+    ...(style.it !== undefined && style.it !== null ? { italic: style.it === BooleanNumber.TRUE } : {}),
+    ...(style.fs !== undefined ? { size: style.fs } : {}),
+    ...(rgb(style.cl) !== undefined ? { colour: rgb(style.cl)! } : {}),
+    ...(rgb(style.bg) !== undefined ? { fill: rgb(style.bg)! } : {}),
+    ...named("align", HORIZONTAL, style.ht ?? undefined),
+    ...named("vertical", VERTICAL, style.vt ?? undefined),
+    ...(style.tb === WrapStrategy.WRAP ? { wrap: true } : {}),
+    ...(style.n?.pattern ? { number: style.n.pattern } : {}),
+    ...(border ? { border } : {}),
+  };
+}
+
+function named<K extends string, N extends string>(
+  key: K,
+  names: Readonly<Record<N, number>>,
+  value: number | undefined,
+) {
+  const name = (Object.keys(names) as N[]).find((one) => names[one] === value);
+  return (name === undefined ? {} : { [key]: name }) as { readonly [P in K]?: N };
 }

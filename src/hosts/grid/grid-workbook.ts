@@ -18,7 +18,8 @@ import {
 import { isCellError } from "../../core/cell";
 import type { Area, HostInfo, ReadArea, Step, Workbook } from "../../workbook/port";
 import { CellReader } from "../engine/read-cells";
-import { applyBatch, areaOf, mergesIn, rangeOf, sheetNamed } from "./apply-batch";
+import { applyBatch } from "./apply-batch";
+import { areaOf, mergesIn, rangeOf, sheetNamed } from "./areas";
 import { Settling } from "./settling";
 
 /** The workbook of the local grid, in the page or without a screen, behind the common door. */

@@ -27,6 +27,7 @@ import {
   SetWorksheetRowIsAutoHeightMutationFactory,
 } from "@univerjs/sheets";
 import type { Changes } from "./changes";
+import { columnPixels, rowPixels } from "./measures";
 import { NEW_SHEET } from "./new-sheet";
 
 /** What a change needs to know of where it is made. */
@@ -79,17 +80,13 @@ export function merge({ injector, unit, changes }: Place, sheet: Worksheet, rang
   );
 }
 
-/** Width of a digit in the grid's own font, and what a cell leaves free at its sides [px]. */
-const DIGIT_PX = 7;
-const PADDING_PX = 5;
-
 export function setColumnWidth({ unit, changes }: Place, sheet: Worksheet, column: number, characters: number): void {
   const range = { startRow: 0, endRow: sheet.getRowCount() - 1, startColumn: column, endColumn: column };
   const params = {
     unitId: unit,
     subUnitId: sheet.getSheetId(),
     ranges: [range],
-    colWidth: Math.round(characters * DIGIT_PX + PADDING_PX),
+    colWidth: columnPixels(characters),
   };
   changes.run(
     { id: SetWorksheetColWidthMutation.id, params },
@@ -97,15 +94,10 @@ export function setColumnWidth({ unit, changes }: Place, sheet: Worksheet, colum
   );
 }
 
-/** A point is 4/3 px; lines on a screen stand a little wider apart than on paper. */
-const PX_PER_POINT = (4 / 3) * 1.125;
-/** Below this the arrow of a list and the text beside it do not fit. */
-const LOWEST_ROW_PX = 22;
-
 export function setRowHeight({ unit, changes }: Place, sheet: Worksheet, row: number, points: number): void {
   const range = { startRow: row, endRow: row, startColumn: 0, endColumn: sheet.getColumnCount() - 1 };
   const target = { unitId: unit, subUnitId: sheet.getSheetId(), ranges: [range] };
-  const height = { ...target, rowHeight: Math.max(LOWEST_ROW_PX, Math.round(points * PX_PER_POINT)) };
+  const height = { ...target, rowHeight: rowPixels(points) };
   changes.run(
     { id: SetWorksheetRowHeightMutation.id, params: height },
     { id: SetWorksheetRowHeightMutation.id, params: SetWorksheetRowHeightMutationFactory(height, sheet) },

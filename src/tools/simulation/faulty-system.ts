@@ -24,7 +24,11 @@ export interface Specimen {
   /** Shown at the winding resistances: factor on each pair of the sound resistance, added ohms; Infinity where open. */
   readonly pairOhms: Triple<number>;
   readonly groundOhms: number;
-  readonly rectifier: { readonly upper: Triple<"ok" | "open" | "short">; readonly lower: Triple<"ok" | "open" | "short">; readonly masked: boolean };
+  readonly rectifier: {
+    readonly upper: Triple<"ok" | "open" | "short">;
+    readonly lower: Triple<"ok" | "open" | "short">;
+    readonly masked: boolean;
+  };
 }
 
 interface Draft {
@@ -84,6 +88,11 @@ const APPLY: Readonly<Record<FaultId, Apply>> = {
     d.draw = r.logBetween(Math.max(2 * d.machine.drawLimit, 40), 1500);
     d.charge = r.between(0.1, 0.85);
   },
+  "regulator-leaks": (d, r) => {
+    // Read as a draw only: the job files hold no reading of the unplugged unit to ground.
+    d.draw = r.logBetween(Math.max(2 * d.machine.drawLimit, 40), 1500);
+    d.charge = r.between(0.1, 0.85);
+  },
   "excessive-load": (d, r) => {
     d.load += (d.machine.ratedWatts / 14) * r.between(0.38, 0.9);
   },
@@ -127,7 +136,13 @@ const APPLY: Readonly<Record<FaultId, Apply>> = {
   "stator-turns-shorted": (d, r) => {
     const teeth = r.integer(4, 8);
     const damaged = r.integer(1, 3);
-    d.turnShort = { winding: r.integer(0, 2) as 0 | 1 | 2, teethShare: Math.min(0.9, damaged / teeth), turnShare: r.between(0.35, 0.97), ohms: r.logBetween(0.002, 0.02), coupling: r.between(0.8, 0.93) };
+    d.turnShort = {
+      winding: r.integer(0, 2) as 0 | 1 | 2,
+      teethShare: Math.min(0.9, damaged / teeth),
+      turnShare: r.between(0.35, 0.97),
+      ohms: r.logBetween(0.002, 0.02),
+      coupling: r.between(0.8, 0.93),
+    };
     const share = d.turnShort.teethShare * d.turnShort.turnShare;
     d.variant = share < 0.1 ? "few" : share < 0.25 ? "some" : "many";
   },
@@ -142,7 +157,11 @@ const APPLY: Readonly<Record<FaultId, Apply>> = {
     }
   },
   "stator-ground-leak": (d, r) => {
-    d.groundLeak = { winding: r.integer(0, 2) as 0 | 1 | 2, position: r.between(0.05, 0.95), ohms: r.logBetween(0.5, 1000) };
+    d.groundLeak = {
+      winding: r.integer(0, 2) as 0 | 1 | 2,
+      position: r.between(0.05, 0.95),
+      ohms: r.logBetween(0.5, 1000),
+    };
     d.variant = d.groundLeak.ohms < 15 ? "hard" : "soft";
   },
   "rotor-demagnetised": (d, r) => {
@@ -166,19 +185,38 @@ const APPLY: Readonly<Record<FaultId, Apply>> = {
   },
   "joint-fails-hot": (d, r) => {
     // Cold and at idle it is in order; at test speed it may or may not show on the day.
-    if (r.chance(0.5)) d[r.chance(0.5) ? "hotBplus" : "hotGround"] = r.logBetween(0.8, 10) / (d.machine.ratedWatts / 14);
+    if (r.chance(0.5))
+      d[r.chance(0.5) ? "hotBplus" : "hotGround"] = r.logBetween(0.8, 10) / (d.machine.ratedWatts / 14);
   },
 };
 
 /** Puts the faults into the machine and works out what follows for every part. */
 export function specimen(machine: Machine, faults: readonly FaultId[], random: Random): Specimen {
   const d: Draft = {
-    machine, variant: "", charge: random.between(0.15, 1),
-    upper: ["ok", "ok", "ok"], lower: ["ok", "ok", "ok"], legOpen: [false, false, false], masked: false, shortOhms: 0.01,
-    stuck: [null, null, null], setVolts: machine.setVolts, emfScale: 1,
-    windingOpen: [false, false, false], leadOpen: [false, false, false],
-    bplus: 0, ground: 0, hotBplus: 0, hotGround: 0, plugSide: [0, 0, 0], statorSide: [0, 0, 0],
-    load: machine.loadAmps, draw: machine.drawMilliamps, ohmsFactor: 1, acceptance: 1, cellLost: 0,
+    machine,
+    variant: "",
+    charge: random.between(0.15, 1),
+    upper: ["ok", "ok", "ok"],
+    lower: ["ok", "ok", "ok"],
+    legOpen: [false, false, false],
+    masked: false,
+    shortOhms: 0.01,
+    stuck: [null, null, null],
+    setVolts: machine.setVolts,
+    emfScale: 1,
+    windingOpen: [false, false, false],
+    leadOpen: [false, false, false],
+    bplus: 0,
+    ground: 0,
+    hotBplus: 0,
+    hotGround: 0,
+    plugSide: [0, 0, 0],
+    statorSide: [0, 0, 0],
+    load: machine.loadAmps,
+    draw: machine.drawMilliamps,
+    ohmsFactor: 1,
+    acceptance: 1,
+    cellLost: 0,
   };
   for (const fault of faults) APPLY[fault](d, random);
   const batteryOhms = batteryResistance(machine, d.charge) * d.ohmsFactor;
@@ -197,7 +235,13 @@ export function specimen(machine: Machine, faults: readonly FaultId[], random: R
       ...(d.turnShort ? { turnShort: d.turnShort } : {}),
       ...(d.groundLeak ? { groundLeak: d.groundLeak } : {}),
     },
-    bridge: { upper: triple(d.upper), lower: triple(d.lower), legOpen: triple(d.legOpen), shortOhms: d.shortOhms, diode: machine.diode },
+    bridge: {
+      upper: triple(d.upper),
+      lower: triple(d.lower),
+      legOpen: triple(d.legOpen),
+      shortOhms: d.shortOhms,
+      diode: machine.diode,
+    },
     regulator: {
       kind: machine.regulator,
       setVolts: d.setVolts,
@@ -217,11 +261,19 @@ export function specimen(machine: Machine, faults: readonly FaultId[], random: R
     battery: batteryOf(machine, d, batteryOhms),
   });
   return {
-    machine, faults, variant: d.variant, charge: d.charge,
-    system: build(false), hotSystem: build(true),
-    loadAmps: d.load, drawMilliamps: d.draw,
-    batteryOhms, chargedOhms: batteryResistance(machine, 0.97) * d.ohmsFactor, cellLost: d.cellLost,
-    pairOhms: pairOhms(machine, d), groundOhms: d.groundLeak ? d.groundLeak.ohms : Number.POSITIVE_INFINITY,
+    machine,
+    faults,
+    variant: d.variant,
+    charge: d.charge,
+    system: build(false),
+    hotSystem: build(true),
+    loadAmps: d.load,
+    drawMilliamps: d.draw,
+    batteryOhms,
+    chargedOhms: batteryResistance(machine, 0.97) * d.ohmsFactor,
+    cellLost: d.cellLost,
+    pairOhms: pairOhms(machine, d),
+    groundOhms: d.groundLeak ? d.groundLeak.ohms : Number.POSITIVE_INFINITY,
     rectifier: {
       upper: triple(d.upper.map((s, i) => (d.legOpen[i] ? "open" : s))),
       lower: triple(d.lower.map((s, i) => (d.legOpen[i] ? "open" : s))),
@@ -278,7 +330,9 @@ function pairOhms(machine: Machine, d: Draft): Triple<number> {
   return triple(
     [0, 1, 2].map((k) => {
       const next = (k + 1) % 3;
-      const inside = delta ? parallel(winding[k]!, winding[next]! + winding[(k + 2) % 3]!) : winding[k]! + winding[next]!;
+      const inside = delta
+        ? parallel(winding[k]!, winding[next]! + winding[(k + 2) % 3]!)
+        : winding[k]! + winding[next]!;
       return inside + lead[k]! + lead[next]!;
     }),
   );

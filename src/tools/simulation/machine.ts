@@ -100,9 +100,21 @@ export const COMMON: MachineRanges = {
 };
 
 /** Small and garden machines, for judging. */
-export const SMALL: MachineRanges = { ...WIDE, watts: [90, 200], polePairs: [3, 6], loadShare: [0.3, 0.6], idleRpm: [1300, 2000] };
+export const SMALL: MachineRanges = {
+  ...WIDE,
+  watts: [90, 200],
+  polePairs: [3, 6],
+  loadShare: [0.3, 0.6],
+  idleRpm: [1300, 2000],
+};
 /** Large utility machines, for judging. */
-export const LARGE: MachineRanges = { ...WIDE, watts: [700, 2200], polePairs: [8, 14], ahPerWatt: [0.018, 0.05], idleRpm: [800, 1200] };
+export const LARGE: MachineRanges = {
+  ...WIDE,
+  watts: [700, 2200],
+  polePairs: [8, 14],
+  ahPerWatt: [0.018, 0.05],
+  idleRpm: [800, 1200],
+};
 
 /** Mean DC side voltage that a phase's fundamental stands against: (2/π)(14 V + two devices). */
 const BRIDGE_VOLTS = (2 / Math.PI) * 15.7;
@@ -133,10 +145,19 @@ function tryMachine(random: Random, r: MachineRanges): Machine | undefined {
   const plateHenry = reactance / ((2 * Math.PI * ratedRpm * polePairs) / 60);
   const spread = (half: number) => 1 + random.between(-half, half);
   const regulator = random.chance(0.6) ? "shunt" : "series";
-  const bridge = random.chance(0.04) ? "mosfet" : random.chance(regulator === "series" ? 0.8 : 0.27) ? "parallel path" : "plain diodes";
-  const batteryType = random.chance(r.lithium) ? "lithium" : random.weighted({ agm: 0.48, flooded: 0.4, gel: 0.06, calcium: 0.06 });
+  const bridge = random.chance(0.04)
+    ? "mosfet"
+    : random.chance(regulator === "series" ? 0.8 : 0.27)
+      ? "parallel path"
+      : "plain diodes";
+  const batteryType = random.chance(r.lithium)
+    ? "lithium"
+    : random.weighted({ agm: 0.48, flooded: 0.4, gel: 0.06, calcium: 0.06 });
   const capacity = Math.max(2, Math.round(ratedWatts * random.logBetween(...r.ahPerWatt) * 2) / 2);
-  const cca = Math.min(1900, Math.round((capacity * random.between(...r.ccaPerAh) * (batteryType === "lithium" ? 1.5 : 1)) / 5) * 5);
+  const cca = Math.min(
+    1900,
+    Math.round((capacity * random.between(...r.ccaPerAh) * (batteryType === "lithium" ? 1.5 : 1)) / 5) * 5,
+  );
   const ideality = random.between(1.35, 1.65);
   const drawLimit = random.pick([5, 10, 20, 50]);
   const ambient = random.between(...r.ambient);
@@ -161,7 +182,11 @@ function tryMachine(random: Random, r: MachineRanges): Machine | undefined {
     voltsPerC: random.between(-0.004, -0.001),
     hysteresisHalfVolts: random.between(0.04, 0.12),
     filterSeconds: random.between(0.0003, 0.001),
-    diode: { saturationAmps: random.logBetween(7e-10, 2e-9) * 10 ** ((ideality - 1.5) * 5.5), ideality, seriesOhms: random.between(0.15, 0.3) / ratedAmps },
+    diode: {
+      saturationAmps: random.logBetween(7e-10, 2e-9) * 10 ** ((ideality - 1.5) * 5.5),
+      ideality,
+      seriesOhms: random.between(0.15, 0.3) / ratedAmps,
+    },
     bplusOhms: random.between(0.12, 0.42) / ratedAmps,
     groundOhms: random.between(0.05, 0.24) / ratedAmps,
     phaseOhms: [random.between(0.003, 0.012), random.between(0.003, 0.012), random.between(0.003, 0.012)],

@@ -20,7 +20,9 @@ const ACCURACY: Readonly<Record<MeterKind, readonly [percent: number, counts: nu
 };
 
 export function drawMeters(random: Random): Meters {
-  const gain = Object.fromEntries(Object.entries(ACCURACY).map(([kind, [percent]]) => [kind, 1 + random.between(-percent, percent) / 100])) as Record<MeterKind, number>;
+  const gain = Object.fromEntries(
+    Object.entries(ACCURACY).map(([kind, [percent]]) => [kind, 1 + random.between(-percent, percent) / 100]),
+  ) as Record<MeterKind, number>;
   return { gain, ohmStep: random.chance(0.65) ? 0.01 : 0.1, leadsOhms: random.between(0.1, 0.3) };
 }
 

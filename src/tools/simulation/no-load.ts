@@ -19,7 +19,12 @@ const abs = (a: Complex): number => Math.hypot(a[0], a[1]);
 const times = (a: Complex, k: number): Complex => [a[0] * k, a[1] * k];
 
 /** Emf and inner impedance of one winding as seen at its ends, shorted turns folded in. */
-function windingSource(alternator: Alternator, k: 0 | 1 | 2, rpm: number, celsius: number): { emf: Complex; impedance: Complex } {
+function windingSource(
+  alternator: Alternator,
+  k: 0 | 1 | 2,
+  rpm: number,
+  celsius: number,
+): { emf: Complex; impedance: Complex } {
   const omega = ((2 * Math.PI * rpm) / 60) * alternator.polePairs;
   const ohms = alternator.windingOhms * (1 + COPPER_PER_C * (celsius - 20));
   const angle = (-2 * Math.PI * k) / 3;
@@ -48,7 +53,11 @@ export function noLoadVolts({ system, machine }: Specimen, rpm: number): Triple<
   const dead = 0.0012 * ((alternator.emfPerKrpm * rpm) / 1000);
   const parted = (k: number) => harness.leadOpen[k] === true;
   if (alternator.connection === "wye") {
-    return pairs((a, b) => (parted(a) || parted(b) || alternator.windingOpen[a] || alternator.windingOpen[b] ? dead : abs(sub(sources[a]!.emf, sources[b]!.emf))));
+    return pairs((a, b) =>
+      parted(a) || parted(b) || alternator.windingOpen[a] || alternator.windingOpen[b]
+        ? dead
+        : abs(sub(sources[a]!.emf, sources[b]!.emf)),
+    );
   }
   const open = alternator.windingOpen.indexOf(true);
   const sum = sources.reduce<Complex>((s, w) => add(s, w.emf), [0, 0]);

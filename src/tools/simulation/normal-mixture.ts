@@ -13,7 +13,13 @@ export interface FittedComponent {
  * @param count - Components wanted; fewer come back where they starve
  * @param floor - Least standard deviation of each coordinate
  */
-export function fitMixture(rows: readonly Float64Array[], count: number, floor: Float64Array, random: Random, rounds = 60): readonly FittedComponent[] {
+export function fitMixture(
+  rows: readonly Float64Array[],
+  count: number,
+  floor: Float64Array,
+  random: Random,
+  rounds = 60,
+): readonly FittedComponent[] {
   const n = floor.length;
   const scale = standardDeviations(rows, floor);
   let means = seeds(rows, count, scale, random);
@@ -22,7 +28,9 @@ export function fitMixture(rows: readonly Float64Array[], count: number, floor: 
   const share = rows.map(() => new Float64Array(means.length));
   for (let round = 0; round < rounds; round++) {
     rows.forEach((row, r) => {
-      const logs = means.map((mean, c) => Math.log(Math.max(weights[c]!, 1e-12)) + logDensity(row, mean, lowers[c]!, n));
+      const logs = means.map(
+        (mean, c) => Math.log(Math.max(weights[c]!, 1e-12)) + logDensity(row, mean, lowers[c]!, n),
+      );
       const top = Math.max(...logs);
       let sum = 0;
       logs.forEach((l, c) => (sum += share[r]![c] = Math.exp(l - top)));
@@ -44,12 +52,16 @@ export function fitMixture(rows: readonly Float64Array[], count: number, floor: 
       rows.forEach((row, r) => {
         const s = share[r]![c]! / total;
         if (s < 1e-12) return;
-        for (let i = 0, k = 0; i < n; i++) for (let j = 0; j <= i; j++, k++) covariance[k] = covariance[k]! + s * (row[i]! - mean[i]!) * (row[j]! - mean[j]!);
+        for (let i = 0, k = 0; i < n; i++)
+          for (let j = 0; j <= i; j++, k++)
+            covariance[k] = covariance[k]! + s * (row[i]! - mean[i]!) * (row[j]! - mean[j]!);
       });
       // Shrink a little towards independence: few rows make covariances look surer than they are.
       const shrink = Math.min(0.3, n / total);
       for (let i = 0, k = 0; i < n; i++) {
-        for (let j = 0; j <= i; j++, k++) covariance[k] = i === j ? covariance[k]! * (1 + shrink) + floor[i]! ** 2 : covariance[k]! * (1 - 0.5 * shrink);
+        for (let j = 0; j <= i; j++, k++)
+          covariance[k] =
+            i === j ? covariance[k]! * (1 + shrink) + floor[i]! ** 2 : covariance[k]! * (1 - 0.5 * shrink);
       }
       next.push({ mean, lower: cholesky(covariance, n), weight: total / rows.length });
     }

@@ -100,7 +100,12 @@ function cranking(s: Specimen, random: Random): number {
   const { battery } = s.system;
   const cables = random.between(0.03, 0.25);
   let amps = 100;
-  for (let i = 0; i < 12; i++) amps = Math.max(1, (battery.ocvVolts - cables - battery.dischargeVolts * Math.asinh(amps / battery.dischargeAmps)) / (battery.ohms + s.machine.starterOhms));
+  for (let i = 0; i < 12; i++)
+    amps = Math.max(
+      1,
+      (battery.ocvVolts - cables - battery.dischargeVolts * Math.asinh(amps / battery.dischargeAmps)) /
+        (battery.ohms + s.machine.starterOhms),
+    );
   return Math.max(0.3, amps * s.machine.starterOhms);
 }
 
@@ -110,7 +115,9 @@ function readLoadTest(s: Specimen, values: Values, read: (kind: MeterKind, v: nu
   const low = s.charge < 0.72;
   const recharged = low ? random.chance(0.55) : random.chance(0.1);
   const sulfated = s.chargedOhms > 2 * machine.batteryOhms;
-  const full = restVolts(machine.batteryType, sulfated ? random.between(0.75, 0.95) : random.between(0.93, 1)) - (machine.batteryType === "lithium" ? s.cellLost * 1.6 : s.cellLost);
+  const full =
+    restVolts(machine.batteryType, sulfated ? random.between(0.75, 0.95) : random.between(0.93, 1)) -
+    (machine.batteryType === "lithium" ? s.cellLost * 1.6 : s.cellLost);
   const ocv = recharged ? full : battery.ocvVolts;
   const ohms = recharged ? s.chargedOhms : battery.ohms;
   const amps = Math.round(machine.cca / 2);

@@ -15,7 +15,12 @@ export interface SimulatedJob {
 }
 
 /** Draws a machine that can have the faults, solves it at idle and at test speed, and reads it. */
-export function simulateOne(faults: readonly FaultId[], ranges: MachineRanges, seed: number, wholePlate: boolean): SimulatedJob {
+export function simulateOne(
+  faults: readonly FaultId[],
+  ranges: MachineRanges,
+  seed: number,
+  wholePlate: boolean,
+): SimulatedJob {
   const random = new Random(seed);
   for (;;) {
     const made = specimen(machineFor(faults, ranges, random), faults, random);
@@ -23,7 +28,12 @@ export function simulateOne(faults: readonly FaultId[], ranges: MachineRanges, s
     const runs = solve(made, speeds);
     if (!runs) continue;
     const platePart = plate(made, random, wholePlate);
-    return { faults, variant: made.variant, regulator: made.machine.regulator, values: { ...platePart, ...readAll(made, runs, random) } };
+    return {
+      faults,
+      variant: made.variant,
+      regulator: made.machine.regulator,
+      values: { ...platePart, ...readAll(made, runs, random) },
+    };
   }
 }
 
@@ -36,7 +46,12 @@ function machineFor(faults: readonly FaultId[], ranges: MachineRanges, random: R
 
 function solve(made: Specimen, speeds: { idle: number; test: number; noLoad: number }): Runs | undefined {
   const { machine } = made;
-  const at = (rpm: number) => ({ rpm, loadAmps: made.loadAmps, statorCelsius: machine.statorRun, regulatorCelsius: machine.bridgeRun });
+  const at = (rpm: number) => ({
+    rpm,
+    loadAmps: made.loadAmps,
+    statorCelsius: machine.statorRun,
+    regulatorCelsius: machine.bridgeRun,
+  });
   const idle = operatingPoint(made.system, at(speeds.idle));
   const test = operatingPoint(made.hotSystem, at(speeds.test));
   if (!idle || !test || [idle, test].some((point) => blowsItsFuse(point.batteryAmps, machine))) return undefined;

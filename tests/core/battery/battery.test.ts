@@ -2,7 +2,13 @@ import fc from "fast-check";
 import { ACCEPTANCE, chargeTime } from "../../../src/core/battery/charge-time";
 import { cellSpread } from "../../../src/core/battery/cell-spread";
 import { drainDays, selfDischarge } from "../../../src/core/battery/drain";
-import { correctedGravity, freezingPoint, fullGravityOf, gravityAtCharge, stateOfChargeFromGravity } from "../../../src/core/battery/gravity";
+import {
+  correctedGravity,
+  freezingPoint,
+  fullGravityOf,
+  gravityAtCharge,
+  stateOfChargeFromGravity,
+} from "../../../src/core/battery/gravity";
 import { internalResistance } from "../../../src/core/battery/internal-resistance";
 import { loadLimit } from "../../../src/core/battery/load-limit";
 import { judgeLoadTest, type LoadTest } from "../../../src/core/battery/load-test";
@@ -22,12 +28,19 @@ const type = fc.constantFrom(...BATTERY_TYPES);
 const SEED = { seed: 20261125 };
 
 describe("reading a table", () => {
-  const rows: readonly Row[] = [[0, 1], [2, 5], [3, 5.5]];
+  const rows: readonly Row[] = [
+    [0, 1],
+    [2, 5],
+    [3, 5.5],
+  ];
   it("meets its rows exactly, runs straight between, holds at the ends", () => {
     expect([-1, 0, 1, 2, 2.5, 3, 9].map((x) => readTable(rows, x))).toEqual([1, 1, 3, 5, 5.25, 5.5, 5.5]);
   });
   it("[property] reads back what it read", () => {
-    fc.assert(fc.property(double(0, 3), (x) => Math.abs(readTable(swapped(rows), readTable(rows, x)) - x) < 1e-9), SEED);
+    fc.assert(
+      fc.property(double(0, 3), (x) => Math.abs(readTable(swapped(rows), readTable(rows, x)) - x) < 1e-9),
+      SEED,
+    );
   });
 });
 
@@ -69,7 +82,9 @@ describe("state of charge", () => {
     expect(at(25)).toEqual(value(stateOfChargeBand(12.3, "flooded")));
   });
   it("a 6 V battery has the band of a 12 V one that was read half as well", () => {
-    expect(value(stateOfChargeBand(6.2, "agm", { nominal: 6, u: 0.02 }))).toEqual(value(stateOfChargeBand(12.4, "agm", { u: 0.04 })));
+    expect(value(stateOfChargeBand(6.2, "agm", { nominal: 6, u: 0.02 }))).toEqual(
+      value(stateOfChargeBand(12.4, "agm", { u: 0.04 })),
+    );
   });
   it("asks whether 6.2 V is a 6 V battery or a dead 12 V one, and takes the answer", () => {
     expect(message(stateOfCharge(6.2, "flooded"))).toMatch(/two ways; give the nominal voltage/);
@@ -81,7 +96,11 @@ describe("state of charge", () => {
     ["on charge", stateOfCharge(14.1, "agm"), /14.1 V is a charging voltage for AGM batteries/],
     ["below zero", stateOfCharge(-0.1, "agm"), /rested voltage: -0.1 V is not possible; enter 0 to 20 V/],
     ["NaN", stateOfCharge(Number.NaN, "agm"), /rested voltage: NaN V is not possible/],
-    ["too cold", stateOfCharge(12.5, "agm", { temperature: -41 }), /temperature: -41 °C is not possible; enter -40 to 60 °C/],
+    [
+      "too cold",
+      stateOfCharge(12.5, "agm", { temperature: -41 }),
+      /temperature: -41 °C is not possible; enter -40 to 60 °C/,
+    ],
     ["too hot", stateOfChargeBand(12.5, "agm", { temperature: 61 }), /temperature: 61 °C/],
     ["rest below 0 h", stateOfChargeBand(12.5, "agm", { hoursRested: -1 }), /hours rested: -1 h/],
     ["lithium of 6 V", stateOfCharge(6.5, "lithium", { nominal: 6 }), /four cells/],
@@ -92,12 +111,21 @@ describe("state of charge", () => {
 
 describe("gravity", () => {
   it("[property] warmer acid of the same strength reads lower, so its correction is higher", () => {
-    fc.assert(fc.property(double(1.05, 1.3), double(-40, 69), (sg, t) => value(correctedGravity(sg, t + 1)) > value(correctedGravity(sg, t))), SEED);
+    fc.assert(
+      fc.property(
+        double(1.05, 1.3),
+        double(-40, 69),
+        (sg, t) => value(correctedGravity(sg, t + 1)) > value(correctedGravity(sg, t)),
+      ),
+      SEED,
+    );
   });
   it("[property] stronger acid is never less charged and never freezes earlier", () => {
     fc.assert(
       fc.property(double(1, 1.29), double(1.25, 1.3), (sg, full) => {
-        expect(value(stateOfChargeFromGravity(sg + 0.005, full))).toBeGreaterThanOrEqual(value(stateOfChargeFromGravity(sg, full)));
+        expect(value(stateOfChargeFromGravity(sg + 0.005, full))).toBeGreaterThanOrEqual(
+          value(stateOfChargeFromGravity(sg, full)),
+        );
         expect(value(freezingPoint(sg + 0.005))).toBeLessThanOrEqual(value(freezingPoint(sg)));
       }),
       SEED,
@@ -128,7 +156,14 @@ describe("gravity", () => {
 });
 
 describe("load test", () => {
-  const good: LoadTest = { volts: { kind: "number", value: 10.2 }, amps: 150, cca: 300, seconds: 15, temperature: 25, restedVolts: 12.6 };
+  const good: LoadTest = {
+    volts: { kind: "number", value: 10.2 },
+    amps: 150,
+    cca: 300,
+    seconds: 15,
+    temperature: 25,
+    restedVolts: 12.6,
+  };
   const at = (change: Partial<LoadTest>) => judgeLoadTest({ ...good, ...change });
   const low = { kind: "number" as const, value: 8.9 };
 
@@ -138,24 +173,37 @@ describe("load test", () => {
   });
   it("a light or short load proves no pass, but a fail stays one", () => {
     for (const change of [{ amps: 100 }, { seconds: 8 }]) {
-      expect(value(at(change))).toMatchObject({ state: "unsure", reason: expect.stringMatching(/too light or too short/) });
+      expect(value(at(change))).toMatchObject({
+        state: "unsure",
+        reason: expect.stringMatching(/too light or too short/),
+      });
       expect(value(at({ ...change, volts: low })).state).toBe("fail");
     }
   });
   it("a heavy or long load proves no fail, but a pass stays one", () => {
     for (const change of [{ amps: 200 }, { seconds: 30 }]) {
-      expect(value(at({ ...change, volts: low }))).toMatchObject({ state: "unsure", reason: expect.stringMatching(/heavier or longer/) });
+      expect(value(at({ ...change, volts: low }))).toMatchObject({
+        state: "unsure",
+        reason: expect.stringMatching(/heavier or longer/),
+      });
       expect(value(at(change)).state).toBe("pass");
     }
   });
   it("without a rested voltage nothing fails; without a temperature the limit is a range", () => {
-    expect(value(at({ volts: low, restedVolts: undefined }))).toMatchObject({ state: "unsure", reason: expect.stringMatching(/enter the rested voltage/) });
+    expect(value(at({ volts: low, restedVolts: undefined }))).toMatchObject({
+      state: "unsure",
+      reason: expect.stringMatching(/enter the rested voltage/),
+    });
     expect(value(at({ temperature: undefined, volts: { kind: "number", value: 9.45 } })).state).toBe("unsure");
     expect(value(at({ temperature: undefined, volts: low })).state).toBe("fail");
     expect(value(at({ temperature: undefined })).state).toBe("pass");
   });
   it.each<[string, Partial<LoadTest>, RegExp]>([
-    ["a discharged battery", { restedVolts: 12.4 }, /12\.40 V rested the battery is below 75 % charge \(12\.45 V\); charge it/],
+    [
+      "a discharged battery",
+      { restedVolts: 12.4 },
+      /12\.40 V rested the battery is below 75 % charge \(12\.45 V\); charge it/,
+    ],
     ["a discharged AGM battery", { restedVolts: 12.5, type: "agm" }, /below 75 % charge/],
     ["lithium", { type: "lithium" }, /lead-acid/],
     ["an EN rating", { standard: "EN" }, /cannot be turned into SAE/],
@@ -176,18 +224,25 @@ describe("load test", () => {
 describe("time", () => {
   it("[cross-check: charge put in step by step] charge time agrees within 0.1 %", () => {
     fc.assert(
-      fc.property(double(2, 40), double(0, 0.7), double(0.05, 0.25), double(0.5, 10), fc.constantFrom(ACCEPTANCE.flooded, ACCEPTANCE.agm, ACCEPTANCE.lithium), (ah, from, more, amps, how) => {
-        const to = Math.min(0.98, from + more);
-        let missing = ah * (1 - from);
-        let hours = 0;
-        const step = value(chargeTime(ah, from, to, amps, how)) / 20000;
-        while (missing > ah * (1 - to)) {
-          const mid = missing - (Math.min(amps, how.perMissing * missing) / how.factor) * (step / 2);
-          missing -= (Math.min(amps, how.perMissing * mid) / how.factor) * step;
-          hours += step;
-        }
-        expect(hours / value(chargeTime(ah, from, to, amps, how))).toBeCloseTo(1, 3);
-      }),
+      fc.property(
+        double(2, 40),
+        double(0, 0.7),
+        double(0.05, 0.25),
+        double(0.5, 10),
+        fc.constantFrom(ACCEPTANCE.flooded, ACCEPTANCE.agm, ACCEPTANCE.lithium),
+        (ah, from, more, amps, how) => {
+          const to = Math.min(0.98, from + more);
+          let missing = ah * (1 - from);
+          let hours = 0;
+          const step = value(chargeTime(ah, from, to, amps, how)) / 20000;
+          while (missing > ah * (1 - to)) {
+            const mid = missing - (Math.min(amps, how.perMissing * missing) / how.factor) * (step / 2);
+            missing -= (Math.min(amps, how.perMissing * mid) / how.factor) * step;
+            hours += step;
+          }
+          expect(hours / value(chargeTime(ah, from, to, amps, how))).toBeCloseTo(1, 3);
+        },
+      ),
       { ...SEED, numRuns: 25 },
     );
   });
@@ -214,7 +269,15 @@ describe("time", () => {
     );
   });
   it("[property] at the rated current a full battery lasts the rated hours, whatever the exponent", () => {
-    fc.assert(fc.property(double(1, 100), double(1, 30), double(1, 2), (ah, h, k) => Math.abs(value(runTime(ah, h, ah / h, k)) - h) < 1e-9), SEED);
+    fc.assert(
+      fc.property(
+        double(1, 100),
+        double(1, 30),
+        double(1, 2),
+        (ah, h, k) => Math.abs(value(runTime(ah, h, ah / h, k)) - h) < 1e-9,
+      ),
+      SEED,
+    );
   });
   it.each<[string, Result<unknown>, RegExp]>([
     ["charging downwards", chargeTime(14, 0.8, 0.8, 2, ACCEPTANCE.agm), /not above the state of charge at the start/],
@@ -228,5 +291,6 @@ describe("time", () => {
     ["twice the same current", internalResistance(12, 5, 11, 5), /both are the same/],
     ["a voltage that rises with the load", internalResistance(12, 0, 12.5, 5), /rises with the load/],
   ])("refuses %s", (_, result, expected) => expect(message(result)).toMatch(expected));
-  it("charging from above 99 % takes no time", () => expect(value(chargeTime(14, 0.995, 1, 1, ACCEPTANCE.agm))).toBe(0));
+  it("charging from above 99 % takes no time", () =>
+    expect(value(chargeTime(14, 0.995, 1, 1, ACCEPTANCE.agm))).toBe(0));
 });

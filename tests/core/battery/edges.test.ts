@@ -8,7 +8,14 @@ import { capacityInTheCold, peukertExponent, runTime } from "../../../src/core/b
 import { restedVoltage, stateOfCharge } from "../../../src/core/battery/state-of-charge";
 import type { Result } from "../../../src/core/result";
 
-const test: LoadTest = { volts: { kind: "number", value: 10 }, amps: 150, cca: 300, seconds: 15, temperature: 25, restedVolts: 12.6 };
+const test: LoadTest = {
+  volts: { kind: "number", value: 10 },
+  amps: 150,
+  cca: 300,
+  seconds: 15,
+  temperature: 25,
+  restedVolts: 12.6,
+};
 
 /** Each argument with the last value that is answered at either end. */
 const EDGES: [string, (x: number) => Result<unknown>, number, number][] = [

@@ -19,7 +19,9 @@ export function jobOf(values: Readonly<Record<string, Cell>>): Job {
 /** A diode check as a block: rows upper forward, lower forward, upper reverse, lower reverse. */
 export function diodeCheck(block: readonly (readonly [Cell, Cell, Cell])[]): Readonly<Record<string, Cell>> {
   const rows = ["upper-forward", "lower-forward", "upper-reverse", "lower-reverse"];
-  return Object.fromEntries(rows.flatMap((row, r) => ["a", "b", "c"].map((phase, c) => [`${row}-${phase}`, block[r]?.[c] ?? null])));
+  return Object.fromEntries(
+    rows.flatMap((row, r) => ["a", "b", "c"].map((phase, c) => [`${row}-${phase}`, block[r]?.[c] ?? null])),
+  );
 }
 
 /** Readings of a machine in order, as a start for changes. */

@@ -47,7 +47,9 @@ describe("a bank that reads near 0.1 V [common practice values]", () => {
     for (const known of [[], [LOW_BANK]]) {
       expect(["suspect", "unproven"]).toContain(regulator({ ...ONE_DIFFERS, ...RUNS_WELL }, known).state);
     }
-    expect(["suspect", "unproven"]).toContain(regulator({ ...ONE_DIFFERS, ...RUNS_WELL, "bridge-kind": "parallel path" }).state);
+    expect(["suspect", "unproven"]).toContain(
+      regulator({ ...ONE_DIFFERS, ...RUNS_WELL, "bridge-kind": "parallel path" }).state,
+    );
   });
   it("a plain bank near 0.5 V is cleared without any reference", () => {
     expect(regulator({ ...PLAIN, ...RUNS_WELL }).state).toBe("serviceable");

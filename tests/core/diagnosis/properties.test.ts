@@ -36,7 +36,15 @@ describe("[property] diagnosis", () => {
     expect(diagnose(jobOf(MACHINE_IN_ORDER))).toBeUndefined();
   });
   it("a machine in order: no fault found, every part serviceable", () => {
-    const plain = { "bridge-kind": "plain diodes", ...Object.fromEntries(["upper-forward", "lower-forward"].flatMap((b) => ["a", "b", "c"].map((p) => [`${b}-${p}`, 0.51]))), ...Object.fromEntries(["upper-reverse", "lower-reverse"].flatMap((b) => ["a", "b", "c"].map((p) => [`${b}-${p}`, "OL"]))) };
+    const plain = {
+      "bridge-kind": "plain diodes",
+      ...Object.fromEntries(
+        ["upper-forward", "lower-forward"].flatMap((b) => ["a", "b", "c"].map((p) => [`${b}-${p}`, 0.51])),
+      ),
+      ...Object.fromEntries(
+        ["upper-reverse", "lower-reverse"].flatMap((b) => ["a", "b", "c"].map((p) => [`${b}-${p}`, "OL"])),
+      ),
+    };
     const answer = diagnose(jobOf({ ...ALL, ...plain }))!;
     expect(answer.verdict.part).toBe("none");
     expect(answer.parts.map((p) => [p.part, p.state])).toEqual([

@@ -6,7 +6,11 @@ import { trend } from "../../../src/core/fleet/trend";
 import { faultMessage } from "../../../src/core/result";
 
 // 36 monthly values, x = 0…35.
-const SALES = [266.0, 145.9, 183.1, 119.3, 180.3, 168.5, 231.8, 224.5, 192.8, 122.9, 336.5, 185.9, 194.3, 149.5, 210.1, 273.3, 191.4, 287.0, 226.0, 303.6, 289.9, 421.6, 264.5, 342.3, 339.7, 440.4, 315.9, 439.3, 401.3, 437.4, 575.5, 407.6, 682.0, 475.3, 581.3, 646.9];
+const SALES = [
+  266.0, 145.9, 183.1, 119.3, 180.3, 168.5, 231.8, 224.5, 192.8, 122.9, 336.5, 185.9, 194.3, 149.5, 210.1, 273.3, 191.4,
+  287.0, 226.0, 303.6, 289.9, 421.6, 264.5, 342.3, 339.7, 440.4, 315.9, 439.3, 401.3, 437.4, 575.5, 407.6, 682.0, 475.3,
+  581.3, 646.9,
+];
 const MONTHS = SALES.map((_, i) => i);
 
 describe("robust slope", () => {
@@ -25,11 +29,20 @@ describe("robust slope", () => {
   });
   it("[property] an exact line gives its slope and intercept, in any order", () => {
     fc.assert(
-      fc.property(fc.double({ min: -5, max: 5, noNaN: true }), fc.double({ min: -50, max: 50, noNaN: true }), fc.shuffledSubarray([0, 1, 2, 3, 5, 8, 13, 21], { minLength: 4 }), (a, b, xs) => {
-        const l = robustSlope(xs, xs.map((x) => a * x + b), 0.9)!;
-        expect(l.slope).toBeCloseTo(a, 8);
-        expect(l.intercept).toBeCloseTo(b, 6);
-      }),
+      fc.property(
+        fc.double({ min: -5, max: 5, noNaN: true }),
+        fc.double({ min: -50, max: 50, noNaN: true }),
+        fc.shuffledSubarray([0, 1, 2, 3, 5, 8, 13, 21], { minLength: 4 }),
+        (a, b, xs) => {
+          const l = robustSlope(
+            xs,
+            xs.map((x) => a * x + b),
+            0.9,
+          )!;
+          expect(l.slope).toBeCloseTo(a, 8);
+          expect(l.intercept).toBeCloseTo(b, 6);
+        },
+      ),
       { seed: 7 },
     );
   });
@@ -48,7 +61,10 @@ describe("trend of one machine", () => {
     return t.value;
   };
   it("dates the crossing of a falling cranking voltage, with its band", () => {
-    const t = must(Array.from({ length: 10 }, (_, i) => ({ day: at(i), value: 11 - 0.05 * i + (i % 2 ? 0.01 : -0.01) })), 9.6);
+    const t = must(
+      Array.from({ length: 10 }, (_, i) => ({ day: at(i), value: 11 - 0.05 * i + (i % 2 ? 0.01 : -0.01) })),
+      9.6,
+    );
     expect(t.state).toBe("falling");
     // 11 − 0.05·k = 9.6 at k = 28 months.
     expect(Math.abs(t.crosses! - at(28))).toBeLessThan(30);
@@ -61,21 +77,42 @@ describe("trend of one machine", () => {
       return { day: at(i), value: 10.5 - 0.02 * i + 0.03 * (temperature - 20), temperature };
     });
     expect(must(visits, undefined).perYear).toBeCloseTo(-0.24, 2);
-    expect(must(visits.map(({ day, value }) => ({ day, value })), undefined).state).toBe("steady");
+    expect(
+      must(
+        visits.map(({ day, value }) => ({ day, value })),
+        undefined,
+      ).state,
+    ).toBe("steady");
   });
   it("compares like season with like over years", () => {
-    const visits = Array.from({ length: 36 }, (_, i) => ({ day: at(i), value: 12.6 - 0.004 * i + 0.2 * Math.cos((2 * Math.PI * i * 30.44) / 365.2425) }));
+    const visits = Array.from({ length: 36 }, (_, i) => ({
+      day: at(i),
+      value: 12.6 - 0.004 * i + 0.2 * Math.cos((2 * Math.PI * i * 30.44) / 365.2425),
+    }));
     const t = must(visits, undefined);
     expect(t.allowedFor).toContain("like season");
     expect(t.perYear).toBeCloseTo(-0.048, 2);
     expect(t.state).toBe("falling");
   });
   it("does not call three visits a trend, nor a flat line", () => {
-    expect(must([1, 2, 3].map((i) => ({ day: at(i), value: -i })), 0).state).toBe("not enough visits");
-    expect(must([1, 2, 3, 4, 5].map((i) => ({ day: at(i), value: 12.5 })), 11).state).toBe("steady");
+    expect(
+      must(
+        [1, 2, 3].map((i) => ({ day: at(i), value: -i })),
+        0,
+      ).state,
+    ).toBe("not enough visits");
+    expect(
+      must(
+        [1, 2, 3, 4, 5].map((i) => ({ day: at(i), value: 12.5 })),
+        11,
+      ).state,
+    ).toBe("steady");
   });
   it("gives no date for a line that moves away from the limit", () => {
-    const t = must(Array.from({ length: 8 }, (_, i) => ({ day: at(i), value: 11 + 0.1 * i })), 9.6);
+    const t = must(
+      Array.from({ length: 8 }, (_, i) => ({ day: at(i), value: 11 + 0.1 * i })),
+      9.6,
+    );
     expect([t.state, t.crosses]).toEqual(["rising", undefined]);
   });
   it("refuses a confidence that is none", () => expect(trend([], 1, 3).ok).toBe(false));
@@ -83,14 +120,32 @@ describe("trend of one machine", () => {
 
 describe("dates as cells hold them", () => {
   // Worksheet day 45000 is 2023-03-15 (the host's own 1900 date system).
-  it.each([[45000, 45000], ["2023-03-15", 45000], ["15.3.2023", 45000], ["3/15/2023", 45000], ["15/3/2023", 45000], ["2023-03-15 10:30", 45000]])("%p", (cell, day) => {
+  it.each([
+    [45000, 45000],
+    ["2023-03-15", 45000],
+    ["15.3.2023", 45000],
+    ["3/15/2023", 45000],
+    ["15/3/2023", 45000],
+    ["2023-03-15 10:30", 45000],
+  ])("%p", (cell, day) => {
     expect(parseDate(cell, "date")).toEqual({ ok: true, value: day });
   });
-  it.each([["3/4/2023", "ambiguous"], ["2023-02-30", "not-understood"], ["soon", "not-understood"], [3, "not-understood"], [true, "not-understood"]])("%p is refused", (cell, code) => {
+  it.each([
+    ["3/4/2023", "ambiguous"],
+    ["2023-02-30", "not-understood"],
+    ["soon", "not-understood"],
+    [3, "not-understood"],
+    [true, "not-understood"],
+  ])("%p is refused", (cell, code) => {
     expect(parseDate(cell, "date")).toMatchObject({ ok: false, fault: { code } });
   });
   it("round-trips through ISO text", () => {
-    fc.assert(fc.property(fc.integer({ min: 30000, max: 73000 }), (day) => expect(parseDate(isoDate(day), "date")).toEqual({ ok: true, value: day })), { seed: 3 });
+    fc.assert(
+      fc.property(fc.integer({ min: 30000, max: 73000 }), (day) =>
+        expect(parseDate(isoDate(day), "date")).toEqual({ ok: true, value: day }),
+      ),
+      { seed: 3 },
+    );
   });
   it("counts the day of the year from its first day", () => expect(dayOfYear(45000)).toBe(73));
 });

@@ -40,9 +40,15 @@ describe("normal chance", () => {
 describe("judging one reading", () => {
   it("passes, fails and is unsure on the guarded rule, and says why", () => {
     const pass = judge(volts, { kind: "number", value: 9.9 }, atLeast);
-    expect(pass).toMatchObject({ state: "pass", reason: "Load-test voltage 9.90 V meets the limit of at least 9.60 V (load-test table at 21 °C)." });
+    expect(pass).toMatchObject({
+      state: "pass",
+      reason: "Load-test voltage 9.90 V meets the limit of at least 9.60 V (load-test table at 21 °C).",
+    });
     const fail = judge(volts, { kind: "number", value: 9.2 }, atLeast);
-    expect(fail).toMatchObject({ state: "fail", reason: "Load-test voltage 9.20 V misses the limit of at least 9.60 V (load-test table at 21 °C)." });
+    expect(fail).toMatchObject({
+      state: "fail",
+      reason: "Load-test voltage 9.20 V misses the limit of at least 9.60 V (load-test table at 21 °C).",
+    });
     const close = judge(volts, { kind: "number", value: 9.62 }, atLeast);
     expect(close.state).toBe("unsure");
     expect(close.reason).toMatch(/too close to decide with ±0\.079 V/);
@@ -50,7 +56,10 @@ describe("judging one reading", () => {
 
   it("blank is not read, without a limit nothing passes, a word is not judged", () => {
     expect(judge(volts, undefined, atLeast).state).toBe("not read");
-    expect(judge(volts, { kind: "number", value: 12 }, undefined)).toMatchObject({ state: "unsure", reason: expect.stringContaining("no sourced limit") });
+    expect(judge(volts, { kind: "number", value: 12 }, undefined)).toMatchObject({
+      state: "unsure",
+      reason: expect.stringContaining("no sourced limit"),
+    });
     expect(judge(volts, { kind: "choice", value: "yes" }, atLeast).state).toBe("unsure");
   });
 
@@ -84,7 +93,9 @@ describe("judging one reading", () => {
         fc.double({ min: 0.001, max: 2, noNaN: true }),
         fc.double({ min: 0, max: 5, noNaN: true }),
         (value, u, widen) => {
-          expect(conform(value + widen, u, { low: 9.6 })).toBeGreaterThanOrEqual(conform(value, u, { low: 9.6 }) - 1e-15);
+          expect(conform(value + widen, u, { low: 9.6 })).toBeGreaterThanOrEqual(
+            conform(value, u, { low: 9.6 }) - 1e-15,
+          );
           const narrow = conform(value, u, { low: 9, high: 10 });
           expect(conform(value, u, { low: 9 - widen, high: 10 + widen })).toBeGreaterThanOrEqual(narrow - 1e-15);
           expect(narrow).toBeGreaterThanOrEqual(0);

@@ -1,9 +1,20 @@
 import { meterToCells } from "../../../src/core/judgement/meter-to-cells";
 import { meterFromCells } from "../../../src/core/judgement/meter-from-cells";
-import { rangeFor, readingUncertainty, topOf, TYPICAL_HANDHELD, uncertaintyOf, withOhmStep } from "../../../src/core/judgement/meter";
+import {
+  rangeFor,
+  readingUncertainty,
+  topOf,
+  TYPICAL_HANDHELD,
+  uncertaintyOf,
+  withOhmStep,
+} from "../../../src/core/judgement/meter";
 import { faultMessage } from "../../../src/core/result";
 
-const number = (value: number, resolution?: number) => ({ kind: "number" as const, value, ...(resolution === undefined ? {} : { resolution }) });
+const number = (value: number, resolution?: number) => ({
+  kind: "number" as const,
+  value,
+  ...(resolution === undefined ? {} : { resolution }),
+});
 
 describe("meters", () => {
   it("what a Settings sheet starts with is read back as it was", () => {
@@ -18,7 +29,9 @@ describe("meters", () => {
     expect(rangeFor(TYPICAL_HANDHELD, "dc volts", -0.3).resolution).toBe(0.001);
     expect(rangeFor(TYPICAL_HANDHELD, "dc volts", 5000).upTo).toBe(1000);
     expect(topOf(TYPICAL_HANDHELD, "ohms")).toBe(2e7);
-    expect((["dc volts", "ac volts", "diode", "clamp amps", "milliamps"] as const).map((of) => topOf(TYPICAL_HANDHELD, of))).toEqual([1000, 750, 2, 1000, 20000]);
+    expect(
+      (["dc volts", "ac volts", "diode", "clamp amps", "milliamps"] as const).map((of) => topOf(TYPICAL_HANDHELD, of)),
+    ).toEqual([1000, 750, 2, 1000, 20000]);
   });
 
   it("reads a Settings sheet, header and units included, and keeps typical figures for the rest", () => {
@@ -35,7 +48,10 @@ describe("meters", () => {
     ]);
     expect(rangeFor(meter.value, "ohms", 0.3)).toEqual(rangeFor(TYPICAL_HANDHELD, "ohms", 0.3));
     // ±(0.1 % + 2 counts) and half of the last digit
-    expect(uncertaintyOf(number(12.6), meter.value, "dc volts")).toBeCloseTo(Math.hypot(0.0326 / Math.sqrt(3), 0.005 / Math.sqrt(3)), 12);
+    expect(uncertaintyOf(number(12.6), meter.value, "dc volts")).toBeCloseTo(
+      Math.hypot(0.0326 / Math.sqrt(3), 0.005 / Math.sqrt(3)),
+      12,
+    );
   });
 
   it.each<[unknown[][], RegExp]>([
@@ -51,7 +67,10 @@ describe("meters", () => {
 
   it("[property] a coarser last digit never makes a reading surer", () => {
     const range = rangeFor(TYPICAL_HANDHELD, "dc volts", 12.6);
-    for (const [fine, coarse] of [[0.01, 0.1], [0.1, 1]] as const) {
+    for (const [fine, coarse] of [
+      [0.01, 0.1],
+      [0.1, 1],
+    ] as const) {
       expect(readingUncertainty(12.6, range, coarse)).toBeGreaterThan(readingUncertainty(12.6, range, fine));
     }
   });
@@ -70,7 +89,9 @@ describe("meters", () => {
   });
 
   it("believes the digits that were read over the assumed step, not over the shop's own sheet", () => {
-    expect(uncertaintyOf(number(0.35), TYPICAL_HANDHELD, "ohms")).toBeLessThan(uncertaintyOf(number(0.3), TYPICAL_HANDHELD, "ohms"));
+    expect(uncertaintyOf(number(0.35), TYPICAL_HANDHELD, "ohms")).toBeLessThan(
+      uncertaintyOf(number(0.3), TYPICAL_HANDHELD, "ohms"),
+    );
     expect(uncertaintyOf(number(0.35, 0.01), TYPICAL_HANDHELD, "ohms")).toBeLessThan(0.02);
     const noted = withOhmStep(TYPICAL_HANDHELD, 0.1);
     expect(uncertaintyOf(number(0.35, 0.01), noted, "ohms")).toBeGreaterThan(0.1);

@@ -47,12 +47,17 @@ describe("what physics expects of the running machine", () => {
     expect(at(idle, "idle-voltage", 15.4).state).toBe("fail");
   });
   it("without rating and output, or without the speed, a low idle voltage is left open", () => {
-    const without = (...ids: string[]): Values => Object.fromEntries(Object.entries(idle).filter(([id]) => !ids.includes(id)));
-    for (const values of [without("rated-output", "no-load-nominal"), without("idle-rpm")]) expect(at(values, "idle-voltage", 12.4).state).toBe("unsure");
+    const without = (...ids: string[]): Values =>
+      Object.fromEntries(Object.entries(idle).filter(([id]) => !ids.includes(id)));
+    for (const values of [without("rated-output", "no-load-nominal"), without("idle-rpm")])
+      expect(at(values, "idle-voltage", 12.4).state).toBe("unsure");
   });
   it("the machine's own band holds at test speed where the machine can reach it", () => {
     const values = { ...machine, "lights-load": 4, "test-rpm": 5000 };
-    expect(at(values, "test-voltage", 13.2)).toMatchObject({ state: "fail", limit: { low: 13.5, origin: { from: "machine data" } } });
+    expect(at(values, "test-voltage", 13.2)).toMatchObject({
+      state: "fail",
+      limit: { low: 13.5, origin: { from: "machine data" } },
+    });
   });
   it("at test speed a machine that by its own data cannot reach its band is held to what it can", () => {
     const overloaded = { ...machine, "lights-load": 30, "test-rpm": 4000 };

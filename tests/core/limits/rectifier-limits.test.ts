@@ -21,17 +21,26 @@ function block(...rows: readonly (readonly [string | number, string | number, st
 const OL = ["OL", "OL", "OL"] as const;
 const plain = block([0.5, 0.51, 0.5], [0.49, 0.5, 0.5], OL, OL);
 const parallel = block([0.11, 0.12, 0.11], [0.5, 0.5, 0.51], OL, OL);
-const diodes = (values: Values, options = {}) => [...judgeJob(job(values), options)].filter(([id]) => /^(?:upper|lower)-/u.test(id));
+const diodes = (values: Values, options = {}) =>
+  [...judgeJob(job(values), options)].filter(([id]) => /^(?:upper|lower)-/u.test(id));
 
 describe("diode check, reading by reading", () => {
   it("plain diodes read as plain diodes should: each passes, with the band and its source", () => {
     for (const [, judged] of diodes({ ...plain, "bridge-kind": "plain diodes" })) {
-      expect(judged).toMatchObject({ state: "pass", limit: { origin: { from: "published", source: "diode-check-band" } } });
+      expect(judged).toMatchObject({
+        state: "pass",
+        limit: { origin: { from: "published", source: "diode-check-band" } },
+      });
     }
-    expect(judgeReading("upper-forward-a", job({ ...plain, "bridge-kind": "plain diodes" })).limit).toMatchObject({ low: 0.4, high: 0.9 });
+    expect(judgeReading("upper-forward-a", job({ ...plain, "bridge-kind": "plain diodes" })).limit).toMatchObject({
+      low: 0.4,
+      high: 0.9,
+    });
   });
   it("a bank near 0.1 V: passes for its kind, passes against a known-good part, is unsure with neither, never fails", () => {
-    expect(diodes({ ...parallel, "bridge-kind": "parallel path" }).map(([, j]) => j.state)).toEqual(Array(12).fill("pass"));
+    expect(diodes({ ...parallel, "bridge-kind": "parallel path" }).map(([, j]) => j.state)).toEqual(
+      Array(12).fill("pass"),
+    );
     const good = job(block([0.12, 0.12, 0.11], [0.5, 0.51, 0.5], OL, OL));
     const known = diodes(parallel, { knownGood: [good] });
     expect(known.map(([, j]) => j.state)).toEqual(Array(12).fill("pass"));
@@ -67,7 +76,10 @@ describe("diode check, reading by reading", () => {
     const turned = block(OL, OL, [0.5, 0.51, 0.5], [0.49, 0.5, 0.5]);
     const judged = judgeReading("upper-forward-a", job({ ...turned, "bridge-kind": "plain diodes" }));
     expect(judged).toMatchObject({ state: "pass", reason: expect.stringMatching(/red and black swapped/) });
-    expect(judgeReading("upper-reverse-a", job({ ...turned, "bridge-kind": "plain diodes" })).limit).toMatchObject({ low: 0.4, high: 0.9 });
+    expect(judgeReading("upper-reverse-a", job({ ...turned, "bridge-kind": "plain diodes" })).limit).toMatchObject({
+      low: 0.4,
+      high: 0.9,
+    });
   });
   it("every reading near zero is a meter or lead question, not twelve failures", () => {
     const touching = block([0.001, 0.001, 0.001], [0.001, 0.002, 0.001], [0.001, 0.001, 0.001], [0.001, 0.001, 0.002]);
@@ -76,12 +88,18 @@ describe("diode check, reading by reading", () => {
     expect(judged[0]![1].reason).toMatch(/touching leads/);
   });
   it("a single reading alone is unsure without a kind and says why", () => {
-    expect(judgeReading("upper-forward-a", job({ "upper-forward-a": 0.5 }))).toMatchObject({ state: "unsure", reason: expect.stringMatching(/circuit inside or a known-good part/) });
+    expect(judgeReading("upper-forward-a", job({ "upper-forward-a": 0.5 }))).toMatchObject({
+      state: "unsure",
+      reason: expect.stringMatching(/circuit inside or a known-good part/),
+    });
   });
   it("a single-phase machine has two phases: what stands in the third cannot be used", () => {
     const two = { ...plain, "bridge-kind": "plain diodes", "alternator-kind": "single-phase" };
     expect(judgeReading("upper-forward-b", job(two)).state).toBe("pass");
-    expect(judgeReading("upper-forward-c", job(two))).toMatchObject({ state: "unsure", reason: expect.stringMatching(/cannot be used/) });
+    expect(judgeReading("upper-forward-c", job(two))).toMatchObject({
+      state: "unsure",
+      reason: expect.stringMatching(/cannot be used/),
+    });
   });
 });
 

@@ -9,18 +9,58 @@ import { readTerms } from "../../../src/core/quote/terms";
 import { faultMessage } from "../../../src/core/result";
 
 const PRICES: Block = [
-  ["Part number", "Description", "Use", "Condition", "Fits", "Cost", "Price", "Margin", "Core charge", "Deposit", "Stock", "Lead days", "Superseded by"],
+  [
+    "Part number",
+    "Description",
+    "Use",
+    "Condition",
+    "Fits",
+    "Cost",
+    "Price",
+    "Margin",
+    "Core charge",
+    "Deposit",
+    "Stock",
+    "Lead days",
+    "Superseded by",
+  ],
   ["RR-100", "Regulator-rectifier", "regulator-rectifier", "new", "Ridge 450", 60, 119.9, "", 15, "", 0, 4, "RR-110"],
-  ["RR-110", "Regulator-rectifier, later kind", "regulator-rectifier", "new", "Ridge 450", 60, "124,90", "", 15, "", 2, 4, ""],
+  [
+    "RR-110",
+    "Regulator-rectifier, later kind",
+    "regulator-rectifier",
+    "new",
+    "Ridge 450",
+    60,
+    "124,90",
+    "",
+    15,
+    "",
+    2,
+    4,
+    "",
+  ],
   ["RR-110", "Regulator-rectifier", "regulator-rectifier", "rebuilt", "Ridge 450", 40, 79.5, "", "", "", 1, "", ""],
   ["B-14", "Battery 14 Ah", "battery", "", "any", 52, "", "35 %", "", 5, 3, "", ""],
   ["CN-3", "Connector, three ways", "connector", "", "", "", 8.35, "", "", "", 10, "", ""],
   ["T-6", "Ring terminal", "terminal", "", "", "", 1.15, "", "", "", 50, "", ""],
 ];
 const TERMS: Block = [
-  ["Labour rate", 95], ["Diagnosis minutes", 30], ["Shop supplies", "5 %"], ["Shop supplies, at most", 12], ["Tax on parts", "7 %"], ["Tax on labour", "7 %"], ["Currency", "USD"], ["Machine", "Ridge 450"], ["Part number", "RR-100"],
+  ["Labour rate", 95],
+  ["Diagnosis minutes", 30],
+  ["Shop supplies", "5 %"],
+  ["Shop supplies, at most", 12],
+  ["Tax on parts", "7 %"],
+  ["Tax on labour", "7 %"],
+  ["Currency", "USD"],
+  ["Machine", "Ridge 450"],
+  ["Part number", "RR-100"],
 ];
-const faulty: QuotedVerdict = { part: "regulator-rectifier", state: "faulty", sentence: "The regulator-rectifier is faulty." };
+const faulty: QuotedVerdict = {
+  part: "regulator-rectifier",
+  state: "faulty",
+  sentence: "The regulator-rectifier is faulty.",
+};
 
 function made(verdict: QuotedVerdict, prices = PRICES, terms = TERMS) {
   const [list, known] = [readPriceList(prices), readTerms(terms)];
@@ -35,7 +75,10 @@ describe("a quote from a verdict", () => {
   it("sells a proven part, follows superseded-by, and puts new and rebuilt side by side", () => {
     const { kind, alternatives } = made(faulty);
     expect(kind).toBe("repair");
-    expect(alternatives.map((a) => a.name)).toEqual(["Replace regulator-rectifier, new", "Replace regulator-rectifier, rebuilt"]);
+    expect(alternatives.map((a) => a.name)).toEqual([
+      "Replace regulator-rectifier, new",
+      "Replace regulator-rectifier, rebuilt",
+    ]);
     expect(alternatives[0]!.lines.map((l) => [l.kind, l.partNumber, l.net.toFixed(2), l.note])).toEqual([
       ["part", "RR-110", "124.90", "in stock"],
       ["core charge", "RR-110", "15.00", ""],
@@ -49,13 +92,23 @@ describe("a quote from a verdict", () => {
     expect(alternatives[0]!.tax.toFixed(2)).toBe("18.24");
     expect(alternatives[0]!.total.toFixed(2)).toBe("293.79");
   });
-  it.each(["suspect", "unproven"] as const)("does not sell a part that is only %s: the further check is quoted", (state) => {
-    const { kind, reason, alternatives } = made({ ...faulty, state, nextCheck: { label: "Diode check", minutes: 12 } });
-    expect(kind).toBe("further check");
-    expect(reason).toMatch(/not proven, so it is not sold/);
-    expect(alternatives).toHaveLength(1);
-    expect(alternatives[0]!.lines.map((l) => [l.kind, l.net.toFixed(2)])).toEqual([["testing", "47.50"], ["further check", "19.00"]]);
-  });
+  it.each(["suspect", "unproven"] as const)(
+    "does not sell a part that is only %s: the further check is quoted",
+    (state) => {
+      const { kind, reason, alternatives } = made({
+        ...faulty,
+        state,
+        nextCheck: { label: "Diode check", minutes: 12 },
+      });
+      expect(kind).toBe("further check");
+      expect(reason).toMatch(/not proven, so it is not sold/);
+      expect(alternatives).toHaveLength(1);
+      expect(alternatives[0]!.lines.map((l) => [l.kind, l.net.toFixed(2)])).toEqual([
+        ["testing", "47.50"],
+        ["further check", "19.00"],
+      ]);
+    },
+  );
   it("quotes no part where no fault was found", () => {
     const result = made({ state: "serviceable", sentence: "No fault found." });
     expect(result.kind).toBe("none");
@@ -70,7 +123,10 @@ describe("a quote from a verdict", () => {
   });
   it("works out a price from cost and margin of the selling price, and asks the deposit", () => {
     const { alternatives } = made({ part: "battery", state: "faulty", sentence: "" });
-    expect(alternatives[0]!.lines.slice(0, 2).map((l) => [l.kind, l.net.toFixed(2)])).toEqual([["part", "80.00"], ["deposit", "5.00"]]);
+    expect(alternatives[0]!.lines.slice(0, 2).map((l) => [l.kind, l.net.toFixed(2)])).toEqual([
+      ["part", "80.00"],
+      ["deposit", "5.00"],
+    ]);
   });
   it("never chooses between two prices", () => {
     const twice = [...PRICES, ["B-14", "Battery 14 Ah", "battery", "new", "", "", 99, "", "", "", "", "", ""]];
@@ -91,7 +147,11 @@ describe("a quote from a verdict", () => {
     expect(isOutdated(faulty, { part: "stator", state: "faulty" })).toBe(true);
   });
   it("a superseded loop ends", () => {
-    const loop = [PRICES[0]!, ["A", "", "battery", "", "", "", 10, "", "", "", "", "", "B"], ["B", "", "battery", "", "", "", 11, "", "", "", "", "", "A"]];
+    const loop = [
+      PRICES[0]!,
+      ["A", "", "battery", "", "", "", 10, "", "", "", "", "", "B"],
+      ["B", "", "battery", "", "", "", 11, "", "", "", "", "", "A"],
+    ];
     expect(made({ part: "battery", state: "faulty", sentence: "" }, loop).alternatives.length).toBeGreaterThan(0);
   });
 });
@@ -116,9 +176,33 @@ describe("a quote as cells", () => {
   const refused: [string, Block, Block | undefined, Block | undefined, string | undefined, RegExp][] = [
     ["a foreign part", [["gearbox", "faulty"]], undefined, undefined, undefined, /verdict, part: "gearbox"/],
     ["a foreign state", [["stator", "bad"]], undefined, undefined, undefined, /verdict, state: "bad"/],
-    ["prices without part numbers", [["stator", "faulty"]], [["Use", "Price"], ["stator", 3]], undefined, undefined, /part number is missing/],
-    ["a wrong rate", [["stator", "faulty"]], undefined, [["Labour rate", "abc"]], undefined, /terms, labour rate: "abc"/],
-    ["a tax of seven", [["stator", "faulty"]], undefined, [["Tax on parts", 7]], undefined, /share such as 0.07 or 7 %/],
+    [
+      "prices without part numbers",
+      [["stator", "faulty"]],
+      [
+        ["Use", "Price"],
+        ["stator", 3],
+      ],
+      undefined,
+      undefined,
+      /part number is missing/,
+    ],
+    [
+      "a wrong rate",
+      [["stator", "faulty"]],
+      undefined,
+      [["Labour rate", "abc"]],
+      undefined,
+      /terms, labour rate: "abc"/,
+    ],
+    [
+      "a tax of seven",
+      [["stator", "faulty"]],
+      undefined,
+      [["Tax on parts", 7]],
+      undefined,
+      /share such as 0.07 or 7 %/,
+    ],
     ["an unknown alternative", [["regulator-rectifier", "faulty"]], undefined, undefined, "9", /a number from 1 to 2/],
   ];
   it.each(refused)("refuses %s and says what to enter", (_, verdict, prices, terms, way, message) => {
@@ -127,7 +211,17 @@ describe("a quote as cells", () => {
 });
 
 describe("amounts", () => {
-  it.each([["12.50", "12.5"], ["12,50", "12.5"], ["1'234.50", "1234.5"], ["1.234,50", "1234.5"], ["1,234.50", "1234.5"], ["$ 12.50", "12.5"], ["35 %", "0.35"], ["EUR 7", "7"], [".5", "0.5"]])("%s", (typed, expected) => {
+  it.each([
+    ["12.50", "12.5"],
+    ["12,50", "12.5"],
+    ["1'234.50", "1234.5"],
+    ["1.234,50", "1234.5"],
+    ["1,234.50", "1234.5"],
+    ["$ 12.50", "12.5"],
+    ["35 %", "0.35"],
+    ["EUR 7", "7"],
+    [".5", "0.5"],
+  ])("%s", (typed, expected) => {
     expect(decimalOf(typed)?.toFixed()).toBe(expected);
   });
   it.each(["abc", "1,234", "12..5", "", "1-2"])("%p is not guessed", (typed) => {
@@ -140,11 +234,30 @@ describe("[cross-check decimal.js] totals", () => {
     const cents = fc.integer({ min: 0, max: 500000 }).map((c) => c / 100);
     const rate = fc.integer({ min: 0, max: 2500 }).map((r) => r / 10000);
     fc.assert(
-      fc.property(cents, cents, cents, rate, rate, rate, fc.integer({ min: 0, max: 300 }), fc.constantFrom("line", "total"), fc.constantFrom("half up", "half even"),
+      fc.property(
+        cents,
+        cents,
+        cents,
+        rate,
+        rate,
+        rate,
+        fc.integer({ min: 0, max: 300 }),
+        fc.constantFrom("line", "total"),
+        fc.constantFrom("half up", "half even"),
         (price, core, labour, tp, tl, sup, minutes, on, rounding) => {
-          const { alternatives } = made(faulty,
+          const { alternatives } = made(
+            faulty,
             [PRICES[0]!, ["X", "", "regulator-rectifier", "", "", "", price, "", core, "", "", "", ""]],
-            [["Labour rate", labour], ["Tax on parts", tp], ["Tax on labour", tl], ["Shop supplies", sup], ["Diagnosis minutes", minutes], ["Tax figured on", on], ["Rounding", rounding]]);
+            [
+              ["Labour rate", labour],
+              ["Tax on parts", tp],
+              ["Tax on labour", tl],
+              ["Shop supplies", sup],
+              ["Diagnosis minutes", minutes],
+              ["Tax figured on", on],
+              ["Rounding", rounding],
+            ],
+          );
           const a = alternatives[0]!;
           const mode = rounding === "half up" ? Decimal.ROUND_HALF_UP : Decimal.ROUND_HALF_EVEN;
           const cent = (x: Decimal) => x.toDecimalPlaces(2, mode);
@@ -154,12 +267,19 @@ describe("[cross-check decimal.js] totals", () => {
           const supplies = cent(labourNet.times(sup));
           const net = D(price).plus(core).plus(labourNet).plus(testing).plus(supplies);
           expect(a.net.toFixed(2)).toBe(net.toFixed(2));
-          const tax = on === "line"
-            ? [[D(price), tp], [labourNet, tl], [testing, tl], [supplies, tp]].reduce((t, [n, r]) => t.plus(cent((n as Decimal).times(r as number))), new Decimal(0))
-            : cent(D(price).plus(supplies).times(tp)).plus(cent(labourNet.plus(testing).times(tl)));
+          const tax =
+            on === "line"
+              ? [
+                  [D(price), tp],
+                  [labourNet, tl],
+                  [testing, tl],
+                  [supplies, tp],
+                ].reduce((t, [n, r]) => t.plus(cent((n as Decimal).times(r as number))), new Decimal(0))
+              : cent(D(price).plus(supplies).times(tp)).plus(cent(labourNet.plus(testing).times(tl)));
           expect(a.tax.toFixed(2)).toBe(tax.toFixed(2));
           expect(a.total.toFixed(2)).toBe(net.plus(tax).toFixed(2));
-        }),
+        },
+      ),
       { numRuns: 1000, seed: 20260 },
     );
   });

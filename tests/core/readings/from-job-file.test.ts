@@ -3,9 +3,18 @@ import { faultMessage } from "../../../src/core/result";
 
 const one = {
   caseId: "x-1",
-  spec: { regulatedVdcMinV: 13.5, batteryType: "agm", regulatorType: "shunt_scr", bridgeUpperBankType: "gate_parallel", noLoadVac: { rpm: 5000, nominalV: 60, tolerancePercent: 15 } },
+  spec: {
+    regulatedVdcMinV: 13.5,
+    batteryType: "agm",
+    regulatorType: "shunt_scr",
+    bridgeUpperBankType: "gate_parallel",
+    noLoadVac: { rpm: 5000, nominalV: 60, tolerancePercent: 15 },
+  },
   readings: {
-    restedOcvV: 12.4, keyOffDrawMa: null, noLoadVacV: [60, 61.5, null], statorToGroundOhm: "OL",
+    restedOcvV: 12.4,
+    keyOffDrawMa: null,
+    noLoadVacV: [60, 61.5, null],
+    statorToGroundOhm: "OL",
     loadTest: { rechargedBefore: true, endVoltageV: 10.1 },
     diodeCheck: { upperForwardV: [0.15, 0.151, 0.149], upperReverseV: ["OL", "OL", "OL"] },
   },
@@ -16,14 +25,29 @@ describe("job files", () => {
   it("map onto the catalogue", () => {
     const read = jobsFromFile({ cases: [one] });
     if (!read.ok) throw new Error(faultMessage(read.fault));
-    const job = Object.fromEntries([...read.value[0]!.job].map(([k, v]) => [k, v.kind === "overload" ? "OL" : v.value]));
+    const job = Object.fromEntries(
+      [...read.value[0]!.job].map(([k, v]) => [k, v.kind === "overload" ? "OL" : v.value]),
+    );
     expect(job).toEqual({
-      "regulated-min": 13.5, "battery-type": "agm", "regulator-kind": "shunt", "bridge-kind": "parallel path",
-      "no-load-nominal-rpm": 5000, "no-load-nominal": 60, "no-load-tolerance": 15,
-      "rested-voltage": 12.4, "no-load-ab": 60, "no-load-bc": 61.5, "ground-a": "OL",
-      "load-test-recharged": "yes", "load-test-voltage": 10.1,
-      "upper-forward-a": 0.15, "upper-forward-b": 0.151, "upper-forward-c": 0.149,
-      "upper-reverse-a": "OL", "upper-reverse-b": "OL", "upper-reverse-c": "OL",
+      "regulated-min": 13.5,
+      "battery-type": "agm",
+      "regulator-kind": "shunt",
+      "bridge-kind": "parallel path",
+      "no-load-nominal-rpm": 5000,
+      "no-load-nominal": 60,
+      "no-load-tolerance": 15,
+      "rested-voltage": 12.4,
+      "no-load-ab": 60,
+      "no-load-bc": 61.5,
+      "ground-a": "OL",
+      "load-test-recharged": "yes",
+      "load-test-voltage": 10.1,
+      "upper-forward-a": 0.15,
+      "upper-forward-b": 0.151,
+      "upper-forward-c": 0.149,
+      "upper-reverse-a": "OL",
+      "upper-reverse-b": "OL",
+      "upper-reverse-c": "OL",
     });
   });
   it("are read the same without what is known of the fault", () => {
@@ -39,8 +63,16 @@ describe("job files", () => {
     ["a number", 3, /list of jobs/],
     ["a job without readings", [{ caseId: "a" }], /job 1: "readings" cannot be read/],
     ["a job without id", [{ readings: {} }], /job 1: "caseId"/],
-    ["an impossible reading", [{ caseId: "a", readings: { restedOcvV: 900 } }], /a: Rested voltage: 900 V is not possible; enter 0 to 20 V; correct it in the file/],
-    ["text for a reading", [{ caseId: "a", readings: { restedOcvV: "abc" } }], /a: Rested voltage: "abc" cannot be read/],
+    [
+      "an impossible reading",
+      [{ caseId: "a", readings: { restedOcvV: 900 } }],
+      /a: Rested voltage: 900 V is not possible; enter 0 to 20 V; correct it in the file/,
+    ],
+    [
+      "text for a reading",
+      [{ caseId: "a", readings: { restedOcvV: "abc" } }],
+      /a: Rested voltage: "abc" cannot be read/,
+    ],
     ["an unknown id", [{ caseId: "a", values: { wings: 2 } }], /"wings" cannot be read/],
     ["the same id twice", [one, one], /job 2: "x-1"/],
   ];

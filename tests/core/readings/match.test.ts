@@ -30,7 +30,11 @@ describe("catalogue", () => {
     const owner = new Map<string, string>();
     for (const e of CATALOGUE)
       for (const s of [e.label, ...(e.synonyms ?? [])]) {
-        const key = s.normalize("NFKD").replace(/\p{M}/gu, "").toLowerCase().replace(/[^\p{L}\p{N}+]/gu, "");
+        const key = s
+          .normalize("NFKD")
+          .replace(/\p{M}/gu, "")
+          .toLowerCase()
+          .replace(/[^\p{L}\p{N}+]/gu, "");
         expect([s, owner.get(key) ?? e.id]).toEqual([s, e.id]);
         owner.set(key, e.id);
       }
@@ -39,20 +43,34 @@ describe("catalogue", () => {
 
 describe("labels as sheets have them", () => {
   const cases: [string, string, string | undefined][] = [
-    ["Rested voltage (V)", "rested-voltage", "V"], ["OCV", "rested-voltage", undefined], ["Key-off draw [mA]", "key-off-draw", "mA"],
-    ["Key off draw, A", "key-off-draw", "A"], ["Parasitic draw mA", "key-off-draw", "mA"], ["rested voltge", "rested-voltage", undefined],
-    ["Crankng voltage", "cranking-voltage", undefined], ["No-load AC A-B", "no-load-ab", undefined], ["No load AC, A–B (V)", "no-load-ab", "V"],
-    ["Winding resistance B-C (Ω)", "winding-bc", "Ω"], ["Tensión en reposo", "rested-voltage", undefined], ["Ruhespannung", "rested-voltage", undefined],
-    ["TENSION AU REPOS (V)", "rested-voltage", "V"], ["Idle voltage (lights on)", "idle-voltage", undefined], ["Upper, forward, phase B", "upper-forward-b", undefined],
-    ["CCA", "battery-cca", undefined], ["ground a", "ground-a", undefined],
+    ["Rested voltage (V)", "rested-voltage", "V"],
+    ["OCV", "rested-voltage", undefined],
+    ["Key-off draw [mA]", "key-off-draw", "mA"],
+    ["Key off draw, A", "key-off-draw", "A"],
+    ["Parasitic draw mA", "key-off-draw", "mA"],
+    ["rested voltge", "rested-voltage", undefined],
+    ["Crankng voltage", "cranking-voltage", undefined],
+    ["No-load AC A-B", "no-load-ab", undefined],
+    ["No load AC, A–B (V)", "no-load-ab", "V"],
+    ["Winding resistance B-C (Ω)", "winding-bc", "Ω"],
+    ["Tensión en reposo", "rested-voltage", undefined],
+    ["Ruhespannung", "rested-voltage", undefined],
+    ["TENSION AU REPOS (V)", "rested-voltage", "V"],
+    ["Idle voltage (lights on)", "idle-voltage", undefined],
+    ["Upper, forward, phase B", "upper-forward-b", undefined],
+    ["CCA", "battery-cca", undefined],
+    ["ground a", "ground-a", undefined],
   ];
   it.each(cases)("%s", (label, id, unit) => {
     const found = matchLabel(label);
     expect([found?.entry.id, found?.unit]).toEqual([id, unit]);
   });
-  it.each(["Customer", "Total", "", "   ", "Hours", "Upper forward", "gear oil", "no-load ac"])("does not guess %p", (label) => {
-    expect(matchLabel(label)).toBeUndefined();
-  });
+  it.each(["Customer", "Total", "", "   ", "Hours", "Upper forward", "gear oil", "no-load ac"])(
+    "does not guess %p",
+    (label) => {
+      expect(matchLabel(label)).toBeUndefined();
+    },
+  );
   it("never swaps phases, pairs or cells by a misspelling", () => {
     expect(matchLabel("Uper, forward, phase B")?.entry.id).toBe("upper-forward-b");
     expect(matchLabel("Specific gravty, cell 3")?.entry.id).toBe("gravity-3");
@@ -63,7 +81,13 @@ describe("labels as sheets have them", () => {
 describe("a job from cells", () => {
   it("reads two columns in any order, skips titles and blanks, names what it cannot use", () => {
     const read = jobFromCells([
-      ["Battery", ""], ["Key-off draw", 0.35, "A"], ["Rested voltage", "12,6 V"], ["Test speed", ""], ["Colour", "red"], ["Rested voltage", 12.1], ["Cranking voltage", "abc"],
+      ["Battery", ""],
+      ["Key-off draw", 0.35, "A"],
+      ["Rested voltage", "12,6 V"],
+      ["Test speed", ""],
+      ["Colour", "red"],
+      ["Rested voltage", 12.1],
+      ["Cranking voltage", "abc"],
     ]);
     if (!read.ok) throw new Error("refused");
     expect([...read.value.job]).toEqual([
@@ -71,24 +95,44 @@ describe("a job from cells", () => {
       ["rested-voltage", { kind: "number", value: 12.6, resolution: 0.1 }],
     ]);
     expect(read.value.issues.map((i) => [i.kind, i.row, i.label])).toEqual([
-      ["unknown label", 4, "Colour"], ["doubled label", 5, "Rested voltage"], ["fault", 6, "Cranking voltage"],
+      ["unknown label", 4, "Colour"],
+      ["doubled label", 5, "Rested voltage"],
+      ["fault", 6, "Cranking voltage"],
     ]);
   });
   it("reads a header row with units and one row", () => {
-    const read = jobFromCells([["Machine", "Rested voltage (mV)", "Key-off draw"], ["Mule 4", 12600, "12 mA"]]);
+    const read = jobFromCells([
+      ["Machine", "Rested voltage (mV)", "Key-off draw"],
+      ["Mule 4", 12600, "12 mA"],
+    ]);
     if (!read.ok) throw new Error("refused");
     expect(read.value.job.get("rested-voltage")).toEqual({ kind: "number", value: 12.6 });
     expect(read.value.job.get("machine-name")).toEqual({ kind: "text", value: "Mule 4" });
   });
   it("reads a table row by row", () => {
-    const rows = jobsFromTable([["Machine", "OCV"], ["A1", 12.4], ["", ""], ["A2", ""]]);
+    const rows = jobsFromTable([
+      ["Machine", "OCV"],
+      ["A1", 12.4],
+      ["", ""],
+      ["A2", ""],
+    ]);
     expect(rows.map((r) => [...r.job.keys()])).toEqual([["machine-name", "rested-voltage"], ["machine-name"]]);
   });
   it("refuses a range without a known label, and says what is expected", () => {
-    expect(jobFromCells([["a", 1], ["b", 2]])).toMatchObject({ ok: false, fault: { code: "not-understood", what: "readings" } });
+    expect(
+      jobFromCells([
+        ["a", 1],
+        ["b", 2],
+      ]),
+    ).toMatchObject({ ok: false, fault: { code: "not-understood", what: "readings" } });
   });
   it("takes a blank range as nothing read", () => {
-    expect(jobFromCells([["", null], [null, ""]])).toEqual({ ok: true, value: { job: new Map(), issues: [] } });
+    expect(
+      jobFromCells([
+        ["", null],
+        [null, ""],
+      ]),
+    ).toEqual({ ok: true, value: { job: new Map(), issues: [] } });
   });
   it("knows every id it names", () => {
     expect(entryOf("rested-voltage")?.label).toBe("Rested voltage");

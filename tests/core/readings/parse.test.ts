@@ -15,20 +15,72 @@ function value(cell: Cell, spec: QuantitySpec) {
   if (!parsed.ok) return faultMessage(parsed.fault);
   const m = parsed.value;
   if (m === null) return null;
-  return m.kind === "number" ? m.value : m.kind === "overload" ? "OL" : m.kind === "above" ? `>${m.value}` : m.kind === "below" ? `<${m.value}` : m;
+  return m.kind === "number"
+    ? m.value
+    : m.kind === "overload"
+      ? "OL"
+      : m.kind === "above"
+        ? `>${m.value}`
+        : m.kind === "below"
+          ? `<${m.value}`
+          : m;
 }
 
 describe("readings as people type them", () => {
   const understood: [Cell, QuantitySpec, unknown][] = [
-    [12.6, volts, 12.6], ["12.6", volts, 12.6], ["12,6 V", volts, 12.6], [".35", volts, 0.35], ["14.4V DC", volts, 14.4],
-    ["14.4 VDC (hot)", volts, 14.4], ["12.6 V after charge", volts, 12.6], ["12.6 after charge", volts, 12.6], ["~12.6", volts, 12.6],
-    ["12600 mV", volts, 12.6], ["350mV", volts, 0.35], [" 12.6 ", volts, 12.6], ["'12.6", volts, 12.6], ["+12.6", volts, 12.6], ["12.", volts, 12],
-    ["OL", ohms, "OL"], ["0L", ohms, "OL"], ["O.L.", ohms, "OL"], ["0.L", ohms, "OL"], ["open", ohms, "OL"], ["∞", ohms, "OL"], ["OL MΩ", ohms, "OL"], ["ol (both ways)", ohms, "OL"],
-    [">50M", ohms, ">50000000"], ["> 50 MΩ", ohms, ">50000000"], ["<0.1", ohms, "<0.1"], ["0.35 kohm", ohms, 350], ["0.3 Ω", ohms, 0.3], ["0.3 ohms", ohms, 0.3], ["30 mΩ", ohms, 0.03], ["30 milliohm", ohms, 0.03], ["2 MΩ", ohms, 2e6],
-    ["5,000", rpm, 5000], ["5 000 rpm", rpm, 5000], ["5000 RPM", rpm, 5000], ["5.5 krpm", rpm, 5500],
-    ["70 °F", temp, 21.1111111111], ["70F", temp, 21.1111111111], ["-5 C", temp, -5], ["−5", temp, -5], ["21", temp, 21],
-    ["1,265", gravity, 1.265], ["1.265 SG", gravity, 1.265], ["350 mA", draw, 350], ["0.35 A", draw, 350], ["75 %", share, 0.75], ["75%", share, 0.75], ["0.75", share, 0.75],
-    ["", volts, null], ["   ", volts, null], [null, volts, null], ["12,60", volts, 12.6], ["1e1", volts, 10],
+    [12.6, volts, 12.6],
+    ["12.6", volts, 12.6],
+    ["12,6 V", volts, 12.6],
+    [".35", volts, 0.35],
+    ["14.4V DC", volts, 14.4],
+    ["14.4 VDC (hot)", volts, 14.4],
+    ["12.6 V after charge", volts, 12.6],
+    ["12.6 after charge", volts, 12.6],
+    ["~12.6", volts, 12.6],
+    ["12600 mV", volts, 12.6],
+    ["350mV", volts, 0.35],
+    [" 12.6 ", volts, 12.6],
+    ["'12.6", volts, 12.6],
+    ["+12.6", volts, 12.6],
+    ["12.", volts, 12],
+    ["OL", ohms, "OL"],
+    ["0L", ohms, "OL"],
+    ["O.L.", ohms, "OL"],
+    ["0.L", ohms, "OL"],
+    ["open", ohms, "OL"],
+    ["∞", ohms, "OL"],
+    ["OL MΩ", ohms, "OL"],
+    ["ol (both ways)", ohms, "OL"],
+    [">50M", ohms, ">50000000"],
+    ["> 50 MΩ", ohms, ">50000000"],
+    ["<0.1", ohms, "<0.1"],
+    ["0.35 kohm", ohms, 350],
+    ["0.3 Ω", ohms, 0.3],
+    ["0.3 ohms", ohms, 0.3],
+    ["30 mΩ", ohms, 0.03],
+    ["30 milliohm", ohms, 0.03],
+    ["2 MΩ", ohms, 2e6],
+    ["5,000", rpm, 5000],
+    ["5 000 rpm", rpm, 5000],
+    ["5000 RPM", rpm, 5000],
+    ["5.5 krpm", rpm, 5500],
+    ["70 °F", temp, 21.1111111111],
+    ["70F", temp, 21.1111111111],
+    ["-5 C", temp, -5],
+    ["−5", temp, -5],
+    ["21", temp, 21],
+    ["1,265", gravity, 1.265],
+    ["1.265 SG", gravity, 1.265],
+    ["350 mA", draw, 350],
+    ["0.35 A", draw, 350],
+    ["75 %", share, 0.75],
+    ["75%", share, 0.75],
+    ["0.75", share, 0.75],
+    ["", volts, null],
+    ["   ", volts, null],
+    [null, volts, null],
+    ["12,60", volts, 12.6],
+    ["1e1", volts, 10],
   ];
   it.each(understood)("%p as %p", (cell, spec, expected) => {
     expect(value(cell, spec)).toEqual(expected);
@@ -36,10 +88,25 @@ describe("readings as people type them", () => {
 
   const refused: [Cell, QuantitySpec, RegExp][] = [
     ["abc", volts, /Rested voltage: "abc" cannot be read; enter a number in V/],
-    ["12.4-12.6", volts, /one value only/], ["12.4/12.6", volts, /one value only/], ["12.4 12.6", volts, /one value only/], ["12 or 13", volts, /one value only/],
-    ["OL", volts, /cannot be read/], ["0.3 mohm", ohms, /write milliohm \(mΩ\) or megohm/], ["12.6 A", volts, /number in V/], ["12.6 X", volts, /cannot be read/],
-    [900, temp, /900 °C is not possible; enter -60 to 90 °C/], ["900 °C", temp, /not possible/], ["1,234", ohms, /two ways/], [true, volts, /TRUE/], [">12", volts, /the value itself/],
-    [75, share, /enter 0 to 1\./], ["1/2", share, /one value only/], [{ error: "#DIV/0!" }, volts, /#DIV\/0!/], [Number.NaN, volts, /NaN/], ["1.2.3", volts, /cannot be read/], ["12V3", volts, /cannot be read/],
+    ["12.4-12.6", volts, /one value only/],
+    ["12.4/12.6", volts, /one value only/],
+    ["12.4 12.6", volts, /one value only/],
+    ["12 or 13", volts, /one value only/],
+    ["OL", volts, /cannot be read/],
+    ["0.3 mohm", ohms, /write milliohm \(mΩ\) or megohm/],
+    ["12.6 A", volts, /number in V/],
+    ["12.6 X", volts, /cannot be read/],
+    [900, temp, /900 °C is not possible; enter -60 to 90 °C/],
+    ["900 °C", temp, /not possible/],
+    ["1,234", ohms, /two ways/],
+    [true, volts, /TRUE/],
+    [">12", volts, /the value itself/],
+    [75, share, /enter 0 to 1\./],
+    ["1/2", share, /one value only/],
+    [{ error: "#DIV/0!" }, volts, /#DIV\/0!/],
+    [Number.NaN, volts, /NaN/],
+    ["1.2.3", volts, /cannot be read/],
+    ["12V3", volts, /cannot be read/],
   ];
   it.each(refused)("%p for %p is refused", (cell, spec, message) => {
     expect(value(cell, spec)).toMatch(message);
@@ -47,6 +114,9 @@ describe("readings as people type them", () => {
 
   it("keeps the note and the last digit written", () => {
     const parsed = parseQuantity("12.60 V (after charge)", volts);
-    expect(parsed).toEqual({ ok: true, value: { kind: "number", value: 12.6, resolution: 0.01, note: "after charge" } });
+    expect(parsed).toEqual({
+      ok: true,
+      value: { kind: "number", value: 12.6, resolution: 0.01, note: "after charge" },
+    });
   });
 });

@@ -10,7 +10,14 @@ export function reading(written: Written): Measured | null {
 }
 
 /** Rows: upper forward, lower forward, upper reverse, lower reverse. */
-export function block(rows: readonly [readonly Written[], readonly Written[], readonly Written[], readonly Written[]]): DiodeBlock {
-  const [upperForward, lowerForward, upperReverse, lowerReverse] = rows.map((row) => row.map(reading)) as [(Measured | null)[], (Measured | null)[], (Measured | null)[], (Measured | null)[]];
+export function block(
+  rows: readonly [readonly Written[], readonly Written[], readonly Written[], readonly Written[]],
+): DiodeBlock {
+  const [upperForward, lowerForward, upperReverse, lowerReverse] = rows.map((row) => row.map(reading)) as [
+    (Measured | null)[],
+    (Measured | null)[],
+    (Measured | null)[],
+    (Measured | null)[],
+  ];
   return { upperForward, lowerForward, upperReverse, lowerReverse };
 }

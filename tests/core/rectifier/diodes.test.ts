@@ -6,8 +6,14 @@ import { block, type Written } from "./blocks";
 const OL = "OL";
 const SHUT: Written[] = [OL, OL, OL];
 const SEED = { seed: 20261125, numRuns: 300 };
-const judge = (rows: Parameters<typeof block>[0], more: Partial<DiodeCheck> = {}) => judgeDiodes({ ...block(rows), ...more });
-const normal = (upper: Written[], lower: Written[]): Parameters<typeof block>[0] => [upper, lower, upper.map(() => OL), lower.map(() => OL)];
+const judge = (rows: Parameters<typeof block>[0], more: Partial<DiodeCheck> = {}) =>
+  judgeDiodes({ ...block(rows), ...more });
+const normal = (upper: Written[], lower: Written[]): Parameters<typeof block>[0] => [
+  upper,
+  lower,
+  upper.map(() => OL),
+  lower.map(() => OL),
+];
 
 describe("the case that shapes the tool: upper bank near 0.1 V, lower near 0.5 V", () => {
   const LOW = normal([0.121, 0.124, 0.119], [0.503, 0.498, 0.506]);
@@ -17,7 +23,9 @@ describe("the case that shapes the tool: upper bank near 0.1 V, lower near 0.5 V
   it("kind unknown, no known-good part: unproven, never faulty, with what to do next", () => {
     const judged = judge(LOW);
     expect(judged.state).toBe("unproven");
-    expect(judged.reason).toMatch(/upper bank reads 0\.12 V forward, lower than a silicon junction and alike on every phase.*a fixed 0\.5 V rule does not apply/);
+    expect(judged.reason).toMatch(
+      /upper bank reads 0\.12 V forward, lower than a silicon junction and alike on every phase.*a fixed 0\.5 V rule does not apply/,
+    );
     expect(judged.next).toMatch(/Read a known-good part of the same number/);
     expect(judged.readings.upperForward).toEqual(["conducts", "conducts", "conducts"]);
     expect(judged.heldAgainst).toBe("sisters only");
@@ -27,7 +35,9 @@ describe("the case that shapes the tool: upper bank near 0.1 V, lower near 0.5 V
     expect(judged.state).toBe("serviceable");
     expect(judged.readings.upperForward).toEqual(["parallel path", "parallel path", "parallel path"]);
     expect(judged.readings.lowerForward).toEqual(["conducts", "conducts", "conducts"]);
-    expect(judged.hidden).toEqual(["An open upper device would hide behind the parallel path: AC under load and ripple would show it."]);
+    expect(judged.hidden).toEqual([
+      "An open upper device would hide behind the parallel path: AC under load and ripple would show it.",
+    ]);
     expect(judged.heldAgainst).toBe("kind of circuit");
   });
   it.each([
@@ -39,7 +49,11 @@ describe("the case that shapes the tool: upper bank near 0.1 V, lower near 0.5 V
     expect(judged.state).toBe("serviceable");
     expect(judged.heldAgainst).toBe("known-good parts");
     expect(judged.knownGoodCount).toBe(count);
-    expect(judged.reason).toContain(count === 1 ? "as the known-good part of the same number reads" : `as ${count} known-good parts of the same number read`);
+    expect(judged.reason).toContain(
+      count === 1
+        ? "as the known-good part of the same number reads"
+        : `as ${count} known-good parts of the same number read`,
+    );
     expect(judged.hidden).toHaveLength(1);
   });
   it("three identical known-good parts do not make a width of zero", () => {
@@ -66,11 +80,21 @@ describe("the case that shapes the tool: upper bank near 0.1 V, lower near 0.5 V
   });
   it("[property] with kind unknown and no known-good part, a bank of any common level that blocks in reverse is never faulty", () => {
     fc.assert(
-      fc.property(fc.double({ min: 0.02, max: 1.9, noNaN: true }), fc.double({ min: 0.02, max: 1.9, noNaN: true }), fc.constantFrom(2, 3), (upper, lower, phases) => {
-        const judged = judge(normal(Array.from({ length: phases }, () => upper), Array.from({ length: phases }, () => lower)));
-        expect(["serviceable", "unproven"]).toContain(judged.state);
-        expect(judged.next).not.toBe("");
-      }),
+      fc.property(
+        fc.double({ min: 0.02, max: 1.9, noNaN: true }),
+        fc.double({ min: 0.02, max: 1.9, noNaN: true }),
+        fc.constantFrom(2, 3),
+        (upper, lower, phases) => {
+          const judged = judge(
+            normal(
+              Array.from({ length: phases }, () => upper),
+              Array.from({ length: phases }, () => lower),
+            ),
+          );
+          expect(["serviceable", "unproven"]).toContain(judged.state);
+          expect(judged.next).not.toBe("");
+        },
+      ),
       SEED,
     );
   });
@@ -83,7 +107,9 @@ describe("shorts, opens, leaks", () => {
     expect(judged.state).toBe("faulty");
     expect(judged.readings.upperForward[1]).toBe("short");
     expect(judged.readings.upperReverse[1]).toBe("short");
-    expect(judged.reason).toMatch(/upper device of phase B reads near zero both ways \(0\.001 V forward, 0\.003 V in reverse\): shorted/);
+    expect(judged.reason).toMatch(
+      /upper device of phase B reads near zero both ways \(0\.001 V forward, 0\.003 V in reverse\): shorted/,
+    );
   });
   it("near zero one way and the other not read: suspect, read the other way", () => {
     const judged = judge([[0.52, 0.001, 0.52], [...GOOD], [OL, null, OL], SHUT]);
@@ -95,19 +121,31 @@ describe("shorts, opens, leaks", () => {
     expect(judge([[0.52, 0, 0.52], [...GOOD], SHUT, SHUT]).state).toBe("suspect");
   });
   it("every reading near zero speaks for the leads first", () => {
-    const judged = judge([[0, 0.001, 0], [0, 0, 0], [0, 0, 0.001], [0, 0, 0]]);
+    const judged = judge([
+      [0, 0.001, 0],
+      [0, 0, 0],
+      [0, 0, 0.001],
+      [0, 0, 0],
+    ]);
     expect(judged.state).toBe("suspect");
     expect(judged.next).toMatch(/Hold the leads apart/);
   });
   it("a whole bank shorted is a short, the other bank proves the leads", () => {
     expect(judge([[0, 0.001, 0], [...GOOD], [0, 0, 0.001], SHUT]).state).toBe("faulty");
   });
-  it.each(["plain diodes", "mosfet", "parallel path", "unknown"] as const)("an open lower device among two that conduct (%s)", (kind) => {
-    const judged = judge(normal(kind === "parallel path" ? [0.12, 0.13, 0.12] : [...GOOD], [0.5, OL, 0.51]), { kind });
-    expect(judged.state).toBe("faulty");
-    expect(judged.readings.lowerForward[1]).toBe("open");
-    expect(judged.reason).toMatch(/lower device of phase B reads OL forward, OL in reverse while its sisters conduct: open/);
-  });
+  it.each(["plain diodes", "mosfet", "parallel path", "unknown"] as const)(
+    "an open lower device among two that conduct (%s)",
+    (kind) => {
+      const judged = judge(normal(kind === "parallel path" ? [0.12, 0.13, 0.12] : [...GOOD], [0.5, OL, 0.51]), {
+        kind,
+      });
+      expect(judged.state).toBe("faulty");
+      expect(judged.readings.lowerForward[1]).toBe("open");
+      expect(judged.reason).toMatch(
+        /lower device of phase B reads OL forward, OL in reverse while its sisters conduct: open/,
+      );
+    },
+  );
   it("open forward with reverse not read: suspect only", () => {
     expect(judge([[0.5, OL, 0.5], [...GOOD], [OL, null, OL], SHUT], { kind: "plain diodes" }).state).toBe("suspect");
   });
@@ -118,8 +156,14 @@ describe("shorts, opens, leaks", () => {
     expect(judged.next).toMatch(/Clean terminal C/);
   });
   it("a whole bank that does not conduct: contact first (plain), or controlled devices (unknown)", () => {
-    expect(judge(normal([OL, OL, OL], [...GOOD]), { kind: "plain diodes" })).toMatchObject({ state: "suspect", next: expect.stringMatching(/bare metal of the B\+ terminal/) });
-    expect(judge(normal([...GOOD], [OL, OL, OL]))).toMatchObject({ state: "unproven", reason: expect.stringMatching(/controlled devices read so, and so does a missing contact at ground/) });
+    expect(judge(normal([OL, OL, OL], [...GOOD]), { kind: "plain diodes" })).toMatchObject({
+      state: "suspect",
+      next: expect.stringMatching(/bare metal of the B\+ terminal/),
+    });
+    expect(judge(normal([...GOOD], [OL, OL, OL]))).toMatchObject({
+      state: "unproven",
+      reason: expect.stringMatching(/controlled devices read so, and so does a missing contact at ground/),
+    });
   });
   it("one device leaks in reverse while its sisters block: faulty; all of them alike: unplugged?", () => {
     const judged = judge([[0.52, 0.36, 0.52], [...GOOD], [OL, 0.38, OL], SHUT]);
@@ -142,7 +186,10 @@ describe("shorts, opens, leaks", () => {
     expect(judge(normal([...GOOD], [OL, OL, OL]), { kind: "controlled lower" }).state).toBe("serviceable");
   });
   it("a parallel path that is not there", () => {
-    expect(judge(normal([...GOOD], [...GOOD]), { kind: "parallel path" })).toMatchObject({ state: "unproven", reason: expect.stringMatching(/as plain diodes read/) });
+    expect(judge(normal([...GOOD], [...GOOD]), { kind: "parallel path" })).toMatchObject({
+      state: "unproven",
+      reason: expect.stringMatching(/as plain diodes read/),
+    });
     expect(judge(normal([0.03, 0.03, 0.03], [...GOOD]), { kind: "parallel path" }).state).toBe("unproven");
   });
 });
@@ -174,7 +221,12 @@ describe("leads", () => {
     expect(judged.next).toMatch(/leads were swapped at this reading/);
   });
   it("one reading the wrong way round with nothing else read does not make swapped leads", () => {
-    const judged = judge([[OL, null, null], [null, null, null], [0.52, null, null], [null, null, null]]);
+    const judged = judge([
+      [OL, null, null],
+      [null, null, null],
+      [0.52, null, null],
+      [null, null, null],
+    ]);
     expect(judged.leadsSwapped).toBe("no");
     expect(judged.state).toBe("suspect");
   });
@@ -183,18 +235,27 @@ describe("leads", () => {
     expect(judge(normal([0.121, 0.12, 0.12], [0.5, 0.5, 0.5]), { knownGood: [good] }).state).toBe("serviceable");
   });
   it("[property] swapping every lead changes no part state and mirrors the states of the readings", () => {
-    const volts = fc.oneof(fc.constant<Written>(OL), fc.constant<Written>(0.001), fc.double({ min: 0.1, max: 0.9, noNaN: true }));
+    const volts = fc.oneof(
+      fc.constant<Written>(OL),
+      fc.constant<Written>(0.001),
+      fc.double({ min: 0.1, max: 0.9, noNaN: true }),
+    );
     fc.assert(
-      fc.property(fc.array(volts, { minLength: 3, maxLength: 3 }), fc.array(volts, { minLength: 3, maxLength: 3 }), fc.constantFrom(...BRIDGE_KINDS), (upper, lower, kind) => {
-        const reverseOf = (row: Written[]) => row.map((w): Written => (w === 0.001 ? 0.001 : OL));
-        const right = judge([upper, lower, reverseOf(upper), reverseOf(lower)], { kind });
-        const swapped = judge([reverseOf(upper), reverseOf(lower), upper, lower], { kind });
-        const tells = [...upper, ...lower].filter((w) => typeof w === "number" && w > 0.01).length >= 2;
-        if (!tells) return;
-        expect(swapped.leadsSwapped).not.toBe("no");
-        expect(swapped.state).toBe(right.state);
-        expect(swapped.readings.upperReverse).toEqual(right.readings.upperForward);
-      }),
+      fc.property(
+        fc.array(volts, { minLength: 3, maxLength: 3 }),
+        fc.array(volts, { minLength: 3, maxLength: 3 }),
+        fc.constantFrom(...BRIDGE_KINDS),
+        (upper, lower, kind) => {
+          const reverseOf = (row: Written[]) => row.map((w): Written => (w === 0.001 ? 0.001 : OL));
+          const right = judge([upper, lower, reverseOf(upper), reverseOf(lower)], { kind });
+          const swapped = judge([reverseOf(upper), reverseOf(lower), upper, lower], { kind });
+          const tells = [...upper, ...lower].filter((w) => typeof w === "number" && w > 0.01).length >= 2;
+          if (!tells) return;
+          expect(swapped.leadsSwapped).not.toBe("no");
+          expect(swapped.state).toBe(right.state);
+          expect(swapped.readings.upperReverse).toEqual(right.readings.upperForward);
+        },
+      ),
       SEED,
     );
   });
@@ -205,7 +266,9 @@ describe("known-good parts", () => {
   it("unlike the known-good part: suspect, compare conditions", () => {
     const judged = judge(reading, { knownGood: [block(normal([0.12, 0.12, 0.12], [0.5, 0.5, 0.5]))] });
     expect(judged.state).toBe("suspect");
-    expect(judged.reason).toMatch(/upper bank reads 0\.51 to 0\.52 V forward, unlike the known-good part of the same number/);
+    expect(judged.reason).toMatch(
+      /upper bank reads 0\.51 to 0\.52 V forward, unlike the known-good part of the same number/,
+    );
   });
   it("a known-good part that reads shorted is left out and said", () => {
     const judged = judge(reading, { knownGood: [block([[0, 0.5, 0.5], [0.5, 0.5, 0.5], [0, OL, OL], SHUT])] });
@@ -230,12 +293,17 @@ describe("known-good parts", () => {
     expect(judge(hot, { knownGood: [good] }).state).toBe("suspect");
   });
   it("a controlled bank is known from its known-good part", () => {
-    expect(judge(normal([OL, OL, OL], [0.5, 0.5, 0.5]), { knownGood: [block(normal([OL, OL, OL], [0.51, 0.5, 0.5]))] }).state).toBe("serviceable");
+    expect(
+      judge(normal([OL, OL, OL], [0.5, 0.5, 0.5]), { knownGood: [block(normal([OL, OL, OL], [0.51, 0.5, 0.5]))] })
+        .state,
+    ).toBe("serviceable");
     expect(judge(reading, { knownGood: [block(normal([OL, OL, OL], [0.51, 0.5, 0.5]))] }).state).toBe("suspect");
   });
   it("a reverse path that good parts have is no leak, and its absence is noticed", () => {
     const good = block([[0.5, 0.5, 0.5], [0.5, 0.5, 0.5], [1.3, 1.3, 1.3], SHUT]);
-    expect(judge([[0.5, 0.51, 0.5], [0.5, 0.5, 0.5], [1.31, 1.3, 1.29], SHUT], { knownGood: [good] }).state).toBe("serviceable");
+    expect(judge([[0.5, 0.51, 0.5], [0.5, 0.5, 0.5], [1.31, 1.3, 1.29], SHUT], { knownGood: [good] }).state).toBe(
+      "serviceable",
+    );
     expect(judge(normal([0.5, 0.51, 0.5], [0.5, 0.5, 0.5]), { knownGood: [good] }).state).toBe("suspect");
   });
 });
@@ -249,7 +317,14 @@ describe("what was not read, temperature, single phase", () => {
     expect(judged.next).toBe("Read upper forward B; lower reverse C.");
   });
   it("nothing read at all", () => {
-    expect(judge([[null, null, null], [null, null, null], [null, null, null], [null, null, null]])).toMatchObject({ state: "unproven", reason: "Nothing was read." });
+    expect(
+      judge([
+        [null, null, null],
+        [null, null, null],
+        [null, null, null],
+        [null, null, null],
+      ]),
+    ).toMatchObject({ state: "unproven", reason: "Nothing was read." });
   });
   it("a hot part that a fixed rule would condemn is referred to 25 °C", () => {
     const hot = normal([0.34, 0.35, 0.34], [0.33, 0.34, 0.34]);
@@ -262,33 +337,83 @@ describe("what was not read, temperature, single phase", () => {
     expect(judge(low, { kind: "plain diodes", temperature: 25, testCurrent: 0.2 }).state).toBe("serviceable");
   });
   it("single phase: two columns, and two sisters that differ are both named", () => {
-    expect(judge([[0.5, 0.51], [0.5, 0.5], [OL, OL], [OL, OL]]).state).toBe("serviceable");
-    const judged = judge([[0.5, 0.62], [0.5, 0.5], [OL, OL], [OL, OL]]);
+    expect(
+      judge([
+        [0.5, 0.51],
+        [0.5, 0.5],
+        [OL, OL],
+        [OL, OL],
+      ]).state,
+    ).toBe("serviceable");
+    const judged = judge([
+      [0.5, 0.62],
+      [0.5, 0.5],
+      [OL, OL],
+      [OL, OL],
+    ]);
     expect(judged.state).toBe("suspect");
     expect(judged.readings.upperForward).toEqual(["odd one out", "odd one out"]);
-    expect(judge([[0.5, OL], [0.5, 0.5], [OL, OL], [OL, OL]], { kind: "plain diodes" }).state).toBe("faulty");
-    expect(judge([[0.5, OL], [0.5, 0.5], [OL, OL], [OL, OL]]).state).toBe("suspect");
+    expect(
+      judge(
+        [
+          [0.5, OL],
+          [0.5, 0.5],
+          [OL, OL],
+          [OL, OL],
+        ],
+        { kind: "plain diodes" },
+      ).state,
+    ).toBe("faulty");
+    expect(
+      judge([
+        [0.5, OL],
+        [0.5, 0.5],
+        [OL, OL],
+        [OL, OL],
+      ]).state,
+    ).toBe("suspect");
   });
   it("one-sided readings: above a junction is as good as OL, below zero's edge as good as zero", () => {
-    const check: DiodeBlock = { ...block(normal([0.5, 0.5, 0.5], [0.5, 0.5, 0.5])), upperReverse: [{ kind: "above", value: 2 }, { kind: "above", value: 1.5 }, { kind: "overload" }] };
+    const check: DiodeBlock = {
+      ...block(normal([0.5, 0.5, 0.5], [0.5, 0.5, 0.5])),
+      upperReverse: [{ kind: "above", value: 2 }, { kind: "above", value: 1.5 }, { kind: "overload" }],
+    };
     expect(judgeDiodes(check).state).toBe("serviceable");
-    expect(judgeDiodes({ ...check, upperForward: [{ kind: "below", value: 0.001 }, null, null], upperReverse: [{ kind: "below", value: 0.002 }, null, null] }).state).toBe("faulty");
+    expect(
+      judgeDiodes({
+        ...check,
+        upperForward: [{ kind: "below", value: 0.001 }, null, null],
+        upperReverse: [{ kind: "below", value: 0.002 }, null, null],
+      }).state,
+    ).toBe("faulty");
   });
   it("[property] any readings at all: a state, a reason, a next step; faulty only with a both-way reading that says so", () => {
-    const any = fc.oneof(fc.constant<Written>(OL), fc.constant<Written>(null), fc.constant<Written>(0), fc.double({ min: 0, max: 4, noNaN: true }));
+    const any = fc.oneof(
+      fc.constant<Written>(OL),
+      fc.constant<Written>(null),
+      fc.constant<Written>(0),
+      fc.double({ min: 0, max: 4, noNaN: true }),
+    );
     const row = (phases: number) => fc.array(any, { minLength: phases, maxLength: phases });
     fc.assert(
-      fc.property(fc.constantFrom(2, 3).chain((n) => fc.tuple(row(n), row(n), row(n), row(n))), fc.constantFrom(...BRIDGE_KINDS), (rows, kind) => {
-        const judged = judge(rows, { kind });
-        expect(judged.reason.length).toBeGreaterThan(5);
-        expect(judged.next.length).toBeGreaterThan(5);
-        ROWS.forEach((name, r) => {
-          expect(judged.readings[name]).toHaveLength(rows[0].length);
-          judged.readings[name].forEach((state, i) => expect(state === "not read").toBe(rows[r]![i] === null));
-        });
-        if (judged.state === "serviceable") expect(rows.flat()).not.toContain(null);
-        if (judged.state === "faulty") expect(judged.findings.some((f) => f.weight === "faulty" && ["short", "open", "odd one out"].includes(f.state))).toBe(true);
-      }),
+      fc.property(
+        fc.constantFrom(2, 3).chain((n) => fc.tuple(row(n), row(n), row(n), row(n))),
+        fc.constantFrom(...BRIDGE_KINDS),
+        (rows, kind) => {
+          const judged = judge(rows, { kind });
+          expect(judged.reason.length).toBeGreaterThan(5);
+          expect(judged.next.length).toBeGreaterThan(5);
+          ROWS.forEach((name, r) => {
+            expect(judged.readings[name]).toHaveLength(rows[0].length);
+            judged.readings[name].forEach((state, i) => expect(state === "not read").toBe(rows[r]![i] === null));
+          });
+          if (judged.state === "serviceable") expect(rows.flat()).not.toContain(null);
+          if (judged.state === "faulty")
+            expect(
+              judged.findings.some((f) => f.weight === "faulty" && ["short", "open", "odd one out"].includes(f.state)),
+            ).toBe(true);
+        },
+      ),
       { ...SEED, numRuns: 500 },
     );
   });

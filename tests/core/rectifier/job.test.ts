@@ -10,7 +10,8 @@ interface Simulated {
   readonly caseId: string;
   readonly truth: { readonly faultId: string; readonly parameters: { readonly bridgeUpperBankType: string } };
 }
-const file = JSON.parse(readFileSync(path.resolve(__dirname, "../../jobs/simulated-jobs.json"), "utf8")) as { cases: Simulated[] } | Simulated[];
+const file = JSON.parse(readFileSync(path.resolve(__dirname, "../../jobs/simulated-jobs.json"), "utf8")) as
+  { cases: Simulated[] } | Simulated[];
 const cases = Array.isArray(file) ? file : file.cases;
 const read = jobsFromFile(file);
 const jobs = new Map(read.ok ? read.value.map(({ id, job }) => [id, job]) : []);
@@ -39,7 +40,8 @@ describe("diode checks of simulated jobs, whose faults are known", () => {
   it("a known-good job of the same circuit settles those that were unproven", () => {
     const open = checked.filter(({ caseId }) => judgeRectifier(jobs.get(caseId)!).state === "unproven");
     expect(open.length).toBeGreaterThan(5);
-    for (const { caseId } of open) expect(judgeRectifier(jobs.get(caseId)!, { knownGood: [jobs.get(caseId)!] }).state).toBe("serviceable");
+    for (const { caseId } of open)
+      expect(judgeRectifier(jobs.get(caseId)!, { knownGood: [jobs.get(caseId)!] }).state).toBe("serviceable");
   });
   it("hiding the stated kind never turns a good unit faulty", () => {
     for (const { caseId, truth } of checked) {
@@ -67,7 +69,9 @@ describe("the unplugged unit in a job", () => {
   });
   it("diode check good; B+ shorted to ground counts", () => {
     expect(judgeRectifier(good).state).toBe("serviceable");
-    expect(judgeRectifier(withMore({ "output-to-ground": volts(0.001), "output-to-ground-swapped": volts(0.002) })).state).toBe("faulty");
+    expect(
+      judgeRectifier(withMore({ "output-to-ground": volts(0.001), "output-to-ground-swapped": volts(0.002) })).state,
+    ).toBe("faulty");
     expect(judgeRectifier(withMore({ "case-leakage": volts(40e3) })).state).toBe("suspect");
     expect(judgeRectifier(withMore({ "case-leakage": { kind: "overload" } })).state).toBe("serviceable");
   });
@@ -113,5 +117,7 @@ describe("B+ to ground and terminals to case", () => {
     [{ kind: "number", value: 0.3 }, "unproven"],
     [{ kind: "below", value: 1 }, "unproven"],
     [null, "unproven"],
-  ])("lowest terminal to case %p: %s, never faulty by itself", (measured, state) => expect(judgeCaseLeakage(measured).state).toBe(state));
+  ])("lowest terminal to case %p: %s, never faulty by itself", (measured, state) =>
+    expect(judgeCaseLeakage(measured).state).toBe(state),
+  );
 });

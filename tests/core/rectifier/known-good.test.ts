@@ -38,7 +38,10 @@ describe("known-good parts", () => {
   });
   it("no reading and impossible shares are refused", () => {
     expect(knownGood([], options)).toMatchObject({ ok: false, fault: { code: "missing" } });
-    expect(knownGood([1, 2, 3], { ...options, coverage: 1 })).toMatchObject({ ok: false, fault: { code: "outside-range" } });
+    expect(knownGood([1, 2, 3], { ...options, coverage: 1 })).toMatchObject({
+      ok: false,
+      fault: { code: "outside-range" },
+    });
   });
   const SEED = { seed: 20261125 };
   const readings = fc.array(fc.double({ min: 0.1, max: 2, noNaN: true }), { minLength: 1, maxLength: 30 });

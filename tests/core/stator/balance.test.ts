@@ -15,7 +15,8 @@ const judged = (readings: readonly [number, number, number], u: number) =>
   judgeBalance("No-load AC", readings.map((one) => ({ value: one, u })) as never, AC_BALANCE);
 
 describe("unbalance", () => {
-  it("three zeros have none: refused, not divided by", () => expect(message(unbalance(0, 0, 0))).toMatch(/^unbalance: three readings of zero have no unbalance/));
+  it("three zeros have none: refused, not divided by", () =>
+    expect(message(unbalance(0, 0, 0))).toMatch(/^unbalance: three readings of zero have no unbalance/));
   it("one live phase of three is 200 %", () => expect(value(unbalance(60, 0, 0))).toBeCloseTo(2, 12));
   it("[property] order and scale do not matter; between 0 and 2", () => {
     fc.assert(
@@ -44,8 +45,15 @@ describe("balance, judged", () => {
     expect(one.reason).toMatch(/NEMA MG 1/);
   });
   it("a meter too coarse to tell neither passes nor fails, however the readings fall", () => {
-    for (const readings of [[0.2, 0.2, 0.2], [0.2, 0.3, 0.2], [0.1, 0.2, 0.3]] as const) expect(judged(readings, 0.12).judged.state).toBe("unsure");
-    expect(judged([0.2, 0.2, 0.2], 0.12).judged.reason).toMatch(/the three readings agree, but such readings tell nothing below \d+ % apart/);
+    for (const readings of [
+      [0.2, 0.2, 0.2],
+      [0.2, 0.3, 0.2],
+      [0.1, 0.2, 0.3],
+    ] as const)
+      expect(judged(readings, 0.12).judged.state).toBe("unsure");
+    expect(judged([0.2, 0.2, 0.2], 0.12).judged.reason).toMatch(
+      /the three readings agree, but such readings tell nothing below \d+ % apart/,
+    );
   });
   it("[jcgm100 5.1.2, one of three like readings against their mean] resolves 2·√(2/3)·u/mean", () => {
     expect(judged([60, 60, 60], 0.3).resolves).toBeCloseTo((2 * Math.sqrt(2 / 3) * 0.3) / 60, 5);
@@ -73,7 +81,9 @@ describe("balance, judged", () => {
     fc.assert(
       fc.property(positive, positive, positive, fc.double({ min: 1e-4, max: 0.2, noNaN: true }), (a, b, c, share) => {
         const u = share * Math.max(a, b, c);
-        const states = [judged([a, b, c], u), judged([b, c, a], u), judged([c, b, a], u)].map((one) => one.judged.state);
+        const states = [judged([a, b, c], u), judged([b, c, a], u), judged([c, b, a], u)].map(
+          (one) => one.judged.state,
+        );
         expect(new Set(states).size).toBe(1);
         if (states[0] === "pass") expect(judged([a, b, c], u / 4).judged.state).not.toBe("fail");
       }),
@@ -83,24 +93,40 @@ describe("balance, judged", () => {
 });
 
 describe("output and frequency", () => {
-  it("standstill has no output per 1000 rpm", () => expect(message(voltsPerThousand(0, 0))).toMatch(/^rpm: 0 rpm is not possible; enter 1 to 20000 rpm\.$/));
+  it("standstill has no output per 1000 rpm", () =>
+    expect(message(voltsPerThousand(0, 0))).toMatch(/^rpm: 0 rpm is not possible; enter 1 to 20000 rpm\.$/));
   it("[property] what is proportional departs by nothing, and the departure is what was put in", () => {
     fc.assert(
-      fc.property(fc.double({ min: 5, max: 40, noNaN: true }), fc.integer({ min: 500, max: 9000 }), fc.integer({ min: 500, max: 9000 }), fc.double({ min: -0.3, max: 0.3, noNaN: true }), (perThousand, n1, n2, off) => {
-        const v1 = (perThousand * n1) / 1000;
-        expect(value(departureFromLine(v1, n1, ((perThousand * n2) / 1000) * (1 + off), n2))).toBeCloseTo(off, 9);
-        expect(value(voltsPerThousand(v1, n1))).toBeCloseTo(perThousand, 9);
-      }),
+      fc.property(
+        fc.double({ min: 5, max: 40, noNaN: true }),
+        fc.integer({ min: 500, max: 9000 }),
+        fc.integer({ min: 500, max: 9000 }),
+        fc.double({ min: -0.3, max: 0.3, noNaN: true }),
+        (perThousand, n1, n2, off) => {
+          const v1 = (perThousand * n1) / 1000;
+          expect(value(departureFromLine(v1, n1, ((perThousand * n2) / 1000) * (1 + off), n2))).toBeCloseTo(off, 9);
+          expect(value(voltsPerThousand(v1, n1))).toBeCloseTo(perThousand, 9);
+        },
+      ),
       SEED,
     );
   });
-  it("no output at the first speed is refused", () => expect(message(departureFromLine(0, 1000, 50, 3000))).toMatch(/zero volts have no line/));
-  it.each([7, 0, 62, 2.5, Number.NaN])("%p poles are refused with the words poles, not pairs", (poles) => expect(message(electricalFrequency(3000, poles))).toMatch(/an even number from 2 to 60: poles, not pairs/));
+  it("no output at the first speed is refused", () =>
+    expect(message(departureFromLine(0, 1000, 50, 3000))).toMatch(/zero volts have no line/));
+  it.each([7, 0, 62, 2.5, Number.NaN])("%p poles are refused with the words poles, not pairs", (poles) =>
+    expect(message(electricalFrequency(3000, poles))).toMatch(/an even number from 2 to 60: poles, not pairs/),
+  );
   it("[property] frequency is linear in speed and in poles", () => {
     fc.assert(
       fc.property(fc.integer({ min: 0, max: 12000 }), fc.integer({ min: 1, max: 15 }), (rpm, pairs) => {
-        expect(value(electricalFrequency(2 * rpm, 2 * pairs))).toBeCloseTo(2 * value(electricalFrequency(rpm, 2 * pairs)), 9);
-        expect(value(electricalFrequency(rpm, 4 * pairs))).toBeCloseTo(2 * value(electricalFrequency(rpm, 2 * pairs)), 9);
+        expect(value(electricalFrequency(2 * rpm, 2 * pairs))).toBeCloseTo(
+          2 * value(electricalFrequency(rpm, 2 * pairs)),
+          9,
+        );
+        expect(value(electricalFrequency(rpm, 4 * pairs))).toBeCloseTo(
+          2 * value(electricalFrequency(rpm, 2 * pairs)),
+          9,
+        );
       }),
       SEED,
     );

@@ -41,21 +41,44 @@ describe("windings from line readings", () => {
     const found = value(windingsFrom(...lines, "delta", 0.01));
     expect(found.windings).toEqual(["open", expect.closeTo(0.6, 9), expect.closeTo(0.6, 9)]);
     expect(found.open).toEqual({ leg: "A–B" });
-    expect(value(windingsFrom(0.6, 0.6, 1.2, "delta", 0.01)).windings).toEqual([expect.closeTo(0.6, 9), expect.closeTo(0.6, 9), "open"]);
-    expect(value(windingsFrom(0.7, 1.3, 0.6, "delta", 0.01)).windings).toEqual([expect.closeTo(0.7, 9), "open", expect.closeTo(0.6, 9)]);
+    expect(value(windingsFrom(0.6, 0.6, 1.2, "delta", 0.01)).windings).toEqual([
+      expect.closeTo(0.6, 9),
+      expect.closeTo(0.6, 9),
+      "open",
+    ]);
+    expect(value(windingsFrom(0.7, 1.3, 0.6, "delta", 0.01)).windings).toEqual([
+      expect.closeTo(0.7, 9),
+      "open",
+      expect.closeTo(0.6, 9),
+    ]);
   });
   it("the same readings in a wye are a winding without resistance", () => {
-    expect(value(windingsFrom(1.2, 0.6, 0.6, "wye", 0.01))).toMatchObject({ windings: [expect.closeTo(0.6, 9), expect.closeTo(0.6, 9), 0], note: expect.stringMatching(/Winding C has no resistance left/) });
+    expect(value(windingsFrom(1.2, 0.6, 0.6, "wye", 0.01))).toMatchObject({
+      windings: [expect.closeTo(0.6, 9), expect.closeTo(0.6, 9), 0],
+      note: expect.stringMatching(/Winding C has no resistance left/),
+    });
   });
   it("two OL: the terminal that both share is open", () => {
-    expect(value(windingsFrom("OL", 0.8, "OL", "wye"))).toMatchObject({ windings: ["open", 0.4, 0.4], open: { terminal: "A" } });
-    expect(value(windingsFrom("OL", "OL", 0.8, "wye"))).toMatchObject({ windings: [0.4, "open", 0.4], open: { terminal: "B" } });
-    expect(value(windingsFrom(0.8, "OL", "OL", "delta"))).toMatchObject({ windings: ["unknown", "unknown", "unknown"], open: { terminal: "C" }, note: expect.stringMatching(/Three like legs of 1.2 Ω would read 0.8 Ω at A–B/) });
+    expect(value(windingsFrom("OL", 0.8, "OL", "wye"))).toMatchObject({
+      windings: ["open", 0.4, 0.4],
+      open: { terminal: "A" },
+    });
+    expect(value(windingsFrom("OL", "OL", 0.8, "wye"))).toMatchObject({
+      windings: [0.4, "open", 0.4],
+      open: { terminal: "B" },
+    });
+    expect(value(windingsFrom(0.8, "OL", "OL", "delta"))).toMatchObject({
+      windings: ["unknown", "unknown", "unknown"],
+      open: { terminal: "C" },
+      note: expect.stringMatching(/Three like legs of 1.2 Ω would read 0.8 Ω at A–B/),
+    });
   });
   it("three OL tell nothing but breaks or missing contact; one OL and one over the sum are impossible", () => {
     expect(value(windingsFrom("OL", "OL", "OL", "wye")).windings).toEqual(["unknown", "unknown", "unknown"]);
     expect(message(windingsFrom("OL", 0.8, 0.8, "delta"))).toMatch(/A–B reads OL while both its terminals conduct/);
-    expect(message(windingsFrom(3, 1, 1, "wye"))).toMatch(/^line readings: A–B reads more than the other two together, which no three windings do; clean/);
+    expect(message(windingsFrom(3, 1, 1, "wye"))).toMatch(
+      /^line readings: A–B reads more than the other two together, which no three windings do; clean/,
+    );
     expect(message(windingsFrom(1, 1, 3, "delta"))).toMatch(/C–A reads more/);
     expect(message(windingsFrom(0, 0, 0, "delta"))).toMatch(/no larger than/);
   });
@@ -64,12 +87,37 @@ describe("windings from line readings", () => {
 describe("what unequal readings point to", () => {
   const short = (r: number, s: number) => r * (1 - s);
   it.each<[string, readonly [number, number, number], Connection | undefined, RegExp]>([
-    ["shorted turns in winding A of a wye", lineReadings([short(0.4, 0.2), 0.4, 0.4], "wye"), "wye", /B–C reads high: turns of winding A shorted/],
-    ["the same, connection not known", lineReadings([0.4, 0.4, short(0.4, 0.2)], "wye"), undefined, /A–B reads high: turns of winding C shorted in a wye/],
-    ["shorted turns in leg C–A of a delta", lineReadings([0.9, 0.9, short(0.9, 0.3)], "delta"), "delta", /C–A reads low: turns of winding C–A shorted/],
+    [
+      "shorted turns in winding A of a wye",
+      lineReadings([short(0.4, 0.2), 0.4, 0.4], "wye"),
+      "wye",
+      /B–C reads high: turns of winding A shorted/,
+    ],
+    [
+      "the same, connection not known",
+      lineReadings([0.4, 0.4, short(0.4, 0.2)], "wye"),
+      undefined,
+      /A–B reads high: turns of winding C shorted in a wye/,
+    ],
+    [
+      "shorted turns in leg C–A of a delta",
+      lineReadings([0.9, 0.9, short(0.9, 0.3)], "delta"),
+      "delta",
+      /C–A reads low: turns of winding C–A shorted/,
+    ],
     ["resistance at terminal B", [0.9, 0.9, 0.6], "wye", /C–A reads low: resistance at terminal B/],
-    ["an open leg", lineReadings([0.6, Infinity, 0.6], "delta"), "delta", /B–C reads twice the other two: its winding is open/],
-    ["an open leg, connection not known", lineReadings([0.6, 0.6, Infinity], "delta"), undefined, /C–A reads twice the other two: an open winding in a delta, winding B shorted in a wye/],
+    [
+      "an open leg",
+      lineReadings([0.6, Infinity, 0.6], "delta"),
+      "delta",
+      /B–C reads twice the other two: its winding is open/,
+    ],
+    [
+      "an open leg, connection not known",
+      lineReadings([0.6, 0.6, Infinity], "delta"),
+      undefined,
+      /C–A reads twice the other two: an open winding in a delta, winding B shorted in a wye/,
+    ],
     ["like readings", [0.6, 0.605, 0.6], "wye", /^$/],
     ["a reading above the other two together", [2, 0.6, 0.6], "delta", /A–B reads more than the other two together/],
   ])("%s", (_, lines, joined, words) => expect(patternOf(lines, joined, 0.002)).toMatch(words));
@@ -95,5 +143,12 @@ describe("copper", () => {
       SEED,
     );
   });
-  it.each([[-41, 20], [251, 20], [20, 300], [Number.NaN, 20]])("%d °C to %d °C is refused", (t, to) => expect(message(ohmsAtTemperature(1, t, to))).toMatch(/enter -40 to 250 °C/));
+  it.each([
+    [-41, 20],
+    [251, 20],
+    [20, 300],
+    [Number.NaN, 20],
+  ])("%d °C to %d °C is refused", (t, to) =>
+    expect(message(ohmsAtTemperature(1, t, to))).toMatch(/enter -40 to 250 °C/),
+  );
 });

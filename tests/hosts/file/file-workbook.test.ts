@@ -10,7 +10,13 @@ import { WorkbookFault, type Area, type CellWrite, type Step } from "../../../sr
 
 jest.setTimeout(60_000);
 
-const at = (sheet: string, row: number, column: number, rows = 1, columns = 1): Area => ({ sheet, row, column, rows, columns });
+const at = (sheet: string, row: number, column: number, rows = 1, columns = 1): Area => ({
+  sheet,
+  row,
+  column,
+  rows,
+  columns,
+});
 const write = (sheet: string, row: number, column: number, values: CellWrite[][]): Step => ({
   do: "write",
   at: at(sheet, row, column, values.length, values[0]!.length),
@@ -34,11 +40,19 @@ async function small(): Promise<FileWorkbook> {
     { do: "merge", at: at("Bench 1", 9, 0, 1, 3) },
     { do: "validate", at: at("Bench 1", 0, 1), rule: { kind: "hint", title: "Rested voltage", message: "0 to 20 V." } },
     { do: "validate", at: at("Bench 1", 8, 1), rule: { kind: "list", choices: ["agm", "gel"], message: "Type" } },
-    { do: "colour rule", at: at("Bench 1", 0, 1, 5, 1), rule: { words: [{ equals: "fail", fill: "F8D7D4", colour: "7F1D1D" }], decidedBy: { rows: 0, columns: 3 } } },
+    {
+      do: "colour rule",
+      at: at("Bench 1", 0, 1, 5, 1),
+      rule: { words: [{ equals: "fail", fill: "F8D7D4", colour: "7F1D1D" }], decidedBy: { rows: 0, columns: 3 } },
+    },
     { do: "column width", sheet: "Bench 1", column: 0, characters: 20 },
     { do: "freeze", sheet: "Bench 1", rows: 1, columns: 0 },
     { do: "name", name: "Rest", at: at("Bench 1", 0, 1) },
-    { do: "print", at: at("Bench 1", 0, 0, 10, 5), setup: { orientation: "portrait", fitWidthPages: 1, fitHeightPages: 2, titleRows: 1, footer: "&P / &N" } },
+    {
+      do: "print",
+      at: at("Bench 1", 0, 0, 10, 5),
+      setup: { orientation: "portrait", fitWidthPages: 1, fitHeightPages: 2, titleRows: 1, footer: "&P / &N" },
+    },
   ]);
   return workbook;
 }
@@ -76,9 +90,21 @@ describe("the port", () => {
 
   it.each<[string, Step[], WorkbookFault["reason"]]>([
     ["a sheet that is not there", [write("Bench 1", 0, 0, [["x"]]), write("Elsewhere", 0, 0, [["y"]])], "missing"],
-    ["values of another shape", [write("Bench 1", 0, 0, [["x"]]), { do: "write", at: at("Bench 1", 0, 0, 2, 2), values: [["a"]] }], "host"],
-    ["a merge across another", [write("Bench 1", 0, 0, [["x"]]), { do: "merge", at: at("Bench 1", 8, 2, 3, 2) }], "merged"],
-    ["a sheet of a name that is taken", [write("Bench 1", 0, 0, [["x"]]), { do: "add sheet", sheet: "bench 1" }], "occupied"],
+    [
+      "values of another shape",
+      [write("Bench 1", 0, 0, [["x"]]), { do: "write", at: at("Bench 1", 0, 0, 2, 2), values: [["a"]] }],
+      "host",
+    ],
+    [
+      "a merge across another",
+      [write("Bench 1", 0, 0, [["x"]]), { do: "merge", at: at("Bench 1", 8, 2, 3, 2) }],
+      "merged",
+    ],
+    [
+      "a sheet of a name that is taken",
+      [write("Bench 1", 0, 0, [["x"]]), { do: "add sheet", sheet: "bench 1" }],
+      "occupied",
+    ],
     ["a name no sheet can have", [write("Bench 1", 0, 0, [["x"]]), { do: "add sheet", sheet: "a/b" }], "unsupported"],
   ])("applies nothing of a batch that holds %s", async (_, batch, reason) => {
     const workbook = await small();
@@ -125,7 +151,9 @@ describe("the file", () => {
     expect(values[0]).toBe(24.9);
     expect(values[1]).toBeCloseTo(0.75, 2);
     expect(values.slice(3)).toEqual([1, 2, 3]);
-    expect([sheet.at(3, 1), sheet.at(3, 2), sheet.at(3, 3)].every((cell) => typeof cell?.value === "number")).toBe(true);
+    expect([sheet.at(3, 1), sheet.at(3, 2), sheet.at(3, 3)].every((cell) => typeof cell?.value === "number")).toBe(
+      true,
+    );
   });
 
   it("is not calculated anew on opening, so that last values show without the add-in", () => {
@@ -135,7 +163,9 @@ describe("the file", () => {
   });
 
   it("names the program in a way that keeps last values of text in other programs", () => {
-    expect(text(parts, "docProps/app.xml")).toMatch(/<Application>Microsoft Excel<\/Application>[\s\S]*<AppVersion>16\.0300<\/AppVersion>/u);
+    expect(text(parts, "docProps/app.xml")).toMatch(
+      /<Application>Microsoft Excel<\/Application>[\s\S]*<AppVersion>16\.0300<\/AppVersion>/u,
+    );
   });
 
   it("[MS-OWEXML 2.2] is tied to the add-in by a web extension part that the package leads to", () => {
@@ -191,7 +221,12 @@ describe("the file", () => {
     const workbook = new FileWorkbook();
     await workbook.apply([
       { do: "add sheet", sheet: "S" },
-      write("S", 0, 0, [["rpm", "V"], [1000, 12.9], [2000, 14.1], [3000, 14.2]]),
+      write("S", 0, 0, [
+        ["rpm", "V"],
+        [1000, 12.9],
+        [2000, 14.1],
+        [3000, 14.2],
+      ]),
       { do: "table", at: at("S", 0, 0, 4, 2), name: "Curve" },
       {
         do: "chart",

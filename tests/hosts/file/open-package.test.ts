@@ -4,11 +4,15 @@ import { WorkbookFault } from "../../../src/workbook/port";
 import { storedBook } from "./stored-book";
 
 const book = storedBook({ sheets: [{ name: "S", rows: `<row r="1"><c r="A1"><v>1</v></c></row>` }] });
-const zip = (files: Record<string, string>) => zipSync(Object.fromEntries(Object.entries(files).map(([name, text]) => [name, strToU8(text)])) as Zippable);
+const zip = (files: Record<string, string>) =>
+  zipSync(Object.fromEntries(Object.entries(files).map(([name, text]) => [name, strToU8(text)])) as Zippable);
 const ole = (text: string) => {
   const bytes = new Uint8Array(2048);
   bytes.set([0xd0, 0xcf, 0x11, 0xe0, 0xa1, 0xb1, 0x1a, 0xe1]);
-  bytes.set([...text].flatMap((c) => [c.charCodeAt(0), 0]), 1024);
+  bytes.set(
+    [...text].flatMap((c) => [c.charCodeAt(0), 0]),
+    1024,
+  );
   return bytes;
 };
 const TYPES = { "[Content_Types].xml": "<Types/>", "_rels/.rels": "<Relationships/>" };
@@ -22,7 +26,11 @@ it.each<[string, Uint8Array, RegExp]>([
   ["a workbook of the old format", ole("Workbook"), /old format \(\.xls\); save it as \.xlsx/u],
   ["a workbook with a password", ole("EncryptedPackage"), /protected by a password to open; remove the password/u],
   ["a binary workbook", zip({ ...TYPES, "xl/workbook.bin": "x" }), /binary workbook \(\.xlsb\)/u],
-  ["an OpenDocument sheet", zip({ mimetype: "application/vnd.oasis.opendocument.spreadsheet", "content.xml": "<x/>" }), /OpenDocument/u],
+  [
+    "an OpenDocument sheet",
+    zip({ mimetype: "application/vnd.oasis.opendocument.spreadsheet", "content.xml": "<x/>" }),
+    /OpenDocument/u,
+  ],
   ["a text document", zip({ ...TYPES, "word/document.xml": "<x/>" }), /document of another program/u],
   ["a package without a workbook", zip(TYPES), /lacks its part xl\/workbook\.xml/u],
   ["a workbook part that is none", zip({ ...TYPES, "xl/workbook.xml": "<html/>" }), /is not a workbook/u],

@@ -31,7 +31,13 @@ describe("values", () => {
   it("[BAT-01, 75 %] fills the function's value, and of what depends on it, and nothing else", async () => {
     const { done, value } = await recalculated({
       sheets: sheet(
-        row(1, number("A1", 12.45), dynamic("B1", `${SOC}(A1,"flooded")`), plain("C1", "ROUND(B1*100,0)", "<v>1</v>"), plain("D1", "A1*2", "<v>999</v>")),
+        row(
+          1,
+          number("A1", 12.45),
+          dynamic("B1", `${SOC}(A1,"flooded")`),
+          plain("C1", "ROUND(B1*100,0)", "<v>1</v>"),
+          plain("D1", "A1*2", "<v>999</v>"),
+        ),
         row(2, plain("A2", "NOW()", "<v>45000</v>"), plain("B2", 'C1&amp;" %"')),
       ),
     });
@@ -60,7 +66,10 @@ describe("values", () => {
             `<table xmlns="http://schemas.openxmlformats.org/spreadsheetml/2006/main" id="1" name="Jobs" displayName="Jobs" ref="A1:B3"><tableColumns count="2"><tableColumn id="1" name="V"/><tableColumn id="2" name="Charge"/></tableColumns></table>`,
           ],
         },
-        { name: "Sum up", rows: row(1, plain("A1", "SUM(Jobs[Charge])"), plain("B1", "SUM(Shop!B4:B6)"), plain("C1", "MAX(charges)")) },
+        {
+          name: "Sum up",
+          rows: row(1, plain("A1", "SUM(Jobs[Charge])"), plain("B1", "SUM(Shop!B4:B6)"), plain("C1", "MAX(charges)")),
+        },
       ],
       names: `<definedName name="kind">"flooded"</definedName><definedName name="charges">Shop!$B$2:$B$6</definedName>`,
     });
@@ -85,7 +94,12 @@ describe("values", () => {
     const { value } = await recalculated({
       sheets: sheet(
         row(1, `<c r="A1" t="s"><v>1</v></c>`, `<c r="B1" t="s"><v>0</v></c>`, dynamic("C1", `${SOC}(A1,B1)`)),
-        row(2, `<c r="A2" t="inlineStr"><is><r><t>12,</t></r><r><t>45 V</t></r></is></c>`, dynamic("C2", `${SOC}(A2,"agm")`), `<c r="D2" t="b"><v>1</v></c>`),
+        row(
+          2,
+          `<c r="A2" t="inlineStr"><is><r><t>12,</t></r><r><t>45 V</t></r></is></c>`,
+          dynamic("C2", `${SOC}(A2,"agm")`),
+          `<c r="D2" t="b"><v>1</v></c>`,
+        ),
         row(3, plain("A3", 'IF(D2,C2,"none")')),
       ),
       strings: ["flooded", "12.45 V (B&amp;C)"],
@@ -112,7 +126,14 @@ describe("values", () => {
 
   it("writes an error of ours where a reading cannot be read", async () => {
     const { value, xml } = await recalculated({
-      sheets: sheet(row(1, `<c r="A1" t="str"><v>abc</v></c>`, dynamic("B1", `${SOC}(A1,"flooded")`, "<v>0.5</v>"), plain("C1", "B1*2", "<v>1</v>"))),
+      sheets: sheet(
+        row(
+          1,
+          `<c r="A1" t="str"><v>abc</v></c>`,
+          dynamic("B1", `${SOC}(A1,"flooded")`, "<v>0.5</v>"),
+          plain("C1", "B1*2", "<v>1</v>"),
+        ),
+      ),
     });
     expect(value("B1")).toEqual({ error: "#VALUE!" });
     expect(value("C1")).toEqual({ error: "#VALUE!" });
@@ -125,7 +146,11 @@ describe("results that fill several cells", () => {
 
   it("puts in the cells that the file does not hold yet, and widens the formula's reach", async () => {
     const { value, xml } = await recalculated({
-      sheets: sheet(row(1, volts[0]!, dynamic("B1", `${SOC}(A1:A4,"flooded")`), `<c r="D1"><v>7</v></c>`), row(2, volts[1]!, number("D2", 8)), row(3, volts[2]!)),
+      sheets: sheet(
+        row(1, volts[0]!, dynamic("B1", `${SOC}(A1:A4,"flooded")`), `<c r="D1"><v>7</v></c>`),
+        row(2, volts[1]!, number("D2", 8)),
+        row(3, volts[2]!),
+      ),
     });
     [1, 0.75, 0.5].forEach((share, i) => expect(value(`B${i + 1}`)).toBeCloseTo(share, 2));
     expect(value("B4")).toBe("");
@@ -163,7 +188,13 @@ describe("results that fill several cells", () => {
   it("keeps and names a result that has no room, and one that is stored for one cell", async () => {
     const { value, done } = await recalculated({
       sheets: sheet(
-        row(1, volts[0]!, dynamic("B1", `${SOC}(A1:A3,"flooded")`, "<v>0.9</v>"), plain("C1", `${SOC}(A1:A3,"flooded")`, "<v>0.8</v>"), plain("D1", "C1+1", "<v>0</v>")),
+        row(
+          1,
+          volts[0]!,
+          dynamic("B1", `${SOC}(A1:A3,"flooded")`, "<v>0.9</v>"),
+          plain("C1", `${SOC}(A1:A3,"flooded")`, "<v>0.8</v>"),
+          plain("D1", "C1+1", "<v>0</v>"),
+        ),
         row(2, volts[1]!, `<c r="B2" t="str"><v>mine</v></c>`),
         row(3, volts[2]!),
       ),
@@ -205,7 +236,15 @@ describe("what the engine cannot do", () => {
   it("never puts an error over a value for a reason of its own", async () => {
     const { value, done } = await recalculated({
       // A date text of another country: the engine may fail where the spreadsheet does not.
-      sheets: sheet(row(1, number("A1", 12.45), dynamic("B1", `${SOC}(A1,"flooded")`), plain("C1", 'DATEVALUE("31.12.2026 oder so")*B1', "<v>46387</v>"), plain("D1", "C1+1", "<v>1</v>"))),
+      sheets: sheet(
+        row(
+          1,
+          number("A1", 12.45),
+          dynamic("B1", `${SOC}(A1,"flooded")`),
+          plain("C1", 'DATEVALUE("31.12.2026 oder so")*B1', "<v>46387</v>"),
+          plain("D1", "C1+1", "<v>1</v>"),
+        ),
+      ),
     });
     expect(value("C1")).toBe(46387);
     expect(value("D1")).toBe(46388);
@@ -214,7 +253,15 @@ describe("what the engine cannot do", () => {
 
   it("does write an error that the values bring about", async () => {
     const { value, done } = await recalculated({
-      sheets: sheet(row(1, number("A1", 11), dynamic("B1", `${SOC}(A1,"flooded")`), plain("C1", "1/B1", "<v>2</v>"), plain("D1", "MATCH(B1,A1:A1,0)", "<v>1</v>"))),
+      sheets: sheet(
+        row(
+          1,
+          number("A1", 11),
+          dynamic("B1", `${SOC}(A1,"flooded")`),
+          plain("C1", "1/B1", "<v>2</v>"),
+          plain("D1", "MATCH(B1,A1:A1,0)", "<v>1</v>"),
+        ),
+      ),
     });
     expect(value("B1")).toBe(0);
     expect([value("C1"), value("D1")]).toEqual([{ error: "#DIV/0!" }, { error: "#N/A" }]);
@@ -222,13 +269,17 @@ describe("what the engine cannot do", () => {
   });
 
   it("keeps the value of a function of ours that this version does not have", async () => {
-    const { value, done } = await recalculated({ sheets: sheet(row(1, number("A1", 1), dynamic("B1", "_xldudf_CHG_NOSUCH(A1)", "<v>3</v>"))) });
+    const { value, done } = await recalculated({
+      sheets: sheet(row(1, number("A1", 1), dynamic("B1", "_xldudf_CHG_NOSUCH(A1)", "<v>3</v>"))),
+    });
     expect(value("B1")).toBe(3);
     expect(done).toMatchObject({ written: 0, kept: [{ cell: "Shop!B1", formula: "=CHG.NOSUCH(A1)" }] });
   });
 
   it("does not hang on a formula that cannot be read", async () => {
-    const { done } = await recalculated({ sheets: sheet(row(1, number("A1", 1), dynamic("B1", `${SOC}(A1,"flooded"`, "<v>3</v>"))) });
+    const { done } = await recalculated({
+      sheets: sheet(row(1, number("A1", 1), dynamic("B1", `${SOC}(A1,"flooded"`, "<v>3</v>"))),
+    });
     expect(done.kept).toMatchObject([{ cell: "Shop!B1", reason: expect.stringContaining("cannot be read") }]);
   });
 });
@@ -239,13 +290,44 @@ describe("everything else in the file", () => {
       sheets: [
         {
           name: "Shop",
-          rows: [["rpm", "V", "charge"], [1000, 12.9], [2000, 14.1]],
+          rows: [
+            ["rpm", "V", "charge"],
+            [1000, 12.9],
+            [2000, 14.1],
+          ],
           cells: new Map([
-            ["1,2", { value: null, type: "formula", formula: `${SOC}(B2,"flooded")`, formulaType: "array", formulaRef: "C2", formulaDynamic: true, style: { numFmt: "0%", font: { name: "Calibri", bold: true } } }],
+            [
+              "1,2",
+              {
+                value: null,
+                type: "formula",
+                formula: `${SOC}(B2,"flooded")`,
+                formulaType: "array",
+                formulaRef: "C2",
+                formulaDynamic: true,
+                style: { numFmt: "0%", font: { name: "Calibri", bold: true } },
+              },
+            ],
             ["2,2", { value: null, type: "formula", formula: "C2*2", comment: { text: "mine", author: "me" } }],
           ]),
-          charts: [{ type: "line", title: "Volts", series: [{ name: "V", values: "B2:B3" }], anchor: { from: { row: 5, col: 0 } } }],
-          conditionalRules: [{ type: "cellIs", operator: "greaterThan", formula: "0.5", priority: 1, range: "C2:C3", style: { font: { name: "Calibri", color: { rgb: "FF0000" } } } }],
+          charts: [
+            {
+              type: "line",
+              title: "Volts",
+              series: [{ name: "V", values: "B2:B3" }],
+              anchor: { from: { row: 5, col: 0 } },
+            },
+          ],
+          conditionalRules: [
+            {
+              type: "cellIs",
+              operator: "greaterThan",
+              formula: "0.5",
+              priority: 1,
+              range: "C2:C3",
+              style: { font: { name: "Calibri", color: { rgb: "FF0000" } } },
+            },
+          ],
           dataValidations: [{ type: "list", values: ["a", "b"], range: "E1:E5" }],
         },
       ],
@@ -256,14 +338,30 @@ describe("everything else in the file", () => {
     expect(Object.keys(is).some((name) => name.includes("charts/"))).toBe(true);
     const changed = Object.keys(was).filter((name) => !Buffer.from(was[name]!).equals(Buffer.from(is[name]!)));
     expect(changed).toEqual(["xl/worksheets/sheet1.xml"]);
-    const bare = (bytes: Uint8Array) => new TextDecoder().decode(bytes).replaceAll(/<v>[^<]*<\/v>/gu, "").replaceAll(/(<c [^>]*?) t="(?:str|b|e)"/gu, "$1");
+    const bare = (bytes: Uint8Array) =>
+      new TextDecoder()
+        .decode(bytes)
+        .replaceAll(/<v>[^<]*<\/v>/gu, "")
+        .replaceAll(/(<c [^>]*?) t="(?:str|b|e)"/gu, "$1");
     expect(bare(is["xl/worksheets/sheet1.xml"]!)).toBe(bare(was["xl/worksheets/sheet1.xml"]!));
   });
 
   it("gives back the very file where nothing is to be written", async () => {
-    const none = storedBook({ sheets: sheet(row(1, number("A1", 1), plain("B1", "A1+1", "<v>9</v>"), `<c r="C1" t="str"><f>"CHG.SOC("</f><v>CHG.SOC(</v></c>`)) });
+    const none = storedBook({
+      sheets: sheet(
+        row(
+          1,
+          number("A1", 1),
+          plain("B1", "A1+1", "<v>9</v>"),
+          `<c r="C1" t="str"><f>"CHG.SOC("</f><v>CHG.SOC(</v></c>`,
+        ),
+      ),
+    });
     expect((await recalculate(none, "shop.xlsx")).bytes).toBe(none);
-    const first = await recalculate(storedBook({ sheets: sheet(row(1, number("A1", 12.45), dynamic("B1", `${SOC}(A1,"flooded")`))) }), "shop.xlsx");
+    const first = await recalculate(
+      storedBook({ sheets: sheet(row(1, number("A1", 12.45), dynamic("B1", `${SOC}(A1,"flooded")`))) }),
+      "shop.xlsx",
+    );
     expect(first.written).toBe(1);
     const second = await recalculate(first.bytes, "shop.xlsx");
     expect(second).toMatchObject({ written: 0, kept: [] });

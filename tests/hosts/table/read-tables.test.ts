@@ -22,11 +22,17 @@ describe("tables of a fleet", () => {
     const file = put("a.csv", '\ufeffFleet list\n\nMachine;Rested voltage\n"Quad\n1";12,6\nQuad 2;12.4\n');
     const [chunk] = await all(file);
     expect(chunk!.header).toEqual(["Machine", "Rested voltage"]);
-    expect(chunk!.rows).toEqual([["Quad\n1", "12,6"], ["Quad 2", "12.4"]]);
+    expect(chunk!.rows).toEqual([
+      ["Quad\n1", "12,6"],
+      ["Quad 2", "12.4"],
+    ]);
     expect([chunk!.firstRow, chunk!.opens]).toEqual([4, true]);
   });
   it("go on from any chunk's end with the very same rows", async () => {
-    const file = put("long.csv", `Machine,Rested voltage\n${Array.from({ length: 5001 }, (_, i) => `"Ü, ${i}",12.${i % 10}`).join("\n")}\n`);
+    const file = put(
+      "long.csv",
+      `Machine,Rested voltage\n${Array.from({ length: 5001 }, (_, i) => `"Ü, ${i}",12.${i % 10}`).join("\n")}\n`,
+    );
     const chunks = await all(file);
     expect(chunks.map((c) => c.rows.length)).toEqual([2000, 2000, 1001]);
     const again: TableChunk[] = [];
@@ -34,10 +40,35 @@ describe("tables of a fleet", () => {
     expect(again).toEqual(chunks.slice(1));
   });
   it("are read from .xlsx and Parquet alike", async () => {
-    const rows = [["Machine", "Rested voltage"], ["Quad 1", 12.6], ["Quad 2", 12.4]];
-    put("b.xlsx", await writeXlsx({ sheets: [{ name: "Notes", rows: [["nothing"]] }, { name: "Fleet", rows: [["Spring"], ...rows] }] }));
-    put("c.parquet", new Uint8Array(parquetWriteBuffer({ columnData: [{ name: "Machine", data: ["Quad 1", "Quad 2"], type: "STRING" }, { name: "Rested voltage", data: [12.6, 12.4], type: "DOUBLE" }] })));
-    for (const [file, first] of [["b.xlsx", 3], ["c.parquet", 2]] as const) {
+    const rows = [
+      ["Machine", "Rested voltage"],
+      ["Quad 1", 12.6],
+      ["Quad 2", 12.4],
+    ];
+    put(
+      "b.xlsx",
+      await writeXlsx({
+        sheets: [
+          { name: "Notes", rows: [["nothing"]] },
+          { name: "Fleet", rows: [["Spring"], ...rows] },
+        ],
+      }),
+    );
+    put(
+      "c.parquet",
+      new Uint8Array(
+        parquetWriteBuffer({
+          columnData: [
+            { name: "Machine", data: ["Quad 1", "Quad 2"], type: "STRING" },
+            { name: "Rested voltage", data: [12.6, 12.4], type: "DOUBLE" },
+          ],
+        }),
+      ),
+    );
+    for (const [file, first] of [
+      ["b.xlsx", 3],
+      ["c.parquet", 2],
+    ] as const) {
       const [chunk] = await all(at(file));
       expect([file, chunk!.header, chunk!.rows, chunk!.firstRow]).toEqual([file, rows[0], rows.slice(1), first]);
     }
@@ -47,7 +78,13 @@ describe("tables of a fleet", () => {
     expect((await all(file))[0]!.rows).toEqual([["Mäher", "12,6"]]);
   });
   it("of a folder are taken by name", () => {
-    expect(tableFiles(folder).map((f) => path.basename(f))).toEqual(["a.csv", "b.xlsx", "c.parquet", "latin.csv", "long.csv"]);
+    expect(tableFiles(folder).map((f) => path.basename(f))).toEqual([
+      "a.csv",
+      "b.xlsx",
+      "c.parquet",
+      "latin.csv",
+      "long.csv",
+    ]);
   });
   const refused: [string, () => string, RegExp][] = [
     ["an empty file", () => put("x1.csv", ""), /is empty/],
