@@ -1,6 +1,7 @@
 import { FileWorkbook } from "../hosts/file/file-workbook";
 import { placeTemplates } from "../workbook/place-templates";
-import { DEMO, TEMPLATES, templateOf, withCompanions } from "../workbook/templates";
+import { DEMO } from "../workbook/demo";
+import { TEMPLATES, templateOf, withCompanions } from "../workbook/templates";
 import { readArguments } from "./arguments";
 import { UsageFault, type Command } from "./command";
 import { workbookOutput, writeBytes } from "./output-file";

@@ -1,7 +1,8 @@
 import { openPageGrid } from "../hosts/grid/page-grid";
 import { mountPane } from "../pane/mount";
 import { placeTemplates } from "../workbook/place-templates";
-import { DEMO, TEMPLATES } from "../workbook/templates";
+import { DEMO } from "../workbook/demo";
+import { TEMPLATES } from "../workbook/templates";
 import { movableDivider } from "./divider";
 import { chooseViews } from "./views";
 import "./page.css";

@@ -1,7 +1,10 @@
-import { z } from "zod";
+import * as z from "zod/mini";
 import { AUDIT_COLUMNS } from "../core/fleet/audit-cells";
 import { checkOf, entryOf } from "../core/readings/catalogue";
 import { STAGES } from "../core/readings/types";
+
+// The small form of the library brings no words of its own.
+z.config(z.locales.en());
 
 /**
  * What a file in `templates/` may say: which catalogue entries stand on a sheet, in which order and
@@ -11,21 +14,25 @@ import { STAGES } from "../core/readings/types";
 
 const entryId = z
   .string()
-  .refine((id) => entryOf(id) !== undefined, { error: (i) => `no catalogue entry "${String(i.input)}"` });
+  .check(z.refine((id) => entryOf(id) !== undefined, { error: (i) => `no catalogue entry "${String(i.input)}"` }));
 const checkId = z
   .string()
-  .refine((id) => checkOf(id) !== undefined, { error: (i) => `no check "${String(i.input)}" in the catalogue` });
-const words = z.string().trim().min(1);
+  .check(
+    z.refine((id) => checkOf(id) !== undefined, { error: (i) => `no check "${String(i.input)}" in the catalogue` }),
+  );
+const words = z.string().check(z.trim(), z.minLength(1));
+const some = <T extends z.ZodMiniType>(one: T) => z.array(one).check(z.minLength(1));
+const whole = (least: number, most: number) => z.int().check(z.minimum(least), z.maximum(most));
 /** A sheet's name as every host accepts it. */
-const sheetName = words.max(31).regex(/^[^\\/?*[\]:']+$/u);
+const sheetName = words.check(z.maxLength(31), z.regex(/^[^\\/?*[\]:']+$/u));
 
 const head = {
-  $schema: z.string().optional(),
-  id: z.string().regex(/^[a-z][a-z-]*$/u),
+  $schema: z.optional(z.string()),
+  id: z.string().check(z.regex(/^[a-z][a-z-]*$/u)),
   sheet: sheetName,
   title: words,
   /** First lines: what the sheet is for, and what is missing where its functions are. */
-  note: z.array(words).min(1),
+  note: some(words),
 };
 
 /** One page for one machine: facts beside the verdict, then the checks in working order. */
@@ -33,29 +40,27 @@ const pageTemplate = z.strictObject({
   ...head,
   kind: z.literal("page"),
   /** Blocks of label and value at the top left. */
-  facts: z
-    .array(
-      z.strictObject({
-        title: words,
-        entries: z.array(entryId).min(1),
-        /** Of these, what takes two lines. */
-        tall: z.array(entryId).optional(),
-        /** Values come from the row of that list whose `by` column names this machine, until they are typed over. */
-        lookUp: z.strictObject({ list: z.string(), by: entryId }).optional(),
-      }),
-    )
-    .min(1),
+  facts: some(
+    z.strictObject({
+      title: words,
+      entries: some(entryId),
+      /** Of these, what takes two lines. */
+      tall: z.optional(z.array(entryId)),
+      /** Values come from the row of that list whose `by` column names this machine, until they are typed over. */
+      lookUp: z.optional(z.strictObject({ list: z.string(), by: entryId })),
+    }),
+  ),
   verdict: z.strictObject({
     title: words,
     nothingRead: words,
     cannotRead: words,
     next: words,
     causes: words,
-    causeCount: z.number().int().min(1).max(6),
+    causeCount: whole(1, 6),
     for: words,
     against: words,
     why: words,
-    whyLines: z.number().int().min(1).max(12),
+    whyLines: whole(1, 12),
     /** Over the cells at the right that hold what the functions answer. */
     workings: words,
     /** List of known-good parts. */
@@ -73,52 +78,50 @@ const pageTemplate = z.strictObject({
     unreadable: words,
   }),
   caution: words,
-  stages: z
-    .array(
-      z.strictObject({
-        stage: z.enum(STAGES),
-        checks: z.array(checkId).min(1),
-        /** Readings that no check takes. */
-        entries: z.array(entryId).optional(),
-      }),
-    )
-    .min(1),
+  stages: some(
+    z.strictObject({
+      stage: z.enum(STAGES),
+      checks: some(checkId),
+      /** Readings that no check takes. */
+      entries: z.optional(z.array(entryId)),
+    }),
+  ),
   proof: z.strictObject({
     title: words,
     how: words,
-    entries: z.array(entryId).min(1),
+    entries: some(entryId),
     /** Must pass, with nothing failing, before the repair counts as proven. */
-    must: z.array(entryId).min(1),
+    must: some(entryId),
     answer: words,
     proven: words,
     notCured: words,
     unproven: words,
     notRead: words,
   }),
-  signature: z.array(words).min(1),
+  signature: some(words),
 });
 
 /** One row for each machine, part or visit. */
 const listTemplate = z.strictObject({
   ...head,
   kind: z.literal("list"),
-  columns: z.array(entryId).min(1),
+  columns: some(entryId),
   /** Rows laid out for filling in. */
-  rows: z.number().int().min(5).max(2000),
-  frozenColumns: z.number().int().min(0).max(3),
+  rows: whole(5, 2000),
+  frozenColumns: whole(0, 3),
   /** What is worked out beside the rows. */
-  results: z
-    .strictObject({
+  results: z.optional(
+    z.strictObject({
       /** Judges every row as a job of its own, all in one call. */
       call: z.literal("AUDIT"),
       /** Which of its answers stand beside the rows, in which order. */
-      show: z.array(z.enum(AUDIT_COLUMNS)).min(1),
+      show: some(z.enum(AUDIT_COLUMNS)),
       /** Over the cells at the right that hold what the function answers. */
       workings: words,
       /** List of machine data, by machine name. */
       machines: z.string(),
-    })
-    .optional(),
+    }),
+  ),
 });
 
 const template = z.discriminatedUnion("kind", [pageTemplate, listTemplate]);
@@ -132,7 +135,7 @@ const value = z.union([z.string(), z.number()]);
 
 /** An invented shop to show the sheets with. */
 const demo = z.strictObject({
-  $schema: z.string().optional(),
+  $schema: z.optional(z.string()),
   about: words,
   /** Values of one page by catalogue id; of a list by row. */
   pages: z.record(z.string(), z.record(entryId, value)),
@@ -150,7 +153,7 @@ export function parseDemo(data: unknown): Demo {
   return checked(demo.safeParse(data));
 }
 
-function checked<T>(parsed: z.ZodSafeParseResult<T>): T {
+function checked<T>(parsed: z.core.util.SafeParseResult<T>): T {
   if (parsed.success) return parsed.data;
   throw new Error(
     parsed.error.issues.map((issue) => `${issue.path.join(".") || "template"}: ${issue.message}`).join("; "),

@@ -1,15 +1,11 @@
-import demo from "../../templates/demo.json";
 import fleet from "../../templates/fleet.json";
 import job from "../../templates/job.json";
 import machines from "../../templates/machines.json";
 import reference from "../../templates/reference.json";
-import { parseDemo, parseTemplate, type Template } from "./template-schema";
+import { parseTemplate, type Template } from "./template-schema";
 
 /** Every template, in the order in which a workbook holds them. */
 export const TEMPLATES: readonly Template[] = [job, machines, reference, fleet].map(parseTemplate);
-
-/** The invented shop that the sheets are shown with. */
-export const DEMO = parseDemo(demo);
 
 export function templateOf(id: string): Template | undefined {
   return TEMPLATES.find((template) => template.id === id);

@@ -3,7 +3,8 @@ import path from "node:path";
 import { FileWorkbook } from "../../src/hosts/file/file-workbook";
 import { openHeadlessGrid, type HeadlessGrid } from "../../src/hosts/grid/headless-grid";
 import { placeTemplates } from "../../src/workbook/place-templates";
-import { DEMO, TEMPLATES } from "../../src/workbook/templates";
+import { DEMO } from "../../src/workbook/demo";
+import { TEMPLATES } from "../../src/workbook/templates";
 import { calculatedCells } from "./calculated-cells";
 
 /**

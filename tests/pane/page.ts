@@ -1,6 +1,7 @@
 import { mountPane } from "../../src/pane/mount";
 import { planSheets, stepsForNewSheets } from "../../src/workbook/sheet-plan";
-import { DEMO, TEMPLATES } from "../../src/workbook/templates";
+import { DEMO } from "../../src/workbook/demo";
+import { TEMPLATES } from "../../src/workbook/templates";
 import { MemoryWorkbook } from "./memory-workbook";
 
 /**

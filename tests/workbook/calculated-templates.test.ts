@@ -2,7 +2,8 @@ import { isCellError, type Cell } from "../../src/core/cell";
 import { FileWorkbook } from "../../src/hosts/file/file-workbook";
 import { placeTemplates } from "../../src/workbook/place-templates";
 import type { SheetPlan } from "../../src/workbook/sheet-plan";
-import { DEMO, TEMPLATES } from "../../src/workbook/templates";
+import { DEMO } from "../../src/workbook/demo";
+import { TEMPLATES } from "../../src/workbook/templates";
 
 jest.setTimeout(120_000);
 

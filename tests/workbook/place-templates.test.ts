@@ -1,7 +1,8 @@
 import { FileWorkbook } from "../../src/hosts/file/file-workbook";
 import { freeSheetName, placeTemplates } from "../../src/workbook/place-templates";
 import type { Area, CellWrite } from "../../src/workbook/port";
-import { DEMO, TEMPLATES, templateOf, withCompanions } from "../../src/workbook/templates";
+import { DEMO } from "../../src/workbook/demo";
+import { TEMPLATES, templateOf, withCompanions } from "../../src/workbook/templates";
 
 jest.setTimeout(120_000);
 

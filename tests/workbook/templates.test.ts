@@ -10,7 +10,8 @@ import { COLUMN, pageLayout } from "../../src/workbook/page-layout";
 import type { Area, CellWrite, Step } from "../../src/workbook/port";
 import { planSheets, type SheetPlan } from "../../src/workbook/sheet-plan";
 import { parseDemo, parseTemplate, type PageTemplate } from "../../src/workbook/template-schema";
-import { DEMO, templateOf, TEMPLATES } from "../../src/workbook/templates";
+import { DEMO } from "../../src/workbook/demo";
+import { templateOf, TEMPLATES } from "../../src/workbook/templates";
 
 const plans = planSheets(TEMPLATES);
 const planOf = (id: string) => plans.find((plan) => plan.template === id)!;
