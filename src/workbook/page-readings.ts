@@ -85,7 +85,11 @@ function drawState(draft: SheetDraft, row: number, id: string, unreadable: strin
   });
   draft.format(stretch(row, COLUMN.mark, 1), { ...LOOK.answer, bold: true, align: "center" });
   draft.format(stretch(row, COLUMN.state, 1), { ...LOOK.answer, bold: true });
-  draft.format(stretch(row, COLUMN.low, 2), { ...LOOK.answer, number: numberFormatOf(entryById(id)), align: "right" });
+  draft.format(stretch(row, COLUMN.low, 2), {
+    ...LOOK.answer,
+    number: `${numberFormatOf(entryById(id))}_)_)`,
+    align: "right",
+  });
   draft.format(stretch(row, COLUMN.reason, 1), LOOK.reason);
   for (const column of [COLUMN.value, COLUMN.mark]) {
     draft.colour(stretch(row, column, 1), {

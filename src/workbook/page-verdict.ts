@@ -11,7 +11,7 @@ import type { PageTemplate } from "./template-schema";
 const VERDICT = { part: 0, state: 1, chance: 2, sentence: 3, columns: 4 } as const;
 const NEXT = { check: 0, minutes: 1, why: 2, columns: 3 } as const;
 const WHY = { about: 0, words: 1, columns: 2 } as const;
-const CAUSE = { fault: 0, part: 1, chance: 2, for: 3, against: 4, columns: 5 } as const;
+const CAUSE = { fault: 0, part: 1, chance: 2, columns: 5 } as const;
 
 const LEFT = COLUMN.state;
 const COLUMNS = LAST + 1 - LEFT;
@@ -75,18 +75,14 @@ export function drawVerdict(
     show(
       1,
       `=IF(ISERROR(${fault}),"",IF(${nothing(fault)},"",${fault}&", "&${cell(CAUSE.part)}&IF(ISNUMBER(${share}),": "&ROUND(100*${share},0)&" %","")))`,
-      {
-        ...LOOK.answer,
-        bold: true,
-      },
+      LOOK.answer,
     );
-    show(2, labelled(verdict.for, cell(CAUSE.for)), LOOK.prose);
-    show(1, labelled(verdict.against, cell(CAUSE.against)), LOOK.oneLine);
   }
   heading(verdict.why);
   for (let i = 0; i < verdict.whyLines; i++) {
-    const [about, words] = [WHY.about, WHY.words].map((c) => cellName(working.why + i, COLUMN.why + c));
-    show(1, `=IF(ISERROR(${about}),"",IF(${nothing(about!)},"",${about}&": "&${words}))`, LOOK.oneLine);
+    const [about, words] = [WHY.about, WHY.words].map((c) => cellName(working.why + FIRST_REASON + i, COLUMN.why + c));
+    const line = `UPPER(LEFT(${about},1))&MID(${about},2,60)&": "&${words}`;
+    show(2, `=IF(ISERROR(${about}),"",IF(${nothing(about!)},"",${line}))`, LOOK.prose);
   }
   if (row > layout.factRows.last + 1) {
     throw new Error(
@@ -120,12 +116,10 @@ function drawWorkings(draft: SheetDraft, { verdict }: PageTemplate, top: number,
 }
 
 const MOST_REASONS = 60;
+/** The first line of WHY is the verdict's own sentence, which the page shows already. */
+const FIRST_REASON = 1;
 
 /** True where a function had nothing to judge. */
 function nothing(cell: string): string {
   return `OR(${cell}="",${cell}="not read")`;
-}
-
-function labelled(word: string, cell: string): string {
-  return `=IF(ISERROR(${cell}),"",IF(${cell}="","","${word}: "&${cell}))`;
 }

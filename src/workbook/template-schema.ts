@@ -57,8 +57,6 @@ const pageTemplate = z.strictObject({
     next: words,
     causes: words,
     causeCount: whole(1, 6),
-    for: words,
-    against: words,
     why: words,
     whyLines: whole(1, 12),
     /** Over the cells at the right that hold what the functions answer. */

@@ -1,5 +1,11 @@
 import type { Injector } from "@univerjs/core";
-import { ErrorType, ErrorValueObject, IFormulaDependencyGenerator, Interpreter } from "@univerjs/engine-formula";
+import {
+  CELL_INVERTED_INDEX_CACHE,
+  ErrorType,
+  ErrorValueObject,
+  IFormulaDependencyGenerator,
+  Interpreter,
+} from "@univerjs/engine-formula";
 
 /**
  * A built-in function that throws would end the whole calculation, and in Node the process; with
@@ -35,4 +41,12 @@ export function skipIdleAddressSearch(injector: Injector): void {
   generator._calculateListByFunctionRefNode = async (trees) => {
     if (trees.some((tree) => (tree.addressFunctionNodes?.length ?? 0) > 0)) await search(trees);
   };
+}
+
+/**
+ * The engine answers the second comparison with a column from an index, in which zero and blank text
+ * are one: `=A1=""` came out TRUE where A1 holds 0. Blank is not zero, so it has to look at the cells.
+ */
+export function compareCellByCell(): void {
+  CELL_INVERTED_INDEX_CACHE.canUseCache = () => ({ rowsInCache: [], rowsNotInCache: [] });
 }

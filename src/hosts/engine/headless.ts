@@ -22,7 +22,7 @@ import { UniverSheetsPlugin } from "@univerjs/sheets";
 import { CalculationMode, UniverSheetsFormulaPlugin } from "@univerjs/sheets-formula";
 import type { FunctionTable } from "../../functions/registry";
 import { engineFunctions } from "./functions";
-import { guardInterpreter, skipIdleAddressSearch } from "./guard";
+import { compareCellByCell, guardInterpreter, skipIdleAddressSearch } from "./guard";
 import { clearSpentMessages } from "./messages";
 
 /** A workbook without a screen, with its calculation in our hands. */
@@ -56,6 +56,7 @@ export function openHeadless(data: Partial<IWorkbookData>, options: HeadlessOpti
   for (const plugin of options.plugins ?? []) univer.registerPlugin(plugin);
   const book = univer.createUnit<Partial<IWorkbookData>, Workbook>(UniverInstanceType.UNIVER_SHEET, data);
   const injector = univer.__getInjector();
+  compareCellByCell();
   guardInterpreter(injector);
   skipIdleAddressSearch(injector);
   clearSpentMessages(injector);

@@ -25,7 +25,7 @@ import "@univerjs/preset-sheets-table/lib/index.css";
 import { NAMESPACE } from "../../functions/registry";
 import { freshUnit } from "../engine/fresh-unit";
 import { engineFunctions } from "../engine/functions";
-import { guardInterpreter, skipIdleAddressSearch } from "../engine/guard";
+import { compareCellByCell, guardInterpreter, skipIdleAddressSearch } from "../engine/guard";
 import { clearSpentMessages } from "../engine/messages";
 import { GridWorkbook } from "./grid-workbook";
 import { NEW_SHEET } from "./new-sheet";
@@ -75,6 +75,7 @@ export function openPageGrid(container: HTMLElement, help: readonly FunctionHelp
     sheetOrder: ["first"],
     sheets: { first: { ...NEW_SHEET, id: "first", name: firstSheet } },
   });
+  compareCellByCell();
   guardInterpreter(injector);
   skipIdleAddressSearch(injector);
   clearSpentMessages(injector);

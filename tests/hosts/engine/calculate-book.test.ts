@@ -91,3 +91,28 @@ describe("inlineNames", () => {
     expect(inlineNames("=loop", meaning)).toContain("loop");
   });
 });
+
+it("keeps zero and blank apart, however often a column is compared", async () => {
+  const book = await calculateBook({
+    sheets: [
+      {
+        name: "Job",
+        cells: [
+          value(0, 0, 0),
+          formula(0, 1, '=IF(A1="","blank","zero")'),
+          formula(0, 2, '=IF(A1="","blank","zero")'),
+          formula(0, 3, '=A1=""'),
+          formula(1, 1, '=IF(A2="","blank","zero")'),
+          formula(1, 2, '=IF(A2="","blank","zero")'),
+          formula(2, 1, '=SUM(IF(A1:A4="",1,0))'),
+          formula(3, 1, '=SUM(IF(A1:A4="",1,0))'),
+        ],
+      },
+    ],
+  });
+  const shown = (row: number, column: number) => book.value("Job", row, column);
+  expect([1, 2].map((column) => shown(0, column))).toEqual(["zero", "zero"]);
+  expect(shown(0, 3)).toBe(false);
+  expect([1, 2].map((column) => shown(1, column))).toEqual(["blank", "blank"]);
+  expect([2, 3].map((row) => shown(row, 1))).toEqual([3, 3]);
+});
