@@ -60,7 +60,7 @@ export function causes(
  * @param [knownGood] Readings of known-good parts of the same number
  * @param [settings] Settings, two columns
  * @returns Check, minutes, and what each outcome would mean; "none" where no answer could change the verdict
- * @example =CHG.NEXTCHECK({"Rested voltage",11.9;"Key-off draw","60 mA"}) gives none, 0 and the reason
+ * @example =CHG.NEXTCHECK({"Rested voltage",11.9;"Key-off draw","60 mA"}) gives Running voltage at test speed, 5 and the reason
  */
 export function nextCheck(readings: any[][], machine?: any[][], knownGood?: any[][], settings?: any[][]): any[][] {
   return blockOrFault(nextCheckCells(given(readings, machine, knownGood, settings)));

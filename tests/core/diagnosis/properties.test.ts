@@ -38,6 +38,7 @@ describe("[property] diagnosis", () => {
   it("a machine in order: no fault found, every part serviceable", () => {
     const plain = {
       "bridge-kind": "plain diodes",
+      ...Object.fromEntries(["a", "b", "c"].map((p) => [`phase-drop-${p}`, 0.06])),
       ...Object.fromEntries(
         ["upper-forward", "lower-forward"].flatMap((b) => ["a", "b", "c"].map((p) => [`${b}-${p}`, 0.51])),
       ),
