@@ -73,7 +73,30 @@ export function ruleAt(passAt: number): DecisionRule {
   return { passAt, failAt: 1 - passAt };
 }
 
-/** The state that a chance of conformance means under a rule. */
+/**
+ * The state of a reading under a rule. It fails only where it lies beyond one limit with the rule's
+ * chance: a reading in the middle of limits much closer than the meter can tell is unsure, not bad,
+ * though it hardly ever lies between them.
+ *
+ * @param value - Best estimate, in the unit of the limits
+ * @param u - Standard uncertainty, same unit, 0 or more
+ * @param limits - Passes within these
+ * @param outer - Fails beyond these; the same ones where not given
+ */
+export function decideReading(
+  value: number,
+  u: number,
+  limits: Interval,
+  rule: DecisionRule = GUARDED,
+  outer: Interval = limits,
+): ReadingState {
+  if (conform(value, u, limits) >= rule.passAt) return "pass";
+  const { low = -Infinity, high = Infinity } = outer;
+  const insideOne = Math.min(conform(value, u, { low }), conform(value, u, { high }));
+  return insideOne <= rule.failAt ? "fail" : "unsure";
+}
+
+/** The state that a chance of conformance to a limit on one side means under a rule. */
 export function decide(chance: number, rule: DecisionRule = GUARDED): ReadingState {
   if (chance >= rule.passAt) return "pass";
   if (chance <= rule.failAt) return "fail";

@@ -1,5 +1,5 @@
 import { topOf, uncertaintyOf, TYPICAL_HANDHELD, type Meter } from "./meter";
-import { conform, decide, GUARDED, type DecisionRule } from "./conformance";
+import { conform, decideReading, GUARDED, type DecisionRule } from "./conformance";
 import { limitWords, numberWords } from "./words";
 import { rootSumSquares } from "./uncertain";
 import type { Measured, MeterFunction } from "../readings/types";
@@ -68,14 +68,8 @@ export function judgeNumber(
   rule: DecisionRule = GUARDED,
 ): Judged {
   const chance = conform(value, u, limit);
-  const state = limit.lenient ? decideBetween(chance, conform(value, u, limit.lenient), rule) : decide(chance, rule);
+  const state = decideReading(value, u, limit, rule, limit.lenient);
   return { state, limit, chance, reason: reasonOf(what, numberWords(value, what), u, limit, state) };
-}
-
-/** Passes by the strict limit, fails by the lenient one. */
-function decideBetween(strict: number, lenient: number, rule: DecisionRule): ReadingState {
-  if (decide(strict, rule) === "pass") return "pass";
-  return decide(lenient, rule) === "fail" ? "fail" : "unsure";
 }
 
 /** A reading that is known only to lie above, or below, a value. */

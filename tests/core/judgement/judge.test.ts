@@ -1,5 +1,5 @@
 import fc from "fast-check";
-import { conform, decide, GUARDED, ruleAt } from "../../../src/core/judgement/conformance";
+import { conform, decide, decideReading, GUARDED, ruleAt } from "../../../src/core/judgement/conformance";
 import { judge, judgeNumber } from "../../../src/core/judgement/judge";
 import { normalChance } from "../../../src/core/judgement/normal";
 import type { Limit } from "../../../src/core/judgement/types";
@@ -86,6 +86,16 @@ describe("judging one reading", () => {
     expect(judge(ohms, { kind: "below", value: 0.2 }, winding).state).toBe("fail");
   });
 
+  it("[property] a reading between its limits never fails, however poor the meter", () => {
+    for (const u of [0.001, 0.1, 1, 30, 1e6]) {
+      for (const value of [9.01, 9.5, 10, 10.99])
+        expect(decideReading(value, u, { low: 9, high: 11 })).not.toBe("fail");
+      // Under a chance of 5 % that it conforms, and yet nothing speaks against it.
+      if (u >= 30) expect(conform(10, u, { low: 9, high: 11 })).toBeLessThan(0.05);
+    }
+    expect(decideReading(10 + 1 + 1.7 * 0.1, 0.1, { low: 9, high: 11 })).toBe("fail");
+    expect(decideReading(10 + 1 + 1.6 * 0.1, 0.1, { low: 9, high: 11 })).toBe("unsure");
+  });
   it("[property] farther inside is never less sure; wider limits never lower the chance", () => {
     fc.assert(
       fc.property(
