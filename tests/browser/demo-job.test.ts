@@ -8,7 +8,7 @@ jest.setTimeout(240_000);
 
 /** The README's job to try: its table of readings and what it says of them are what is checked. */
 const README = readFileSync(path.resolve(__dirname, "../../README.md"), "utf8");
-const readings = /\| reading \| type \|\n.*\n((?:\|.*\|\n)+)/u
+const readings = /\| reading +\| type +\|\n.*\n((?:\|.*\|\n)+)/u
   .exec(README)![1]!
   .trim()
   .split("\n")
