@@ -28,6 +28,7 @@ export const COLUMN = {
   given: 15,
   knownGood: 18,
   why: 36,
+  curve: 39,
 } as const;
 export const WIDTHS = [38, 13, 7, 3, 9.5, 9.5, 9.5, 72, 3, 12, 12, 12, 12, 12] as const;
 /** Height of a plain row, in points. */

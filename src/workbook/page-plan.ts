@@ -20,6 +20,7 @@ import {
 } from "./page-layout";
 import { drawInput, drawReadings } from "./page-readings";
 import { drawGiven, type PageArguments } from "./page-arguments";
+import { drawCurve } from "./page-curve";
 import { drawVerdict } from "./page-verdict";
 import { linesOf, SheetDraft, stretch } from "./sheet-draft";
 import type { PageTemplate } from "./template-schema";
@@ -48,6 +49,7 @@ export function drawPage(setting: PageSetting): SheetDraft {
   template.facts.forEach((facts, i) => drawFacts(draft, setting, layout, layout.facts[i]!, facts));
   const given = drawGiven(draft, setting, layout);
   drawVerdict(draft, setting, layout, given);
+  drawCurve(draft, setting, layout, given);
   drawColumnHeads(draft, template, layout);
   for (const stage of layout.stages) {
     drawStage(draft, template, stage);

@@ -112,10 +112,17 @@ export interface PrintSetup {
   readonly footer?: string;
 }
 
+export interface ChartSeries {
+  readonly name: string;
+  readonly x?: Area;
+  readonly y: Area;
+  /** Of a scatter chart: joined by a line without marks, or single marks; as the host does it where not given. */
+  readonly drawn?: "line" | "marks";
+}
 export interface ChartPlan {
   readonly title: string;
   readonly kind: "line" | "column" | "scatter";
-  readonly series: readonly { readonly name: string; readonly x?: Area; readonly y: Area }[];
+  readonly series: readonly ChartSeries[];
   readonly xTitle: string;
   readonly yTitle: string;
   readonly anchor: { readonly row: number; readonly column: number; readonly rows: number; readonly columns: number };

@@ -64,6 +64,18 @@ const pageTemplate = z.strictObject({
     /** List of known-good parts. */
     knownGood: z.string(),
   }),
+  /** Running voltage over speed, as the machine should give it, with what was read. */
+  curve: z.strictObject({
+    title: words,
+    speed: words,
+    volts: words,
+    low: words,
+    likely: words,
+    high: words,
+    rpms: z.array(whole(100, 20_000)).check(z.minLength(2)),
+    load: entryId,
+    points: some(z.strictObject({ name: words, speed: entryId, volts: entryId })),
+  }),
   columns: z.strictObject({
     reading: words,
     value: words,

@@ -197,7 +197,14 @@ function writtenChart(chart: ChartPlan): NonNullable<WriteSheet["charts"]>[numbe
   return {
     type: chart.kind,
     title: chart.title,
-    series: chart.series.map(({ name, x, y }) => ({ name, values: range(y), ...(x ? { categories: range(x) } : {}) })),
+    series: chart.series.map(({ name, x, y, drawn }) => ({
+      name,
+      values: range(y),
+      ...(x ? { categories: range(x) } : {}),
+      ...(drawn === "line" ? { marker: { symbol: "none" as const } } : {}),
+      ...(drawn === "marks" ? { marker: { symbol: "diamond" as const, size: 10 } } : {}),
+    })),
+    ...(chart.kind === "scatter" ? { scatterStyle: "lineMarker" as const } : {}),
     anchor: { from: { row, col: column }, to: { row: row + rows, col: column + columns } },
     axes: { x: { title: chart.xTitle }, y: { title: chart.yTitle } },
     legend: chart.series.length > 1 ? "bottom" : false,

@@ -77,7 +77,7 @@ export function charts(context: StrictContext, book: StrictBook, sheetOf: () => 
     const series = (i: number) =>
       client(context, {
         label: `series ${i}`,
-        write: { name: detail(`series ${i} name`) },
+        write: { name: detail(`series ${i} name`), chartType: detail(`series ${i} drawn`) },
         call: {
           setValues: (at: { __address: () => string }) =>
             context.enqueue("set values", () => void (made.chart!.detail[`series ${i} y`] = at.__address())),

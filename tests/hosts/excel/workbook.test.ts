@@ -204,6 +204,27 @@ describe("Excel behind the port: writing", () => {
     expect(excel.runs.at(-1)!.context.syncs).toBe(2);
   });
 
+  it("draws what is expected as lines and what was read as marks", async () => {
+    const { workbook, book } = open();
+    const series = (drawn: "line" | "marks", column: number) =>
+      ({ name: drawn, x: area("Job", 0, 0), y: area("Job", 0, column), drawn }) as const;
+    const chart = {
+      title: "Curve",
+      kind: "scatter",
+      series: [series("line", 1), series("marks", 2)],
+      xTitle: "rpm",
+      yTitle: "V",
+      anchor: { row: 8, column: 0, rows: 12, columns: 4 },
+    } as const;
+    await workbook.apply([{ do: "chart", sheet: "Job", chart }]);
+    expect(book.sheet("Job").charts[0]!.detail).toMatchObject({
+      kind: "XYScatter",
+      "series 0 drawn": "XYScatterLinesNoMarkers",
+      "series 1 drawn": "XYScatter",
+      "series 1 x": "Job!$A$1",
+    });
+  });
+
   it("shows choices that a list of Excel cannot hold as a hint", async () => {
     const { workbook, book } = open();
     const list = (choices: string[]): Step => ({

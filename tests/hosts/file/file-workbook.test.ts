@@ -234,7 +234,10 @@ describe("the file", () => {
         chart: {
           title: "Running voltage",
           kind: "scatter",
-          series: [{ name: "V", x: at("S", 1, 0, 3, 1), y: at("S", 1, 1, 3, 1) }],
+          series: [
+            { name: "V", x: at("S", 1, 0, 3, 1), y: at("S", 1, 1, 3, 1), drawn: "line" },
+            { name: "Read", x: at("S", 2, 0), y: at("S", 2, 1), drawn: "marks" },
+          ],
           xTitle: "rpm",
           yTitle: "V",
           anchor: { row: 6, column: 0, rows: 12, columns: 6 },
@@ -244,7 +247,9 @@ describe("the file", () => {
     ]);
     const file = await workbook.save(about);
     const made = unzipSync(file);
-    expect(text(made, "xl/charts/chart1.xml")).toContain("S!$B$2:$B$4");
+    const drawn = text(made, "xl/charts/chart1.xml");
+    expect(drawn).toContain("S!$B$2:$B$4");
+    expect([...drawn.matchAll(/symbol val="(\w+)"/gu)].map(([, symbol]) => symbol)).toEqual(["none", "diamond"]);
     expect(readWorkbook(file, "file").tables).toMatchObject([{ name: "Curve", columns: ["rpm", "V"] }]);
     expect(readWorkbook(file, "file").sheets[0]!.at(0, 3)?.value).toBeCloseTo(41.2, 9);
   });

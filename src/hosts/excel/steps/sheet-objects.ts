@@ -143,6 +143,8 @@ function pointsTo(formula: string, at: Area): boolean {
 
 const KINDS = { line: "Line", column: "ColumnClustered", scatter: "XYScatter" } as const;
 
+const DRAWN = { line: "XYScatterLinesNoMarkers", marks: "XYScatter" } as const;
+
 /** Excel's own chart; one that stands there with the same title is left as the user made it. */
 export function prepareChart(scope: Scope, sheet: string, plan: ChartPlan): Prepared {
   const first = plan.series[0];
@@ -175,11 +177,12 @@ function addChart(scope: Scope, sheet: string, plan: ChartPlan, first: ChartPlan
   const chart = scope.sheet(sheet).charts.add(KINDS[plan.kind], scope.range(first.y), "Columns");
   chart.name = plan.title;
   chart.title.text = plan.title;
-  for (const [i, { name, x, y }] of plan.series.entries()) {
+  for (const [i, { name, x, y, drawn }] of plan.series.entries()) {
     const series = i === 0 ? chart.series.getItemAt(0) : chart.series.add(name);
     if (i === 0) series.name = name;
     else series.setValues(scope.range(y));
     if (x) series.setXAxisValues(scope.range(x));
+    if (drawn) series.chartType = DRAWN[drawn];
   }
   chart.axes.categoryAxis.title.text = plan.xTitle;
   chart.axes.valueAxis.title.text = plan.yTitle;
