@@ -8,6 +8,7 @@ import { andThen, fail, ok, type Result } from "../result";
 import { chargingBand } from "./charging-band";
 import { expectedOf, type Range3 } from "./expected-running";
 import { expectedRipple } from "./expected-ripple";
+import { filledFromReadings } from "./own-readings";
 import { breakEven, curveWith } from "./machine-curve";
 import { systemFromMachine } from "./machine-from-job";
 import { runningVoltage } from "./running-voltage";
@@ -23,7 +24,7 @@ export function machineFromCells(block: Block): Result<Job> {
   });
 }
 
-/** Machine data that must be there. */
+/** Machine data that must be there; the machine's own sound readings among them fill what the plate leaves out. */
 export function neededMachine(block: Block): Result<Job> {
   return andThen(machineFromCells(block), (job) =>
     job.size === 0
@@ -32,7 +33,7 @@ export function neededMachine(block: Block): Result<Job> {
           what: "machine",
           expected: "machine data: two columns (label, value), or a header row and one row",
         })
-      : ok(job),
+      : ok(filledFromReadings(job)),
   );
 }
 
