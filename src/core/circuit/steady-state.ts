@@ -4,7 +4,8 @@ import { STEPS } from "./emf-table";
 import { rippleLines } from "./ripple-spectrum";
 import { isBalanced } from "./phase-source";
 import { heldState, switchingLevel } from "./regulated-level";
-import { createStepper, START_PERIODS, type Means, type Stepper } from "./stepper";
+import { createStepper, START_PERIODS, type Stepper } from "./stepper";
+import { pooled, type Means } from "./stretch-means";
 import type { ChargingSystem, Conditions, OperatingPoint, Triple } from "./types";
 import { fail, ok, type Result } from "../result";
 
@@ -217,25 +218,6 @@ function settle(stepper: Stepper, system: ChargingSystem, free: number): "period
       return "periodic";
   }
   return null;
-}
-
-/** Two stretches as one, `share` of it the second. */
-function pooled(sum: Means, next: Means, share: number): Means {
-  const mix = (a: number, b: number) => a + (b - a) * share;
-  const three = (a: readonly [number, number, number], b: readonly [number, number, number]) =>
-    [mix(a[0], b[0]), mix(a[1], b[1]), mix(a[2], b[2])] as const;
-  const out = Object.fromEntries(
-    Object.entries(sum).map(([key, value]) => [
-      key,
-      typeof value === "number" ? mix(value, next[key as "duty"]) : value,
-    ]),
-  ) as unknown as Means;
-  return {
-    ...out,
-    halves: [mix(sum.halves[0], next.halves[0]), mix(sum.halves[1], next.halves[1])],
-    lineSquare: three(sum.lineSquare, next.lineSquare),
-    plugSquare: three(sum.plugSquare, next.plugSquare),
-  };
 }
 
 /** What the battery sees of the rest where the machine gives all it can: slope of its curve, load beside it [Ω]. */
