@@ -118,10 +118,15 @@ function put(
   column: number,
 ): void {
   // A unit beside the value or in its header goes with bare numbers only, and only if it fits.
-  const withUnit = typeof cell === "number" && unit ? parseEntry(`${cell} ${unit}`, entry) : undefined;
+  const withUnit = unit && isBareNumber(cell) ? parseEntry(`${cell} ${unit}`, entry) : undefined;
   const parsed = withUnit?.ok ? withUnit : parseEntry(cell, entry);
   if (!parsed.ok) issues.push({ row, column, kind: "fault", label: entry.label, fault: parsed.fault });
   else if (parsed.value !== null) job.set(entry.id, dropWrittenStep(parsed.value, typeof cell === "number"));
+}
+
+/** A number without a unit: as a number cell, or as text, which all cells of a text table are. */
+export function isBareNumber(cell: Cell): boolean {
+  return typeof cell === "number" || (typeof cell === "string" && /^\s*[+-]?(?:\d[\d.,]*|[.,]\d+)\s*$/u.test(cell));
 }
 
 /** The last digit of a number cell is the host's, not the meter's. */
