@@ -93,7 +93,7 @@ export function running(
 /**
  * What a healthy machine of these data gives at a speed and load: voltage at the battery posts and current into the battery, with the band of everything that is not known of it.
  * @customfunction OUTPUT
- * @param machine Machine data: two columns (label, value), or a header row and one row
+ * @param machine Machine data: two columns (label, value), or a header row and one row; its own readings while it was sound stand in for what the plate does not give
  * @param rpm Engine speed, rpm (one column)
  * @param [load] Load at 13.5 V, A; blank or 0 takes the machine's own
  * @returns Volts, battery amps, low volts, high volts and what limits it (regulator or machine), side by side
