@@ -1,3 +1,5 @@
+import { inverseRoot, logAdd, logGamma } from "./powers";
+
 /**
  * Densities of normal-like mixtures of which only some coordinates are known. What was not read is
  * integrated out exactly, so an unread reading changes nothing; what is known beforehand (the first
@@ -26,14 +28,36 @@ interface Pattern {
   readonly lowers: Float64Array;
   readonly jointConstant: Float64Array;
   readonly givenConstant: Float64Array;
+  /** The same two without the logarithm. */
+  readonly jointFactor: Float64Array;
+  readonly givenFactor: Float64Array;
+  /** Per component and coordinate: spread of an unknown one, given the known ones; NaN until it is asked. */
+  readonly spreads: Float64Array;
 }
 
-const KEPT_PATTERNS = 48;
+/** Patterns are kept up to this many numbers, 32 MB: a fleet with gaps has a few hundred of them. */
+const KEPT_NUMBERS = 4_000_000;
+/** Below this a product of factors may have lost digits, and logarithms take over. */
+const SMALLEST = 1e-250;
 
 export class MaskedMixtures {
   private readonly patterns = new Map<number, Pattern>();
+  private readonly mostPatterns: number;
   private readonly components: readonly Component[];
   private readonly starts: Int32Array;
+  private readonly dimension: number;
+
+  /** The vector looked at last, with all that was worked out for it: many questions follow about one. */
+  private seen: Float64Array | undefined;
+  private pattern!: Pattern;
+  private readonly white: Float64Array;
+  private readonly square: Float64Array;
+  private readonly density: Float64Array;
+  private readonly pulls: Float64Array;
+  private readonly pulled: Uint8Array;
+  private readonly centres: Float64Array;
+  private readonly spreads: Float64Array;
+  private readonly logs: Float64Array;
 
   /**
    * @param mixtures - All over the same coordinates, covariates first
@@ -49,45 +73,28 @@ export class MaskedMixtures {
     const starts = [0];
     for (const m of mixtures) starts.push(starts.at(-1)! + m.components.length);
     this.starts = Int32Array.from(starts);
+    const count = this.components.length;
+    const n = (this.dimension = this.components[0]?.mean.length ?? 0);
+    this.mostPatterns = Math.max(8, Math.floor(KEPT_NUMBERS / Math.max(1, count * ((n * (n + 7)) / 2 + 4))));
+    this.white = new Float64Array(count * n);
+    this.square = new Float64Array(count);
+    this.density = new Float64Array(count);
+    this.pulls = new Float64Array(count * n);
+    this.pulled = new Uint8Array(count);
+    this.centres = new Float64Array(mixtures.length * n);
+    this.spreads = new Float64Array(mixtures.length * n);
+    this.logs = new Float64Array(mixtures.length);
   }
 
   /**
    * Log density of the known readings under each mixture, given the known covariates.
    *
-   * @param x - One value a coordinate, NaN where not known
+   * @param x - One value a coordinate, NaN where not known; not to be changed afterwards
    * @returns One number a mixture; zeros where no reading is known
    */
   logDensities(x: Float64Array): Float64Array {
-    const out = new Float64Array(this.mixtures.length);
-    const pattern = this.patternOf(x);
-    const { known, given, means, lowers, jointConstant, givenConstant } = pattern;
-    const n = known.length;
-    if (n === given) return out;
-    const nu = this.degrees;
-    const size = (n * (n + 1)) / 2;
-    const white = new Float64Array(n);
-    const values = new Float64Array(n);
-    for (let i = 0; i < n; i++) values[i] = x[known[i]!]!;
-    for (let m = 0; m < out.length; m++) {
-      let joint = -Infinity;
-      let before = -Infinity;
-      for (let c = this.starts[m]!; c < this.starts[m + 1]!; c++) {
-        let square = 0;
-        let givenSquare = 0;
-        for (let i = 0, k = c * size; i < n; i++) {
-          let w = values[i]! - means[c * n + i]!;
-          for (let j = 0; j < i; j++, k++) w -= lowers[k]! * white[j]!;
-          w *= lowers[k++]!;
-          white[i] = w;
-          square += w * w;
-          if (i === given - 1) givenSquare = square;
-        }
-        joint = logAdd(joint, jointConstant[c]! - 0.5 * (nu + n) * Math.log1p(square / nu));
-        before = logAdd(before, givenConstant[c]! - 0.5 * (nu + given) * Math.log1p(givenSquare / nu));
-      }
-      out[m] = joint - before;
-    }
-    return out;
+    this.lookAt(x);
+    return this.logs.slice();
   }
 
   /**
@@ -96,59 +103,144 @@ export class MaskedMixtures {
    * @returns Middle and spread, on the coordinate's own scale
    */
   foretell(mixture: number, x: Float64Array, coordinate: number): { readonly centre: number; readonly spread: number } {
-    const pattern = this.patternFor(x, coordinate);
-    const { known, means, lowers, jointConstant } = pattern;
-    const n = known.length;
-    const size = (n * (n + 1)) / 2;
-    const nu = this.degrees;
-    const white = new Float64Array(n - 1);
-    let top = -Infinity;
-    const seen: { log: number; centre: number; spread: number }[] = [];
-    for (let c = this.starts[mixture]!; c < this.starts[mixture + 1]!; c++) {
-      let square = 0;
-      let k = c * size;
-      for (let i = 0; i < n - 1; i++) {
-        let w = x[known[i]!]! - means[c * n + i]!;
-        for (let j = 0; j < i; j++, k++) w -= lowers[k]! * white[j]!;
-        w *= lowers[k++]!;
-        white[i] = w;
-        square += w * w;
-      }
-      let centre = means[c * n + n - 1]!;
-      for (let j = 0; j < n - 1; j++, k++) centre += lowers[k]! * white[j]!;
-      const spread = 1 / lowers[k]!;
-      const logOwn = jointConstant[c]! + Math.log(spread) - 0.5 * (nu + n - 1) * Math.log1p(square / nu);
-      top = Math.max(top, logOwn);
-      seen.push({ log: logOwn, centre, spread });
+    if (!Number.isNaN(x[coordinate]!)) {
+      const others = Float64Array.from(x);
+      others[coordinate] = Number.NaN;
+      return this.foretell(mixture, others, coordinate);
     }
+    this.lookAt(x);
+    const at = mixture * this.dimension + coordinate;
+    if (Number.isNaN(this.centres[at]!)) this.work(mixture, coordinate, at);
+    return { centre: this.centres[at]!, spread: this.spreads[at]! };
+  }
+
+  private lookAt(x: Float64Array): void {
+    if (this.seen === x) return;
+    this.seen = undefined;
+    const pattern = (this.pattern = this.patternOf(x));
+    this.pulled.fill(0);
+    this.centres.fill(Number.NaN);
+    const { known, given, means, lowers, jointFactor, givenFactor } = pattern;
+    const n = known.length;
+    const { starts, white, square, density, logs, degrees } = this;
+    const size = (n * (n + 1)) / 2;
+    const values = new Float64Array(n);
+    for (let i = 0; i < n; i++) values[i] = x[known[i]!]!;
+    for (let m = 0; m < logs.length; m++) {
+      let joint = 0;
+      let before = 0;
+      for (let c = starts[m]!; c < starts[m + 1]!; c++) {
+        let sum = 0;
+        let sumGiven = 0;
+        const row = c * n;
+        for (let i = 0, k = c * size; i < n; i++) {
+          let w = values[i]! - means[row + i]!;
+          for (let j = 0; j < i; j++, k++) w -= lowers[k]! * white[row + j]!;
+          w *= lowers[k++]!;
+          white[row + i] = w;
+          sum += w * w;
+          if (i === given - 1) sumGiven = sum;
+        }
+        square[c] = sum;
+        joint += density[c] = jointFactor[c]! * inverseRoot(1 + sum / degrees, degrees + n);
+        before += givenFactor[c]! * inverseRoot(1 + sumGiven / degrees, degrees + given);
+      }
+      if (n === given) logs[m] = 0;
+      else if (joint > SMALLEST && before > SMALLEST) logs[m] = Math.log(joint / before);
+      else logs[m] = this.farOut(m);
+    }
+    this.seen = x;
+  }
+
+  /** Readings so odd that their density is too small a number: the same by logarithms. */
+  private farOut(mixture: number): number {
+    const { known, given, jointConstant, givenConstant } = this.pattern;
+    const n = known.length;
+    const nu = this.degrees;
+    let joint = -Infinity;
+    let before = -Infinity;
+    for (let c = this.starts[mixture]!; c < this.starts[mixture + 1]!; c++) {
+      let givenSquare = 0;
+      for (let i = 0; i < given; i++) givenSquare += this.white[c * n + i]! ** 2;
+      joint = logAdd(joint, jointConstant[c]! - 0.5 * (nu + n) * Math.log1p(this.square[c]! / nu));
+      before = logAdd(before, givenConstant[c]! - 0.5 * (nu + given) * Math.log1p(givenSquare / nu));
+    }
+    return joint - before;
+  }
+
+  /** Middle and spread of an unknown coordinate: each component's own, weighed by how well it fits the rest. */
+  private work(mixture: number, coordinate: number, at: number): void {
+    const [from, to] = [this.starts[mixture]!, this.starts[mixture + 1]!];
+    if (to - from === 1) {
+      this.centres[at] = this.centreOf(from, coordinate);
+      this.spreads[at] = this.spreadOf(from, coordinate);
+      return;
+    }
+    let whole = 0;
+    for (let c = from; c < to; c++) whole += this.density[c]!;
+    const weights = whole > SMALLEST ? this.density.subarray(from, to) : this.farWeights(from, to);
     let total = 0;
     let centre = 0;
     let second = 0;
-    for (const s of seen) {
-      const weight = Math.exp(s.log - top);
+    for (let c = from; c < to; c++) {
+      const weight = weights[c - from]!;
+      const own = this.centreOf(c, coordinate);
       total += weight;
-      centre += weight * s.centre;
-      second += weight * (s.centre ** 2 + s.spread ** 2);
+      centre += weight * own;
+      second += weight * (own ** 2 + this.spreadOf(c, coordinate) ** 2);
     }
     centre /= total;
-    return { centre, spread: Math.sqrt(Math.max(second / total - centre ** 2, 1e-12)) };
+    this.centres[at] = centre;
+    this.spreads[at] = Math.sqrt(Math.max(second / total - centre ** 2, 1e-12));
   }
 
-  private readonly foretelling = new Map<string, Pattern>();
+  private farWeights(from: number, to: number): Float64Array {
+    const { known, jointConstant } = this.pattern;
+    const logs = new Float64Array(to - from);
+    for (let c = from; c < to; c++)
+      logs[c - from] =
+        jointConstant[c]! - 0.5 * (this.degrees + known.length) * Math.log1p(this.square[c]! / this.degrees);
+    const top = logs.reduce((a, b) => Math.max(a, b), -Infinity);
+    return logs.map((l) => Math.exp(l - top));
+  }
 
-  /** The known coordinates with the wanted one last. */
-  private patternFor(x: Float64Array, coordinate: number): Pattern {
-    let mask = 0;
-    for (let i = 0; i < x.length; i++) if (i !== coordinate && !Number.isNaN(x[i]!)) mask += 2 ** i;
-    const key = `${mask}:${coordinate}`;
-    const kept = this.foretelling.get(key);
-    if (kept) return kept;
-    const known: number[] = [];
-    for (let i = 0; i < x.length; i++) if (i !== coordinate && !Number.isNaN(x[i]!)) known.push(i);
-    const pattern = this.factor([...known, coordinate]);
-    if (this.foretelling.size >= 4 * KEPT_PATTERNS) this.foretelling.delete(this.foretelling.keys().next().value!);
-    this.foretelling.set(key, pattern);
-    return pattern;
+  /** Where a component sees an unknown coordinate: its mean, pulled by how far the known ones are off theirs. */
+  private centreOf(c: number, coordinate: number): number {
+    const { known, lowers } = this.pattern;
+    const n = known.length;
+    const { pulls, white } = this;
+    const { mean, covariance } = this.components[c]!;
+    const row = c * n;
+    if (this.pulled[c] === 0) {
+      // Back substitution: the inverse covariance of the known coordinates on their distances.
+      for (let i = n - 1, start = c * ((n * (n + 1)) / 2); i >= 0; i--) {
+        let pull = white[row + i]!;
+        for (let j = i + 1; j < n; j++) pull -= lowers[start + (j * (j + 1)) / 2 + i]! * pulls[row + j]!;
+        pulls[row + i] = pull * lowers[start + (i * (i + 3)) / 2]!;
+      }
+      this.pulled[c] = 1;
+    }
+    let centre = mean[coordinate]!;
+    for (let i = 0; i < n; i++) centre += covariance[at(coordinate, known[i]!)]! * pulls[row + i]!;
+    return centre;
+  }
+
+  private spreadOf(c: number, coordinate: number): number {
+    const { known, lowers, spreads } = this.pattern;
+    const place = c * this.dimension + coordinate;
+    if (!Number.isNaN(spreads[place]!)) return spreads[place]!;
+    const { covariance } = this.components[c]!;
+    const n = known.length;
+    const across = new Float64Array(n);
+    let left = covariance[at(coordinate, coordinate)]!;
+    for (let i = 0, k = (c * n * (n + 1)) / 2; i < n; i++) {
+      let w = covariance[at(coordinate, known[i]!)]!;
+      for (let j = 0; j < i; j++, k++) w -= lowers[k]! * across[j]!;
+      w *= lowers[k++]!;
+      across[i] = w;
+      left -= w * w;
+    }
+    return (spreads[place] = Math.sqrt(Math.max(left, 1e-9)));
   }
 
   /** Tables of machines ask the same columns row after row: factors are kept by which are known. */
@@ -160,7 +252,7 @@ export class MaskedMixtures {
     const known: number[] = [];
     for (let i = 0; i < x.length; i++) if (!Number.isNaN(x[i]!)) known.push(i);
     const pattern = this.factor(known);
-    if (this.patterns.size >= KEPT_PATTERNS) this.patterns.delete(this.patterns.keys().next().value!);
+    if (this.patterns.size >= this.mostPatterns) this.patterns.delete(this.patterns.keys().next().value!);
     this.patterns.set(mask, pattern);
     return pattern;
   }
@@ -201,34 +293,21 @@ export class MaskedMixtures {
       jointConstant[c] = Math.log(weight) + ofAll - logDeterminant;
       givenConstant[c] = Math.log(weight) + ofGiven - atGiven;
     });
-    return { known: Int32Array.from(known), given, means, lowers, jointConstant, givenConstant };
+    return {
+      known: Int32Array.from(known),
+      given,
+      means,
+      lowers,
+      jointConstant,
+      givenConstant,
+      jointFactor: jointConstant.map(Math.exp),
+      givenFactor: givenConstant.map(Math.exp),
+      spreads: new Float64Array(count * this.dimension).fill(Number.NaN),
+    };
   }
 }
 
 /** Place of an element in a lower triangle, whichever index is the larger. */
 function at(i: number, j: number): number {
   return i >= j ? (i * (i + 1)) / 2 + j : (j * (j + 1)) / 2 + i;
-}
-
-function logAdd(a: number, b: number): number {
-  if (a === -Infinity) return b;
-  return a > b ? a + Math.log1p(Math.exp(b - a)) : b + Math.log1p(Math.exp(a - b));
-}
-
-/** Stirling's series after shifting the argument up; better than 1e-10 for x ≥ 0.5. */
-export function logGamma(x: number): number {
-  let shift = 0;
-  let z = x;
-  while (z < 8) {
-    shift -= Math.log(z);
-    z += 1;
-  }
-  const y = 1 / (z * z);
-  return (
-    shift +
-    (z - 0.5) * Math.log(z) -
-    z +
-    0.5 * Math.log(2 * Math.PI) +
-    (1 / z) * (1 / 12 - y * (1 / 360 - y * (1 / 1260 - y / 1680)))
-  );
 }
