@@ -30,6 +30,11 @@ const NOTHING_LEAVES = [
     "nothing-leaves-regulator",
     "winding-even",
   ),
+  exclusion(
+    "nothing comes from the regulator at speed though the stator gives AC plugged in (look at the main fuse first)",
+    "nothing-leaves-regulator",
+    "loaded-not-held",
+  ),
 ];
 /** Everything before and behind the rectifier is shown to be good, and its output is poor all the same. */
 const ALL_ELSE_GOOD = exclusion(
@@ -74,8 +79,12 @@ export const DIRECT_PROOF: Readonly<Record<FaultId, readonly DirectProof[]>> = {
     ...NOTHING_LEAVES,
   ],
   "diode-open": [direct("a device blocks both ways among conducting sisters", "device-open"), ALL_ELSE_GOOD],
-  "diode-shorted": [direct("a device conducts both ways", "device-shorted"), ALL_ELSE_GOOD],
-  "diode-leg-open": [direct("both devices of one phase block both ways", "leg-open"), ALL_ELSE_GOOD],
+  "diode-shorted": [direct("a device conducts both ways", "device-shorted"), STATOR_GOOD_OUTPUT_LOST, ALL_ELSE_GOOD],
+  "diode-leg-open": [
+    direct("both devices of one phase block both ways", "leg-open"),
+    STATOR_GOOD_OUTPUT_LOST,
+    ALL_ELSE_GOOD,
+  ],
   "regulator-leaks": [direct("it conducts from B+ to ground or to its case", "unit-leaks")],
   "stator-turns-shorted": [
     direct("the no-load AC is uneven", "no-load-uneven"),
@@ -115,10 +124,10 @@ export const SOUND_CHECKS: Readonly<Record<Part, readonly (readonly Finding[])[]
   load: [["draw-normal"], ["key-on-normal"]],
 };
 
-export function proofOf(fault: FaultId, findings: Findings): DirectProof | undefined {
+export function proofOf(fault: FaultId, findings: Pick<Findings, "has">): DirectProof | undefined {
   return DIRECT_PROOF[fault].find((proof) => proof.findings.every((f) => findings.has(f)));
 }
 
-export function allSound(part: Part, findings: Findings): boolean {
+export function allSound(part: Part, findings: Pick<Findings, "has">): boolean {
   return SOUND_CHECKS[part].every((alternatives) => alternatives.some((f) => findings.has(f)));
 }

@@ -20,6 +20,7 @@ export type Finding =
   | "loaded-phase-held-down"
   | "loaded-all-held-down"
   | "loaded-as-unplugged"
+  | "loaded-not-held"
   | "loaded-even"
   | "nothing-leaves-regulator"
   | "charges"
@@ -101,6 +102,9 @@ function runningFindings(job: Job, frame: Frame, found: Set<Finding>): void {
     output === undefined ? batteryCarriesAll || (bplus !== undefined && Math.abs(bplus) < 0.012) : output <= little;
   if (silent) found.add("nothing-leaves-regulator");
   if (charge !== undefined && charge / s > 0.02 * frame.ratedAmps) found.add("charges");
+  // Where the voltage was not read, a battery that discharges at speed says the same.
+  if (test === undefined && charge !== undefined && charge / s < -0.02 * frame.ratedAmps - 0.3)
+    found.add("no-output-at-speed");
   const ripple = numberIn(job, "battery-ripple");
   if (ripple !== undefined && ripple * s < 0.06) found.add("ripple-small");
   const loaded = PAIRS.map((p) => numberIn(job, `loaded-${p}`));
@@ -113,6 +117,8 @@ function runningFindings(job: Job, frame: Frame, found: Set<Finding>): void {
     else if (low / high > 0.9) found.add("loaded-even");
     const unplugged = expectedNoLoad(job, frame);
     if (unplugged !== undefined && low > 0.75 * unplugged && low / high > 0.95) found.add("loaded-as-unplugged");
+    // A bridge that conducts holds the AC at 0.82 of battery voltage and two devices: 13 V.
+    if (low > 20 && low / high > 0.9) found.add("loaded-not-held");
   }
 }
 
@@ -167,20 +173,31 @@ function windingFindings(job: Job, frame: Frame, found: Set<Finding>): void {
   const size = Math.max(frame.lineOhms ?? middle, read.step);
   if (high > 1.6 * middle && high - middle > noise && Math.abs(middle - low) <= noise + 0.1 * middle)
     found.add("winding-open");
-  else if (middle - low > noise && high - middle <= noise && middle - low > 0.15 * size)
-    found.add(
-      middle > 1.35 * size
-        ? "winding-high-lead"
-        : high < 0.9 * size || low < 0.9 * size
-          ? "winding-low-pair"
-          : "winding-high-lead",
-    );
-  else if (high - middle > noise && high - middle > 0.04 * size) found.add("winding-low-pair");
+  else if (middle - low > noise && high - middle <= noise && middle - low > 0.15 * size) {
+    const apart = onePairApart(low, middle, frame);
+    if (apart) found.add(apart);
+  } else if (high - middle > noise && high - middle > 0.04 * size && low < 1.1 * size + noise)
+    found.add("winding-low-pair");
   else if (
     high - low <= noise &&
     (frame.lineOhms === undefined || (low > 0.75 * frame.lineOhms - noise && high < 1.5 * frame.lineOhms + noise))
   )
     found.add("winding-even");
+}
+
+/**
+ * Two pairs alike and the third lower: a lead that adds to both of its pairs, or, in delta alone, a
+ * winding short of turns. Only the figure of the sound winding tells which; without it neither is shown.
+ */
+function onePairApart(
+  low: number,
+  alike: number,
+  { lineOhms, connection }: Frame,
+): "winding-high-lead" | "winding-low-pair" | undefined {
+  if (connection === "wye") return "winding-high-lead";
+  if (lineOhms === undefined) return undefined;
+  if (alike > 1.35 * lineOhms) return "winding-high-lead";
+  return low < 0.85 * lineOhms && alike < 1.2 * lineOhms ? "winding-low-pair" : undefined;
 }
 
 function groundFindings(job: Job, found: Set<Finding>): void {
@@ -213,8 +230,15 @@ function batteryFindings(job: Job, frame: Frame, found: Set<Finding>): void {
   const rest = numberIn(job, "rested-voltage");
   const before = numberIn(job, "load-test-rested");
   const recharged = choiceIn(job, "load-test-recharged") === "yes";
-  const charged = recharged ? before : rest;
-  const missing = (v: number) => v * s < frame.fullRest - (recharged ? 1.3 : 1.75) && v * s > frame.fullRest - 3.2;
+  // Without a charge in between, the rest before the load test is the same rest.
+  const charged = recharged ? before : (rest ?? before);
+  const missing = (v: number) => {
+    const short = frame.fullRest - v * s;
+    // A lithium battery is flat from 1.3 V below full and cut off; a cell of it is 3.3 V.
+    return frame.batteryType === "lithium"
+      ? short > 2.5 && short < 4.6
+      : short > (recharged ? 1.3 : 1.75) && short < 3.2;
+  };
   if (charged !== undefined && missing(charged)) found.add("cell-missing");
   const gravities = [1, 2, 3, 4, 5, 6]
     .map((c) => numberIn(job, `gravity-${c}`))
