@@ -53,11 +53,20 @@ export function trend(
  * @param [machines] Machine data by machine name, with its header row
  * @param [knownGood] Readings of known-good parts of the same number
  * @param [settings] Settings, two columns: faulty from (0.9), serviceable up to (0.05)
- * @returns Header row and a row for each row of the table; blank beside a blank row
+ * @param [names] What the columns hold, one name a column, blank to leave one out: then the table is rows alone, without its header row, and so is the result
+ * @returns Header row and a row for each row of the table; blank beside a blank row and beside totals
  * @example =CHG.AUDIT({"Machine","Rested voltage","Key-off draw";"Quad 5",11.9,"60 mA"}) gives Part, State, Chance, Next check, Days until flat, Order, Verdict, then a row for Quad 5: load, faulty
  */
-export function audit(table: any[][], machines?: any[][], knownGood?: any[][], settings?: any[][]): any[][] {
-  return blockOrFault(auditCells(toBlock(table), toBlock(machines), toBlock(knownGood), toBlock(settings)));
+export function audit(
+  table: any[][],
+  machines?: any[][],
+  knownGood?: any[][],
+  settings?: any[][],
+  names?: any[][],
+): any[][] {
+  return blockOrFault(
+    auditCells(toBlock(table), toBlock(machines), toBlock(knownGood), toBlock(settings), toBlock(names)),
+  );
 }
 
 export const fleetFunctions = { TREND: trend, AUDIT: audit } satisfies FunctionTable;

@@ -18,6 +18,8 @@ export interface Workbook {
   read(at: Area): Promise<ReadArea>;
   /** Merged areas that touch `at`; what a template must not cut through. */
   mergedIn(at: Area): Promise<readonly Area[]>;
+  /** Tables that touch `at`. */
+  tablesIn(at: Area): Promise<readonly TableArea[]>;
   /** Applies every step or none; one undo step where the host allows it. */
   apply(batch: readonly Step[]): Promise<void>;
   selection(): Promise<Area>;
@@ -44,6 +46,13 @@ export interface Area {
   readonly columns: number;
 }
 
+/** A table of the workbook with its header row, and its totals row where it shows one. */
+export interface TableArea {
+  readonly name: string;
+  readonly at: Area;
+  readonly totals: boolean;
+}
+
 export interface ReadArea {
   /** Values as computed: numbers, text, booleans, `""` for blank, error objects. */
   readonly values: readonly (readonly Cell[])[];
@@ -64,6 +73,8 @@ export type Step =
   | { readonly do: "freeze"; readonly sheet: string; readonly rows: number; readonly columns: number }
   | { readonly do: "print"; readonly at: Area; readonly setup: PrintSetup }
   | { readonly do: "table"; readonly at: Area; readonly name: string }
+  /** Takes columns at its right into a table, `at` is where it stands; what is in them becomes part of it. */
+  | { readonly do: "widen table"; readonly at: Area; readonly name: string; readonly by: number }
   | { readonly do: "name"; readonly name: string; readonly at: Area }
   | { readonly do: "chart"; readonly sheet: string; readonly chart: ChartPlan };
 

@@ -62,4 +62,25 @@ describe("CHG.AUDIT", () => {
       ])[1]![4] as number,
     ).toBeGreaterThan(60);
   });
+  it("takes names for the columns where the headers do not say, and is then rows alone", () => {
+    const rows = [
+      ["x", "Quad 2", 12.3, 0.35],
+      ["", "", "", ""],
+    ];
+    const named = audit(rows, [], [], [], [["", "Machine", "Rested voltage", "Key-off draw [A]"]]);
+    const headed = audit([["", "Machine", "Rested voltage", "Key-off draw [A]"], ...rows]);
+    expect(named).toEqual(headed.slice(1));
+    expect(named[0]![1]).toBe("faulty");
+    expect(named[1]!.every((cell) => cell === "")).toBe(true);
+    const [[fault] = []] = audit(rows, [], [], [], [["Machine"]]);
+    expect(fault).toMatchObject({ error: "#VALUE!", message: expect.stringContaining("1 names for 4 columns") });
+  });
+  it.each(["Total", "Subtotal", "Average:", "Promedio", "Total général", "Gesamt"])(
+    "leaves a row of totals blank: %s",
+    (word) => {
+      const out = audit([HEADER, ROWS[0]!, [word, "", 14, 12.8, 1, "", "", ""]]);
+      expect(out[1]![1]).not.toBe("");
+      expect(out[2]!.every((cell) => cell === "")).toBe(true);
+    },
+  );
 });

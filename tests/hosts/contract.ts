@@ -274,6 +274,36 @@ export function workbookContract(makeWorkbook: () => Promise<HostUnderTest>, abi
       expect(await workbook.mergedIn(area(0, 0, 2, 2, "Plan"))).toEqual([]);
     });
 
+    it("tells of tables and takes columns into one", async () => {
+      await workbook.apply([
+        write(1, 1, [
+          ["Machine", "State"],
+          ["Quad 1", "pass"],
+        ]),
+        { do: "table", at: area(1, 1, 2, 2), name: "Quads" },
+      ]);
+      const narrow = { name: "Quads", at: area(1, 1, 2, 2), totals: false };
+      expect(await workbook.tablesIn(area(0, 0, 9, 9))).toEqual([narrow]);
+      expect(await workbook.tablesIn(area(0, 3, 9, 9))).toEqual([]);
+      await workbook.apply([
+        write(1, 3, [["Part"], ["stator"]]),
+        { do: "widen table", at: narrow.at, name: "Quads", by: 1 },
+      ]);
+      expect(await workbook.tablesIn(area(0, 3, 9, 9))).toEqual([{ ...narrow, at: area(1, 1, 2, 3) }]);
+      expect(await values(area(1, 1, 2, 3))).toEqual([
+        ["Machine", "State", "Part"],
+        ["Quad 1", "pass", "stator"],
+      ]);
+      // A table in the way, and one that is not there, stop it: nothing changes.
+      await workbook.apply([write(1, 5, [["Notes"], [1]]), { do: "table", at: area(1, 5, 2, 1), name: "Beside" }]);
+      const wide = area(1, 1, 2, 3);
+      const over = await refusal([write(5, 5, [[1]]), { do: "widen table", at: wide, name: "Quads", by: 2 }]);
+      expect(over.reason).toBe("occupied");
+      expect((await refusal([{ do: "widen table", at: wide, name: "None", by: 1 }])).reason).toBe("missing");
+      expect(await values(area(5, 5))).toEqual([[""]]);
+      expect(await workbook.tablesIn(area(0, 0, 9, 5))).toEqual([{ ...narrow, at: wide }]);
+    });
+
     it.each([
       ["a missing sheet", () => write(0, 0, [[1]], "Nowhere"), "missing"],
       [

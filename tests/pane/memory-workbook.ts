@@ -1,4 +1,5 @@
 import type { Cell } from "../../src/core/cell";
+import { overlaps } from "../../src/workbook/address";
 import {
   WorkbookFault,
   type Area,
@@ -6,6 +7,7 @@ import {
   type HostInfo,
   type ReadArea,
   type Step,
+  type TableArea,
   type Workbook,
 } from "../../src/workbook/port";
 
@@ -15,6 +17,8 @@ export class MemoryWorkbook implements Workbook {
   private readonly sheets = new Map<string, { values: Cell[][]; formulas: string[][] }>();
   private active = "";
   private selected: Area = { sheet: "", row: 0, column: 0, rows: 1, columns: 1 };
+  /** Tables that a test puts there. */
+  tables: TableArea[] = [];
   private readonly edits = new Set<(change: Area) => void>();
   private readonly calculated = new Set<() => void>();
   private readonly selections = new Set<(at: Area) => void>();
@@ -54,6 +58,10 @@ export class MemoryWorkbook implements Workbook {
     return [];
   }
 
+  async tablesIn(at: Area): Promise<readonly TableArea[]> {
+    return this.tables.filter((table) => table.at.sheet === at.sheet && overlaps(table.at, at));
+  }
+
   async apply(batch: readonly Step[]): Promise<void> {
     this.calls.applies++;
     if (this.failNext !== undefined) {
@@ -67,6 +75,11 @@ export class MemoryWorkbook implements Workbook {
           throw new WorkbookFault(`There is a sheet "${step.sheet}" already.`, "occupied");
         this.addSheet(step.sheet);
       } else if (step.do === "write") this.put(step.at, step.values);
+      else if (step.do === "widen table") {
+        this.tables = this.tables.map((table) =>
+          table.name === step.name ? { ...table, at: { ...step.at, columns: step.at.columns + step.by } } : table,
+        );
+      }
     }
     for (const listener of this.calculated) listener();
   }

@@ -5,6 +5,7 @@ import { prepareColumnWidth, prepareFreeze, prepareMerge, preparePrint, prepareR
 import { prepareColourRule, prepareValidation } from "./steps/rules";
 import { MOST_CELLS, Scope, type Prepared } from "./steps/scope";
 import { prepareChart, prepareName, prepareSheet, prepareTable } from "./steps/sheet-objects";
+import { prepareWiderTable } from "./steps/wider-table";
 import { prepareWrite } from "./steps/write";
 
 /** Times that putting back is tried before the user is told. */
@@ -107,6 +108,8 @@ function prepare(scope: Scope, step: Step): Prepared[] {
       return [preparePrint(scope, step.at, step.setup)];
     case "table":
       return [prepareTable(scope, step.at, step.name)];
+    case "widen table":
+      return [prepareWiderTable(scope, step.at, step.name, step.by)];
     case "name":
       return [prepareName(scope, step.name, step.at)];
     case "chart":

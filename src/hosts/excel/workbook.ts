@@ -1,6 +1,14 @@
 import type { Cell } from "../../core/cell";
 import { areaName } from "../../workbook/address";
-import { WorkbookFault, type Area, type HostInfo, type ReadArea, type Step, type Workbook } from "../../workbook/port";
+import {
+  WorkbookFault,
+  type Area,
+  type HostInfo,
+  type ReadArea,
+  type Step,
+  type TableArea,
+  type Workbook,
+} from "../../workbook/port";
 import { applyBatch } from "./batch";
 import { readCell, readFormula } from "./cell-content";
 import { excelHost, UNDO_GROUP, type ExcelHost } from "./excel-host";
@@ -95,6 +103,24 @@ export class ExcelWorkbook implements Workbook {
       merged.load("address");
       await context.sync();
       return merged.isNullObject ? [] : rectangles(merged.address).map((one) => ({ sheet: at.sheet, ...one }));
+    });
+  }
+
+  tablesIn(at: Area): Promise<readonly TableArea[]> {
+    return this.#run(`Reading ${areaName(at)}`, async (context) => {
+      const sheet = context.workbook.worksheets.getItem(at.sheet);
+      const tables = sheet.getRangeByIndexes(at.row, at.column, at.rows, at.columns).getTables(false);
+      tables.load("items/name,items/showTotals,items/showHeaders");
+      await context.sync();
+      // Without a header row there is nothing to tell the columns by.
+      const headed = tables.items.filter((table) => table.showHeaders);
+      const ranges = headed.map((table) => table.getRange());
+      for (const range of ranges) range.load("rowIndex,columnIndex,rowCount,columnCount");
+      if (ranges.length > 0) await context.sync();
+      return headed.map(({ name, showTotals }, i) => {
+        const { rowIndex: row, columnIndex: column, rowCount: rows, columnCount: columns } = ranges[i]!;
+        return { name, totals: showTotals, at: { sheet: at.sheet, row, column, rows, columns } };
+      });
     });
   }
 

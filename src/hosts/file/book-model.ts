@@ -111,6 +111,15 @@ export class BookModel {
           );
         tables.push({ name: step.name, at: step.at });
       }
+      if (step.do === "widen table") {
+        const table = tables.find(({ name }) => name.toUpperCase() === step.name.toUpperCase());
+        if (!table) throw new WorkbookFault(`There is no table "${step.name}".`, "missing");
+        const wide = { ...step.at, columns: step.at.columns + step.by };
+        const other = tables.find(
+          (one) => one !== table && one.at.sheet.toUpperCase() === sheet.toUpperCase() && overlaps(one.at, wide),
+        );
+        if (other) throw new WorkbookFault(`The table "${other.name}" is beside "${table.name}".`, "occupied");
+      }
       if (step.do === "merge") {
         const others = merged.get(sheet.toUpperCase())!;
         const other = others.find((area) => overlaps(area, step.at) && !same(area, step.at));
@@ -161,6 +170,13 @@ export class BookModel {
         return;
       case "table":
         return void this.sheet(step.at.sheet).tables.push({ at: step.at, name: step.name });
+      case "widen table": {
+        const table = this.sheet(step.at.sheet).tables.find(
+          (one) => one.name.toUpperCase() === step.name.toUpperCase(),
+        );
+        if (table) table.at = { ...step.at, columns: step.at.columns + step.by };
+        return;
+      }
       case "name": {
         const known = this.names.findIndex(({ name }) => name.toUpperCase() === step.name.toUpperCase());
         if (known >= 0) this.names.splice(known, 1);

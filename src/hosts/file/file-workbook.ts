@@ -1,6 +1,14 @@
 import type { Cell } from "../../core/cell";
 import { areaName, overlaps } from "../../workbook/address";
-import { WorkbookFault, type Area, type HostInfo, type ReadArea, type Step, type Workbook } from "../../workbook/port";
+import {
+  WorkbookFault,
+  type Area,
+  type HostInfo,
+  type ReadArea,
+  type Step,
+  type TableArea,
+  type Workbook,
+} from "../../workbook/port";
 import { calculateBook, type Book, type CalculatedBook } from "../engine/calculate-book";
 import { authorWorkbook } from "./author";
 import { BookModel, type SheetModel } from "./book-model";
@@ -64,6 +72,11 @@ export class FileWorkbook implements Workbook {
 
   async mergedIn(at: Area): Promise<readonly Area[]> {
     return this.#book.sheet(at.sheet).merges.filter((merged) => overlaps(merged, at));
+  }
+
+  async tablesIn(at: Area): Promise<readonly TableArea[]> {
+    const tables = this.#book.sheet(at.sheet).tables.filter((table) => overlaps(table.at, at));
+    return tables.map((table) => ({ ...table, totals: false }));
   }
 
   async apply(batch: readonly Step[]): Promise<void> {

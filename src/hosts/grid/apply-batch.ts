@@ -15,6 +15,7 @@ import { contentOf, styleOf } from "./cell-data";
 import { Changes } from "./changes";
 import { keepPrint } from "./print-setup";
 import { addTable, colour, nameArea, validate } from "./rule-changes";
+import { widenTable } from "./tables";
 import { addSheet, freeze, growTo, merge, setColumnWidth, setRowHeight, type Place } from "./sheet-changes";
 
 /** The text of a cell as it is now, for table headers. */
@@ -155,6 +156,8 @@ function carryOut(place: Place, step: Step, textAt: TextAt): void {
       return freeze(place, sheetNamed(workbook, step.sheet), step.rows, step.columns);
     case "table":
       return addFreeTable(place, step.at, step.name, textAt);
+    case "widen table":
+      return widenTable(place, step.at, step.name, step.by);
     case "name":
       return nameArea(place, step.name, step.at);
     case "chart":

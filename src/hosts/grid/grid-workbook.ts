@@ -16,10 +16,11 @@ import {
   type ISetRangeValuesMutationParams,
 } from "@univerjs/sheets";
 import { isCellError } from "../../core/cell";
-import type { Area, HostInfo, ReadArea, Step, Workbook } from "../../workbook/port";
+import type { Area, HostInfo, ReadArea, Step, TableArea, Workbook } from "../../workbook/port";
 import { CellReader } from "../engine/read-cells";
 import { applyBatch } from "./apply-batch";
 import { areaOf, mergesIn, rangeOf, sheetNamed } from "./areas";
+import { tablesIn } from "./tables";
 import { Settling } from "./settling";
 
 /** The workbook of the local grid, in the page or without a screen, behind the common door. */
@@ -80,6 +81,10 @@ export class GridWorkbook implements Workbook {
 
   async mergedIn(at: Area): Promise<readonly Area[]> {
     return mergesIn(sheetNamed(this.book(), at.sheet), at);
+  }
+
+  async tablesIn(at: Area): Promise<readonly TableArea[]> {
+    return tablesIn(this.injector, this.book(), at);
   }
 
   async apply(batch: readonly Step[]): Promise<void> {

@@ -118,6 +118,7 @@ const EVERYTHING: readonly Step[] = [
     setup: { orientation: "landscape", fitWidthPages: 1, fitHeightPages: 2, titleRows: 1, footer: "Page &P" },
   },
   { do: "table", at: area("Job", 14, 0, 3, 2), name: "Readings" },
+  { do: "widen table", at: area("Job", 30, 0, 3, 2), name: "Mine", by: 2 },
   { do: "name", name: "RestedVolts", at: area("Job", 1, 1) },
   {
     do: "chart",

@@ -72,6 +72,7 @@ export class StrictExcel implements ExcelHost {
             return client(context, {
               ...tableSpec(
                 context,
+                book,
                 () => find()!.sheet,
                 () => find()!.table,
               ),

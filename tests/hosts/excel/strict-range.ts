@@ -1,4 +1,4 @@
-import { overlaps, rangeName, sheetPrefix } from "../../../src/workbook/address";
+import { overlaps, parseRange, rangeName, sheetPrefix } from "../../../src/workbook/address";
 import { client, found, OfficeError, type Spec, type StrictContext } from "./strict-client";
 import type { CellState, Content, Looks, Rectangle, SheetState, StrictBook } from "./strict-book";
 import { block, format, picked, setLooks, unprotected, type Find } from "./strict-format";
@@ -164,6 +164,7 @@ export function rangeSpec(
               .map((table) =>
                 tableSpec(
                   context,
+                  book,
                   () => sheetOf(),
                   () => table,
                 ),
@@ -198,12 +199,13 @@ export function rangeSpec(
 
 export function tableSpec(
   context: StrictContext,
+  book: StrictBook,
   sheetOf: Find<SheetState>,
   tableOf: Find<SheetState["tables"][number]>,
 ): Spec {
   return {
     label: "table",
-    read: { name: () => tableOf().name },
+    read: { name: () => tableOf().name, showTotals: () => false, showHeaders: () => true },
     write: {
       name: (name: string) => {
         if (!/^[A-Za-z_\\][\w.\\]*$/u.test(name))
@@ -215,6 +217,19 @@ export function tableSpec(
       },
     },
     call: {
+      getRange: () => range(context, book, sheetOf, () => tableOf().at, "table"),
+      resize: (to: { __address: () => string }) =>
+        context.enqueue("resize table", () => {
+          const sheet = unprotected(sheetOf());
+          const at = parseRange(to.__address().replace(/^.*!/u, ""))!;
+          const table = tableOf();
+          if (at.row !== table.at.row)
+            throw new OfficeError("InvalidArgument", "The header row of a table stays where it is.");
+          const others = sheet.tables.filter((other) => other !== table);
+          if (others.some((other) => overlaps(other.at, at)) || sheet.merges.some((merge) => overlaps(merge, at)))
+            throw new OfficeError("InvalidOperation", "A table cannot overlap another table or merged cells.");
+          table.at = at;
+        }),
       convertToRange: () => {
         context.enqueue("convert table to range", () => {
           const sheet = unprotected(sheetOf());

@@ -44,6 +44,7 @@ export function addTable(context: StrictContext, book: StrictBook, address: stri
     context,
     tableSpec(
       context,
+      book,
       () => made.sheet!,
       () => made.table!,
     ),
