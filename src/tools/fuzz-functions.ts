@@ -1,6 +1,7 @@
 import { isCellError } from "../core/cell";
 import { FUNCTIONS, type FunctionTable, type WorksheetFunction } from "../functions/registry";
-import { anyArgument, changed, Dice } from "./random-cells";
+import { anyArgument, changed } from "./random-cells";
+import { Random } from "./simulation/random";
 import { workedExamples, type WorkedExample } from "./worked-examples";
 
 /** What a fuzz found, and how much of it were values, blanks and errors. */
@@ -41,7 +42,7 @@ export function fuzzFunctions(
   functions: FunctionTable = FUNCTIONS,
   examples: readonly WorkedExample[] = workedExamples(),
 ): FuzzReport {
-  const dice = new Dice(seed);
+  const dice = new Random(seed);
   const names = Object.keys(functions);
   const kept = new Map(names.map((name) => [name, examples.filter((e) => e.name === name).map((e) => e.given)]));
   const cells = { values: 0, blanks: 0, errors: 0 };
@@ -52,8 +53,8 @@ export function fuzzFunctions(
     const pool = kept.get(name)!;
     const given =
       pool.length > 0 && dice.chance(0.6)
-        ? changed(dice, dice.one(pool))
-        : Array.from({ length: dice.upTo(MOST_ARGUMENTS + 1) }, () => anyArgument(dice));
+        ? changed(dice, dice.pick(pool))
+        : Array.from({ length: dice.below(MOST_ARGUMENTS + 1) }, () => anyArgument(dice));
     const { block, fault } = answerOf(functions[name]!, given, call % 50 === 0);
     if (fault !== undefined) {
       slips.push({ name, call, what: fault, given: describe(given) });
@@ -69,7 +70,7 @@ export function fuzzFunctions(
     if (values === 0) continue;
     answered.add(name);
     if (pool.length < MOST_KEPT) pool.push(given);
-    else pool[dice.upTo(MOST_KEPT)] = given;
+    else pool[dice.below(MOST_KEPT)] = given;
   }
   return { calls, cells, neverAnswered: names.filter((name) => !answered.has(name)), slips };
 }

@@ -1,34 +1,5 @@
 import { CATALOGUE } from "../core/readings/catalogue";
-
-/** Repeatable random numbers, so that a find can be run again by its seed. */
-export class Dice {
-  private state: number;
-
-  constructor(seed: number) {
-    this.state = seed >>> 0;
-  }
-
-  /** 0 up to but not including 1. */
-  next(): number {
-    this.state = (this.state + 0x6d2b79f5) >>> 0;
-    let t = this.state;
-    t = Math.imul(t ^ (t >>> 15), t | 1);
-    t ^= t + Math.imul(t ^ (t >>> 7), t | 61);
-    return ((t ^ (t >>> 14)) >>> 0) / 4294967296;
-  }
-
-  upTo(n: number): number {
-    return Math.floor(this.next() * n);
-  }
-
-  one<T>(of: readonly T[]): T {
-    return of[this.upTo(of.length)]!;
-  }
-
-  chance(share: number): boolean {
-    return this.next() < share;
-  }
-}
+import type { Random } from "./simulation/random";
 
 const BLANKS = [null, undefined, "", " ", "\u00a0"];
 const EXTREMES = [
@@ -112,46 +83,46 @@ const TYPED = [
 ] as const;
 const LABELS = CATALOGUE.flatMap((entry) => [entry.id, entry.label, ...(entry.synonyms ?? []).slice(0, 2)]);
 
-function plausibleNumber(dice: Dice): number {
-  const scale = dice.one([1, 1, 15, 15, 100, 600, 6000]);
-  const digits = dice.one([0, 1, 2, 3]);
+function plausibleNumber(dice: Random): number {
+  const scale = dice.pick([1, 1, 15, 15, 100, 600, 6000]);
+  const digits = dice.pick([0, 1, 2, 3]);
   return Number((dice.next() * scale).toFixed(digits));
 }
 
 /** One cell as a sheet can hold it and a host can send it: plain values, errors, entities, oddities. */
-export function anyCell(dice: Dice): unknown {
-  switch (dice.upTo(12)) {
+export function anyCell(dice: Random): unknown {
+  switch (dice.below(12)) {
     case 0:
-      return dice.one(BLANKS);
+      return dice.pick(BLANKS);
     case 1:
       return dice.chance(0.5);
     case 2:
-      return dice.one(EXTREMES);
+      return dice.pick(EXTREMES);
     case 3:
-      return { error: dice.one(ERRORS), ...(dice.chance(0.5) ? { message: "from another function" } : {}) };
+      return { error: dice.pick(ERRORS), ...(dice.chance(0.5) ? { message: "from another function" } : {}) };
     case 4:
       return entity(dice);
     case 5:
-      return dice.one(LABELS);
+      return dice.pick(LABELS);
     case 6:
     case 7:
     case 8:
-      return dice.one(TYPED);
+      return dice.pick(TYPED);
     default:
       return plausibleNumber(dice);
   }
 }
 
 /** Values as data types of the host, and objects that no host should send. */
-function entity(dice: Dice): unknown {
+function entity(dice: Random): unknown {
   const value = plausibleNumber(dice);
-  return dice.one<unknown>([
+  return dice.pick<unknown>([
     { type: "Double", basicType: "Double", basicValue: value },
     { type: "FormattedNumber", basicValue: value, numberFormat: "0.00 \\V" },
-    { type: "String", basicValue: dice.one(TYPED) },
+    { type: "String", basicValue: dice.pick(TYPED) },
     { type: "Boolean", basicValue: true },
     { type: "Empty", basicValue: "" },
-    { type: "Error", basicType: "Error", basicValue: dice.one(ERRORS), errorType: "Value" },
+    { type: "Error", basicType: "Error", basicValue: dice.pick(ERRORS), errorType: "Value" },
     {
       type: "Entity",
       text: "machine",
@@ -160,7 +131,7 @@ function entity(dice: Dice): unknown {
       basicValue: "#VALUE!",
     },
     { type: "WebImage", address: "about:blank" },
-    { code: dice.one(ERRORS) },
+    { code: dice.pick(ERRORS) },
     { basicValue: { basicValue: value } },
     {},
     [],
@@ -173,25 +144,25 @@ function entity(dice: Dice): unknown {
 }
 
 /** A cell that a careful person would enter. */
-function likelyCell(dice: Dice): unknown {
-  if (dice.chance(0.12)) return dice.one(BLANKS);
-  return dice.chance(0.8) ? plausibleNumber(dice) : dice.one(TYPED.slice(0, 45));
+function likelyCell(dice: Random): unknown {
+  if (dice.chance(0.12)) return dice.pick(BLANKS);
+  return dice.chance(0.8) ? plausibleNumber(dice) : dice.pick(TYPED.slice(0, 45));
 }
 
 /** One argument: a value, a range of any shape, ragged and empty ones too, or a job as label and value. */
-export function anyArgument(dice: Dice): unknown {
+export function anyArgument(dice: Random): unknown {
   const cell = dice.chance(0.7) ? likelyCell : anyCell;
-  switch (dice.upTo(12)) {
+  switch (dice.below(12)) {
     case 0:
-      return dice.one<unknown>([[], [[]], [[], []], [null], [[1], [1, 2]], [[1, 2], 3], null, undefined]);
+      return dice.pick<unknown>([[], [[]], [[], []], [null], [[1], [1, 2]], [[1, 2], 3], null, undefined]);
     case 1:
-      return Array.from({ length: 1 + dice.upTo(4) }, () => Array.from({ length: 1 + dice.upTo(4) }, () => cell(dice)));
+      return Array.from({ length: 1 + dice.below(4) }, () => Array.from({ length: 1 + dice.below(4) }, () => cell(dice)));
     case 2:
-      return Array.from({ length: 1 + dice.upTo(4) }, () => Array.from({ length: dice.upTo(4) }, () => cell(dice)));
+      return Array.from({ length: 1 + dice.below(4) }, () => Array.from({ length: dice.below(4) }, () => cell(dice)));
     case 3:
-      return Array.from({ length: 1 + dice.upTo(6) }, () => [cell(dice)]);
+      return Array.from({ length: 1 + dice.below(6) }, () => [cell(dice)]);
     case 4:
-      return [Array.from({ length: 1 + dice.upTo(6) }, () => cell(dice))];
+      return [Array.from({ length: 1 + dice.below(6) }, () => cell(dice))];
     case 5:
       return jobList(dice);
     case 6:
@@ -204,22 +175,22 @@ export function anyArgument(dice: Dice): unknown {
 }
 
 /** The same arguments with one of them changed a little, or for something else altogether. */
-export function changed(dice: Dice, given: readonly unknown[]): unknown[] {
+export function changed(dice: Random, given: readonly unknown[]): unknown[] {
   const next = [...given];
-  const at = dice.upTo(given.length + 1);
+  const at = dice.below(given.length + 1);
   if (at === given.length || dice.chance(0.35)) next[at] = anyArgument(dice);
   else next[at] = nudged(dice, given[at]);
   return next;
 }
 
-function nudged(dice: Dice, argument: unknown): unknown {
+function nudged(dice: Random, argument: unknown): unknown {
   if (Array.isArray(argument)) {
     if (argument.length === 0 || dice.chance(0.15)) return [...argument, ...argument];
-    const at = dice.upTo(argument.length);
+    const at = dice.below(argument.length);
     return argument.map((part: unknown, i) => (i === at ? nudged(dice, part) : part));
   }
   if (typeof argument === "number")
-    return dice.one([
+    return dice.pick([
       argument * (0.5 + dice.next()),
       -argument,
       String(argument),
@@ -231,23 +202,23 @@ function nudged(dice: Dice, argument: unknown): unknown {
 }
 
 /** Label and value, a row each; some values fit their label. */
-function jobList(dice: Dice): unknown[][] {
-  return Array.from({ length: 1 + dice.upTo(20) }, () => {
-    const entry = dice.one(CATALOGUE);
+function jobList(dice: Random): unknown[][] {
+  return Array.from({ length: 1 + dice.below(20) }, () => {
+    const entry = dice.pick(CATALOGUE);
     return [dice.chance(0.9) ? entry.label : anyCell(dice), fitting(dice, entry)];
   });
 }
 
-function jobTable(dice: Dice): unknown[][] {
-  const entries = Array.from({ length: 1 + dice.upTo(8) }, () => dice.one(CATALOGUE));
-  const rows = Array.from({ length: 1 + dice.upTo(3) }, () => entries.map((entry) => fitting(dice, entry)));
+function jobTable(dice: Random): unknown[][] {
+  const entries = Array.from({ length: 1 + dice.below(8) }, () => dice.pick(CATALOGUE));
+  const rows = Array.from({ length: 1 + dice.below(3) }, () => entries.map((entry) => fitting(dice, entry)));
   return [entries.map((entry) => (dice.chance(0.9) ? entry.label : anyCell(dice))), ...rows];
 }
 
-function fitting(dice: Dice, entry: (typeof CATALOGUE)[number]): unknown {
+function fitting(dice: Random, entry: (typeof CATALOGUE)[number]): unknown {
   if (dice.chance(0.1)) return anyCell(dice);
-  if (entry.kind === "choice") return dice.one(entry.choices).value;
-  if (entry.kind === "text") return dice.one(["unit 7", "2026-10-01", 46000]);
+  if (entry.kind === "choice") return dice.pick(entry.choices).value;
+  if (entry.kind === "text") return dice.pick(["unit 7", "2026-10-01", 46000]);
   const top = Math.min(entry.max, 400);
   return Number((entry.min + dice.next() * (top - entry.min)).toFixed(entry.decimals));
 }

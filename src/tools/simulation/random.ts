@@ -28,6 +28,11 @@ export class Random {
     return low + Math.floor(this.next() * (high - low + 1));
   }
 
+  /** A whole number from 0 up to but not `n`. */
+  below(n: number): number {
+    return Math.floor(this.next() * n);
+  }
+
   normal(mean: number, sd: number): number {
     return mean + sd * Math.sqrt(-2 * Math.log(1 - this.next())) * Math.cos(2 * Math.PI * this.next());
   }
@@ -37,7 +42,7 @@ export class Random {
   }
 
   pick<T>(list: readonly T[]): T {
-    return list[Math.floor(this.next() * list.length)]!;
+    return list[this.below(list.length)]!;
   }
 
   /** One of the keys, as often as its weight says. */
