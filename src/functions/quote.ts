@@ -12,6 +12,7 @@ import type { FunctionTable } from "./function-table";
  * @param [terms] Terms sheet, label and value: labour rate, tax on parts, tax on labour, rounding, currency and so on
  * @param [alternative] Name or number of the way to quote; the first one where blank
  * @param [nextCheck] Cells of CHG.NEXTCHECK, priced while the part is only suspect
+ * @param [job] Label and value, over those of the terms: machine, part number, regulator part number, stator part number, diagnosis minutes, warranty (the reason)
  * @returns Reason, lines and totals, eight columns wide; blank while there is no verdict
  * @example =CHG.QUOTE({"stator","faulty",0.97,"Stator: faulty (97 %)."}, {"Part number","Description","Use","Price";"ST-1","Stator","stator",120}) gives blank, blank and the reason, then the lines and totals
  */
@@ -21,6 +22,7 @@ export function quote(
   terms?: any[][],
   alternative?: any[][],
   nextCheck?: any[][],
+  job?: any[][],
 ): any[][] {
   return blockOrFault(
     quoteFromCells(
@@ -29,6 +31,7 @@ export function quote(
       toBlock(terms),
       String(toBlock(alternative)[0]![0] ?? "").trim(),
       toBlock(nextCheck),
+      toBlock(job),
     ),
   );
 }

@@ -21,7 +21,10 @@ const REPAIRS: Readonly<Record<Part, readonly Repair[]>> = {
       operation: "replace battery",
       hours: 0.4,
       part: "battery",
-      companions: [{ use: "grease", quantity: 1, needed: false }],
+      companions: [
+        { use: "hardware", quantity: 1, needed: false },
+        { use: "grease", quantity: 1, needed: false },
+      ],
     },
   ],
   "regulator-rectifier": [
@@ -32,6 +35,7 @@ const REPAIRS: Readonly<Record<Part, readonly Repair[]>> = {
       part: "regulator-rectifier",
       companions: [
         { use: "connector", quantity: 1, needed: false },
+        { use: "fuse", quantity: 1, needed: false },
         { use: "grease", quantity: 1, needed: false },
         { use: "hardware", quantity: 1, needed: false },
       ],
@@ -46,6 +50,7 @@ const REPAIRS: Readonly<Record<Part, readonly Repair[]>> = {
       companions: [
         { use: "gasket", quantity: 1, needed: true },
         { use: "connector", quantity: 1, needed: false },
+        { use: "hardware", quantity: 1, needed: false },
       ],
     },
   ],
@@ -75,10 +80,33 @@ const REPAIRS: Readonly<Record<Part, readonly Repair[]>> = {
       companions: [
         { use: "cable", quantity: 1, needed: true },
         { use: "terminal", quantity: 2, needed: true },
+        { use: "fuse", quantity: 1, needed: false },
       ],
     },
+    {
+      name: "Replace the main fuse and find why it blew",
+      operation: "replace main fuse",
+      hours: 0.5,
+      companions: [{ use: "fuse", quantity: 1, needed: true }],
+    },
   ],
-  load: [{ name: "Trace and remove the load", operation: "trace and remove load", hours: 1, companions: [] }],
+  load: [
+    {
+      name: "Trace the drain and stop it",
+      operation: "trace drain",
+      hours: 1,
+      companions: [
+        { use: "connector", quantity: 1, needed: false },
+        { use: "fuse", quantity: 1, needed: false },
+      ],
+    },
+    {
+      name: "Take off the added load",
+      operation: "take off added load",
+      hours: 0.5,
+      companions: [{ use: "connector", quantity: 1, needed: false }],
+    },
+  ],
 };
 
 /** The ways in which a fault of this part is put right, the usual one first. */

@@ -1,6 +1,7 @@
 import Big from "big.js";
 import { isBlank, isCellError, type Block, type Cell } from "../cell";
 import { fail, ok, type Result } from "../result";
+import { decimalOf } from "./amount";
 import type { Money } from "./money";
 
 /** What a priced part is for; companions of a repair are found by it. */
@@ -39,7 +40,7 @@ export interface PricedPart {
   readonly stock?: number;
   readonly leadDays?: number;
   readonly supersededBy?: string;
-  /** Row in the sheet, header = 1. */
+  /** Row in the list, header = 1. */
   readonly row: number;
 }
 
@@ -104,24 +105,31 @@ export function readPriceList(block: Block): Result<PriceList> {
   return ok({ parts, issues });
 }
 
+/** Where a row stands, counted as the eye counts it, wherever the list lies on its sheet. */
+function line(row: number): string {
+  return `Line ${row - 1} below the header`;
+}
+
 function readPart(cell: (column: Column) => Cell, row: number, issues: string[]): PricedPart | undefined {
   const text = (column: Column) =>
     isBlank(cell(column)) || isCellError(cell(column)) ? "" : String(cell(column)).trim();
   const amount = (column: Column): Big | undefined => {
-    const typed = text(column);
-    if (typed === "") return undefined;
+    const typed = cell(column);
+    if (isBlank(typed)) return undefined;
     const number = decimalOf(typed);
-    if (number) return number;
-    issues.push(`Row ${row}, ${COLUMNS[column][0]}: "${typed}" is not an amount.`);
+    const shown = isCellError(typed) ? typed.error : String(typed);
+    if (!number) issues.push(`${line(row)}, ${COLUMNS[column][0]}: "${shown}" is not an amount; enter it like 12.50.`);
+    else if (number.lt(0)) issues.push(`${line(row)}, ${COLUMNS[column][0]}: ${shown} is below zero.`);
+    else return number;
     return undefined;
   };
   const partNumber = text("partNumber");
   const use = USES.find((u) => plain(u) === plain(text("use")));
-  if (partNumber === "") return void issues.push(`Row ${row}: no part number.`);
-  if (!use) return void issues.push(`Row ${row}, use: "${text("use")}" is none of ${USES.join(", ")}.`);
+  if (partNumber === "") return void issues.push(`${line(row)}: no part number.`);
+  if (!use) return void issues.push(`${line(row)}, use: "${text("use")}" is none of ${USES.join(", ")}.`);
   const condition = text("condition") === "" ? "new" : CONDITIONS.find((c) => c === plain(text("condition")));
   if (!condition)
-    return void issues.push(`Row ${row}, condition: "${text("condition")}" is none of ${CONDITIONS.join(", ")}.`);
+    return void issues.push(`${line(row)}, condition: "${text("condition")}" is none of ${CONDITIONS.join(", ")}.`);
   const price = sellingPrice(amount("price"), amount("cost"), amount("margin"), row, issues);
   const [core, deposit, stock, lead] = [amount("coreCharge"), amount("deposit"), amount("stock"), amount("leadDays")];
   const superseded = text("supersededBy");
@@ -151,14 +159,10 @@ function sellingPrice(
   row: number,
   issues: string[],
 ): Big | undefined {
-  if (price) {
-    if (price.gte(0)) return price;
-    issues.push(`Row ${row}, price: ${price.toFixed()} is below zero.`);
-    return undefined;
-  }
+  if (price) return price;
   if (!cost || !margin) return undefined;
-  if (margin.gte(0) && margin.lt(1) && cost.gte(0)) return cost.div(new Big(1).minus(margin));
-  issues.push(`Row ${row}, margin: ${margin.toFixed()} is not a share of the price; enter 0.35 or 35 %.`);
+  if (margin.lt(1)) return cost.div(new Big(1).minus(margin));
+  issues.push(`${line(row)}, margin: ${margin.toFixed()} is not a share of the price; enter 0.35 or 35 %.`);
   return undefined;
 }
 
@@ -172,7 +176,7 @@ function doublePrices(parts: readonly PricedPart[]): string[] {
     if (!before) first.set(key, part);
     else if (!samePrice(before, part)) {
       issues.push(
-        `Rows ${before.row} and ${part.row}: ${part.partNumber} (${part.condition}) has two prices; keep one.`,
+        `Lines ${before.row - 1} and ${part.row - 1} below the header: ${part.partNumber} (${part.condition}) has two prices; keep one.`,
       );
     }
   }
@@ -205,26 +209,6 @@ export function current(list: PriceList, part: PricedPart): PricedPart {
     now = next;
   }
   return now;
-}
-
-/** Reads an amount as sheets hold it: `12.50`, `12,50`, `1'234.50`, `$ 12.50`, `35 %`. */
-export function decimalOf(typed: string): Big | undefined {
-  const share = /%\s*$/u.test(typed);
-  let digits = typed.replaceAll(/[%\s'’\u00a0\u202f]/gu, "").replaceAll(/^\p{Sc}|\p{Sc}$|^[A-Z]{3}|[A-Z]{3}$/gu, "");
-  const [comma, point] = [digits.lastIndexOf(","), digits.lastIndexOf(".")];
-  if (comma > point) {
-    // A lone comma with three digits behind it could be thousands: money is not guessed.
-    if (point < 0 && /,\d{3}$/u.test(digits)) return undefined;
-    digits = digits.replaceAll(".", "").replace(",", ".");
-  } else digits = digits.replaceAll(",", "");
-  if (!/^[+-]?(?:\d+\.?\d*|\.\d+)$/u.test(digits)) return undefined;
-  const number = new Big(
-    digits
-      .replace(/^\+/u, "")
-      .replace(/\.$/u, "")
-      .replace(/^(-?)\./u, "$10."),
-  );
-  return share ? number.div(100) : number;
 }
 
 export function plain(text: string): string {

@@ -9,6 +9,7 @@ import { quoteCells } from "./to-cells";
 /**
  * A quote from sheets to a sheet: the cells of the verdict, the Prices and the Terms sheet.
  *
+ * @param job - What is known of this job, in rows like those of the terms and over them
  * @returns A blank cell while there is no verdict
  */
 export function quoteFromCells(
@@ -17,14 +18,14 @@ export function quoteFromCells(
   terms: Block,
   alternative: string,
   nextCheck: Block,
+  job: Block = [],
 ): Result<Cell[][]> {
   const read = verdictFromCells(verdict, nextCheck);
   if (!read.ok) return read;
   if (read.value === null) return ok([[""]]);
   const list = readPriceList(prices);
   if (!list.ok) return list;
-  const known = readTerms(terms);
+  const known = readTerms([...terms, ...job]);
   if (!known.ok) return known;
-  const made = quote(read.value, list.value, known.value);
-  return made.ok ? quoteCells(made.value, known.value, alternative) : made;
+  return quoteCells(quote(read.value, list.value, known.value), known.value, alternative);
 }

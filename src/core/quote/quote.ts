@@ -1,10 +1,11 @@
 import Big from "big.js";
-import { ok, type Result } from "../result";
 import type { PartState } from "../judgement/types";
 import type { Part } from "../readings/types";
+import { onePerCondition, partsFor, wantedNumber } from "./find-part";
+import { partLines, supplies, TAXED, testing, timeLine, type QuoteLine, type TaxKind } from "./lines";
 import { roundMoney, roundToCoin, sum, type Money } from "./money";
 import { repairsOf, type Repair } from "./operations";
-import { CONDITIONS, current, hasTwoPrices, plain, type PricedPart, type PriceList, type Use } from "./price-list";
+import { plain, type PricedPart, type PriceList } from "./price-list";
 import type { Terms } from "./terms";
 
 /** What the counter quotes from: the verdict as it stands. */
@@ -17,26 +18,13 @@ export interface QuotedVerdict {
   readonly nextCheck?: { readonly label: string; readonly minutes: number };
 }
 
-export type LineKind =
-  "part" | "material" | "labour" | "testing" | "supplies" | "core charge" | "deposit" | "further check";
-
-export interface QuoteLine {
-  readonly kind: LineKind;
-  readonly partNumber: string;
-  readonly description: string;
-  readonly quantity: Big;
-  readonly unitPrice: Money;
-  readonly net: Money;
-  readonly tax: Money;
-  readonly note: string;
-}
-
 export interface Alternative {
   readonly name: string;
   readonly lines: readonly QuoteLine[];
   readonly net: Money;
   readonly tax: Money;
-  /** Net and tax, to the smallest coin. */
+  /** What the smallest coin adds or takes: net, tax and rounding are the total. */
+  readonly rounding: Money;
   readonly total: Money;
   /** What has no price: while there is one, the total is not the whole. */
   readonly missing: readonly string[];
@@ -50,85 +38,64 @@ export interface Quote {
   readonly issues: readonly string[];
 }
 
-type TaxKind = keyof Terms["tax"];
-
 /**
  * Prices what a verdict calls for. A part that is not proven faulty is not sold: the check that would
  * settle it is quoted instead, with the reason.
  *
  * @param verdict - Part, state and sentence of the verdict
  * @param list - The shop's Prices sheet
- * @param terms - The shop's Terms sheet
+ * @param terms - The shop's Terms sheet, and what is known of the job
  * @returns Alternatives side by side, the usual one first; money exact, rounded as the terms say
  */
-export function quote(verdict: QuotedVerdict, list: PriceList, terms: Terms): Result<Quote> {
-  const issues = [...list.issues];
-  if (verdict.part === undefined || verdict.state === "serviceable") {
-    const lines = testing(terms);
-    return ok({
-      kind: "none",
-      reason: `No part is quoted: ${verdict.sentence}`,
-      alternatives: lines.length > 0 ? [total("Testing only", lines, [], terms)] : [],
-      issues,
-    });
+export function quote(verdict: QuotedVerdict, list: PriceList, terms: Terms): Quote {
+  const { issues } = list;
+  const { part, state } = verdict;
+  if (part === undefined || state === "serviceable") {
+    const alternatives = terms.diagnosisMinutes.eq(0) ? [] : [testingOnly(terms)];
+    return { kind: "none", reason: `No part is quoted: ${verdict.sentence}`, alternatives, issues };
   }
-  if (verdict.state !== "faulty") {
-    const minutes = verdict.nextCheck?.minutes ?? 30;
-    const label = verdict.nextCheck?.label ?? "Further checks";
-    const check = line(
-      "further check",
-      "",
-      `Further check: ${label}`,
-      new Big(minutes),
-      terms.diagnosisRate,
-      "labour",
-      terms,
-      `${minutes} min`,
-      60,
-    );
-    return ok({
+  if (state !== "faulty") {
+    return {
       kind: "further check",
-      reason: `The ${verdict.part} is ${verdict.state}, not proven, so it is not sold on this evidence: ${verdict.sentence}`,
-      alternatives: [total(`Further check: ${label}`, [...testing(terms), check], [], terms)],
+      reason: `The ${part} is ${state}, not proven, so it is not sold on this evidence: ${verdict.sentence}`,
+      alternatives: [furtherCheck(verdict.nextCheck, terms)],
       issues,
-    });
+    };
   }
-  const alternatives = repairsOf(verdict.part).flatMap((repair) => alternativesOf(repair, list, terms));
-  return ok({ kind: "repair", reason: verdict.sentence, alternatives, issues });
+  const alternatives = repairsOf(part).flatMap((repair) => waysOf(repair, list, terms));
+  return { kind: "repair", reason: verdict.sentence, alternatives, issues };
 }
 
-function alternativesOf(repair: Repair, list: PriceList, terms: Terms): Alternative[] {
-  if (repair.part === undefined) return [alternative(repair.name, repair, undefined, list, terms, [])];
-  const fitting = find(list, repair.part, terms);
-  const chosen = CONDITIONS.flatMap((condition) => fitting.filter((part) => part.condition === condition).slice(0, 1));
+function testingOnly(terms: Terms): Alternative {
+  const missing: string[] = [];
+  return total("Testing only", testing(terms, missing), missing, terms);
+}
+
+function furtherCheck(next: QuotedVerdict["nextCheck"], terms: Terms): Alternative {
+  const missing: string[] = [];
+  const lines = testing(terms, missing);
+  const name = next ? `Further check: ${next.label}` : "Further check";
+  if (next) {
+    const { minutes } = next;
+    const time = { quantity: new Big(minutes), per: 60, note: `${minutes} min` };
+    lines.push(...timeLine({ kind: "further check", description: name, ...time }, terms, missing));
+  } else missing.push("further check: no check is known that would settle it, so its time is not known either");
+  return total(name, lines, missing, terms);
+}
+
+function waysOf(repair: Repair, list: PriceList, terms: Terms): Alternative[] {
+  if (repair.part === undefined) return [wayOf(repair.name, repair, undefined, list, terms, [])];
+  const number = wantedNumber(repair.part, terms);
+  const chosen = onePerCondition(partsFor(list, repair.part, terms, number));
   if (chosen.length === 0) {
-    const where = [terms.partNumber && `part number ${terms.partNumber}`, terms.machine && `fits ${terms.machine}`]
-      .filter(Boolean)
-      .join(" or ");
-    return [
-      alternative(repair.name, repair, undefined, list, terms, [
-        `${repair.part}${where ? ` (${where})` : ""}: no row in the price list`,
-      ]),
-    ];
+    const where = [number && `part number ${number}`, terms.machine && `fits ${terms.machine}`].filter(Boolean);
+    const wanted = where.length > 0 ? ` (${where.join(" or ")})` : "";
+    return [wayOf(repair.name, repair, undefined, list, terms, [`${repair.part}${wanted}: no row in the price list`])];
   }
-  return chosen.map((part) => alternative(`${repair.name}, ${part.condition}`, repair, part, list, terms, []));
+  return chosen.map((part) => wayOf(`${repair.name}, ${part.condition}`, repair, part, list, terms, []));
 }
 
-/** Parts of one use: by the part number on the machine first, then by what fits it, then what fits any. */
-function find(list: PriceList, use: Use, terms: Terms): PricedPart[] {
-  const ofUse = list.parts.filter((part) => part.use === use);
-  const byNumber =
-    terms.partNumber === "" ? [] : ofUse.filter((part) => plain(part.partNumber) === plain(terms.partNumber));
-  const byFit =
-    terms.machine === ""
-      ? []
-      : ofUse.filter((part) => part.fits.some((machine) => plain(machine) === plain(terms.machine)));
-  const any = ofUse.filter((part) => part.fits.length === 0);
-  const found = [...new Set([...byNumber, ...byFit, ...any].map((part) => current(list, part)))];
-  return found.filter((part) => part.supersededBy === undefined || found.length === 1);
-}
-
-function alternative(
+function wayOf(
   name: string,
   repair: Repair,
   part: PricedPart | undefined,
@@ -136,149 +103,42 @@ function alternative(
   terms: Terms,
   missing: string[],
 ): Alternative {
-  const lines: QuoteLine[] = [];
-  if (part) lines.push(...partLines(part, "part", 1, list, terms, missing));
-  for (const companion of repair.companions) {
-    const found = find(list, companion.use, { ...terms, partNumber: "" })[0];
-    if (found) lines.push(...partLines(found, "material", companion.quantity, list, terms, missing));
-    else if (companion.needed) missing.push(`${companion.use}: no row in the price list`);
+  const lines: QuoteLine[] = part ? partLines(part, "part", 1, list, terms, missing) : [];
+  for (const { use, quantity, needed } of repair.companions) {
+    const found = partsFor(list, use, terms, "")[0];
+    if (found) lines.push(...partLines(found, "material", quantity, list, terms, missing));
+    else if (needed) missing.push(`${use}: no row in the price list`);
   }
-  const hours = terms.hours.get(plain(repair.operation)) ?? new Big(repair.hours);
-  const origin = terms.hours.has(plain(repair.operation)) ? "the shop's own hours" : "hours by common practice";
-  const labour = line("labour", "", sentence(repair.operation), hours, terms.labourRate, "labour", terms, origin);
-  lines.push(labour, ...testing(terms), ...supplies(labour.net, terms));
-  if (terms.labourRate.eq(0) && terms.warranty === "") missing.push("labour rate: not set in the terms");
+  const own = terms.hours.get(plain(repair.operation));
+  const labour = timeLine(
+    {
+      kind: "labour",
+      description: sentence(repair.operation),
+      quantity: own ?? new Big(repair.hours),
+      note: own ? "the shop's own hours" : "hours by common practice",
+    },
+    terms,
+    missing,
+  );
+  lines.push(...labour, ...testing(terms, missing), ...supplies(sum(labour.map((l) => l.net)), terms));
   return total(name, lines, missing, terms);
-}
-
-function partLines(
-  part: PricedPart,
-  kind: "part" | "material",
-  quantity: number,
-  list: PriceList,
-  terms: Terms,
-  missing: string[],
-): QuoteLine[] {
-  if (hasTwoPrices(list, part)) missing.push(`${part.partNumber}: two prices in the list`);
-  else if (!part.price) missing.push(`${part.partNumber}: no price in the list`);
-  const price = hasTwoPrices(list, part) ? undefined : part.price;
-  if (!price) return [];
-  const supply =
-    part.stock !== undefined && part.stock >= quantity
-      ? "in stock"
-      : part.leadDays === undefined
-        ? ""
-        : `${part.leadDays} days to come`;
-  const lines = [line(kind, part.partNumber, part.description, new Big(quantity), price, "parts", terms, supply)];
-  if (part.coreCharge?.gt(0))
-    lines.push(
-      line(
-        "core charge",
-        part.partNumber,
-        "Core charge, back with the old part",
-        new Big(quantity),
-        part.coreCharge,
-        "charges",
-        terms,
-        "",
-      ),
-    );
-  if (part.deposit?.gt(0))
-    lines.push(
-      line(
-        "deposit",
-        part.partNumber,
-        "Battery deposit, back with the old battery",
-        new Big(quantity),
-        part.deposit,
-        "charges",
-        terms,
-        "",
-      ),
-    );
-  return lines;
-}
-
-function testing(terms: Terms): QuoteLine[] {
-  if (terms.diagnosisMinutes.eq(0)) return [];
-  return [
-    line(
-      "testing",
-      "",
-      "Testing done",
-      terms.diagnosisMinutes,
-      terms.diagnosisRate,
-      "labour",
-      terms,
-      `${terms.diagnosisMinutes.toFixed()} min`,
-      60,
-    ),
-  ];
-}
-
-function supplies(labour: Money, terms: Terms): QuoteLine[] {
-  if (terms.suppliesShare.eq(0)) return [];
-  const uncapped = labour.times(terms.suppliesShare);
-  const amount = terms.suppliesCap && uncapped.gt(terms.suppliesCap) ? terms.suppliesCap : uncapped;
-  return [line("supplies", "", "Shop supplies", new Big(1), amount, "parts", terms, "")];
-}
-
-const TAXED: Readonly<Record<LineKind, TaxKind>> = {
-  part: "parts",
-  material: "parts",
-  supplies: "parts",
-  labour: "labour",
-  testing: "labour",
-  "further check": "labour",
-  "core charge": "charges",
-  deposit: "charges",
-};
-
-/**
- * Net is rounded on every line, so that the printed lines add up to the printed total. Minutes at an
- * hourly price come as `per` = 60 and are divided last: a third of an hour has no exact decimal.
- */
-function line(
-  kind: LineKind,
-  partNumber: string,
-  description: string,
-  quantity: Big,
-  unitPrice: Money,
-  taxKind: TaxKind,
-  terms: Terms,
-  note: string,
-  per = 1,
-): QuoteLine {
-  const free = terms.warranty !== "" && kind !== "core charge" && kind !== "deposit";
-  const unit = free ? new Big(0) : roundMoney(unitPrice, terms.money);
-  const net = roundMoney(unit.times(quantity).div(per), terms.money);
-  return {
-    kind,
-    partNumber,
-    description,
-    quantity: quantity.div(per).round(4),
-    unitPrice: unit,
-    net,
-    tax: terms.taxOn === "line" ? roundMoney(net.times(terms.tax[taxKind]), terms.money) : new Big(0),
-    note: free ? `Warranty: ${terms.warranty}` : note,
-  };
 }
 
 function total(name: string, lines: readonly QuoteLine[], missing: readonly string[], terms: Terms): Alternative {
   const net = sum(lines.map((l) => l.net));
-  const tax =
-    terms.taxOn === "line"
-      ? sum(lines.map((l) => l.tax))
-      : // One rounding for each rate, over the sum of what it taxes.
-        sum(
-          (Object.keys(terms.tax) as TaxKind[]).map((kind) =>
-            roundMoney(
-              sum(lines.filter((l) => TAXED[l.kind] === kind).map((l) => l.net)).times(terms.tax[kind]),
-              terms.money,
-            ),
-          ),
-        );
-  return { name, lines, net, tax, total: roundToCoin(net.plus(tax), terms.money), missing };
+  const tax = terms.taxOn === "line" ? sum(lines.map((l) => l.tax)) : taxOnTotals(lines, terms);
+  const whole = roundToCoin(net.plus(tax), terms.money);
+  return { name, lines, net, tax, rounding: whole.minus(net.plus(tax)), total: whole, missing };
+}
+
+/** One rounding for each rate, over the sum of what it taxes. */
+function taxOnTotals(lines: readonly QuoteLine[], terms: Terms): Money {
+  return sum(
+    (Object.keys(terms.tax) as TaxKind[]).map((kind) => {
+      const taxed = sum(lines.filter((l) => TAXED[l.kind] === kind).map((l) => l.net));
+      return roundMoney(taxed.times(terms.tax[kind]), terms.money);
+    }),
+  );
 }
 
 function sentence(words: string): string {

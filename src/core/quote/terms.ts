@@ -1,16 +1,17 @@
 import Big from "big.js";
-import { isBlank, type Block } from "../cell";
+import { isBlank, isCellError, type Block } from "../cell";
 import { fail, ok, type Result } from "../result";
 import type { Money, MoneyRules } from "./money";
-import { decimalOf, plain } from "./price-list";
+import { decimalOf } from "./amount";
+import { plain, type Use } from "./price-list";
 
 /** The shop's Terms sheet: rates, tax, rounding, and what is known of this job's quote. */
 export interface Terms {
   readonly money: MoneyRules;
-  /** Per hour. */
-  readonly labourRate: Money;
+  /** Per hour; absent until the shop sets it: an hour without a rate is named, never free. */
+  readonly labourRate?: Money;
   /** Per hour of testing; the labour rate unless set. */
-  readonly diagnosisRate: Money;
+  readonly diagnosisRate?: Money;
   /** Minutes of testing already spent. */
   readonly diagnosisMinutes: Big;
   /** Share of labour charged as shop supplies. */
@@ -22,6 +23,8 @@ export interface Terms {
   readonly machine: string;
   /** Part number of the part on the machine, where it was read off. */
   readonly partNumber: string;
+  /** Part numbers of single parts, as a job sheet holds them; they go before `partNumber`. */
+  readonly partNumbers: ReadonlyMap<Use, string>;
   /** Reason; blank where the job is not warranty. */
   readonly warranty: string;
   /** The shop's own hours by operation, over the common-practice ones. */
@@ -30,8 +33,6 @@ export interface Terms {
 
 export const DEFAULT_TERMS: Terms = {
   money: { currency: "USD", decimals: 2, rounding: "half up" },
-  labourRate: new Big(0),
-  diagnosisRate: new Big(0),
   diagnosisMinutes: new Big(0),
   suppliesShare: new Big(0),
   tax: { parts: new Big(0), labour: new Big(0), charges: new Big(0) },
@@ -39,11 +40,12 @@ export const DEFAULT_TERMS: Terms = {
   validDays: 30,
   machine: "",
   partNumber: "",
+  partNumbers: new Map(),
   warranty: "",
   hours: new Map(),
 };
 
-type Draft = { -readonly [K in keyof Terms]: Terms[K] } & { hours: Map<string, Big>; diagnosisSet?: boolean };
+type Draft = { -readonly [K in keyof Terms]: Terms[K] } & { hours: Map<string, Big>; partNumbers: Map<Use, string> };
 type Setter = (draft: Draft, value: Big) => void;
 
 const share = (name: string, limit: number, set: Setter): [string, NumberTerm] => [
@@ -59,7 +61,7 @@ interface NumberTerm {
 
 const NUMBERS = new Map<string, NumberTerm>([
   ["labour rate", { min: 0, max: 10000, set: (d, v) => void (d.labourRate = v) }],
-  ["diagnosis rate", { min: 0, max: 10000, set: (d, v) => void ((d.diagnosisRate = v), (d.diagnosisSet = true)) }],
+  ["diagnosis rate", { min: 0, max: 10000, set: (d, v) => void (d.diagnosisRate = v) }],
   ["diagnosis minutes", { min: 0, max: 10000, set: (d, v) => void (d.diagnosisMinutes = v) }],
   share("shop supplies", 1, (d, v) => void (d.suppliesShare = v)),
   ["shop supplies, at most", { min: 0, max: 100000, set: (d, v) => void (d.suppliesCap = v) }],
@@ -78,16 +80,17 @@ const NUMBERS = new Map<string, NumberTerm>([
  * @returns Terms; the first value that cannot be read as a fault that names it
  */
 export function readTerms(block: Block): Result<Terms> {
-  const draft: Draft = { ...DEFAULT_TERMS, hours: new Map() };
+  const draft: Draft = { ...DEFAULT_TERMS, hours: new Map(), partNumbers: new Map() };
   for (const row of block) {
     const [labelCell, cell] = row;
     if (isBlank(labelCell) || isBlank(cell)) continue;
+    if (isCellError(labelCell)) continue;
     const label = plain(String(labelCell).replace(/\s*[([].*$/u, ""));
-    const typed = String(cell).trim();
+    const typed = isCellError(cell) ? cell.error : String(cell).trim();
     const term = NUMBERS.get(label);
     const hoursOf = /^hours,\s*(.+)$/u.exec(label)?.[1];
     if (term || hoursOf !== undefined) {
-      const value = decimalOf(typed);
+      const value = decimalOf(cell);
       const { min, max } = term ?? { min: 0, max: 200 };
       if (!value || value.lt(min) || value.gt(max)) {
         const expected = term?.share ? "a share such as 0.07 or 7 %" : `a number from ${min} to ${max}`;
@@ -100,8 +103,7 @@ export function readTerms(block: Block): Result<Terms> {
     const fault = setWord(draft, label, typed);
     if (fault) return fault;
   }
-  if (!draft.diagnosisSet) draft.diagnosisRate = draft.labourRate;
-  delete draft.diagnosisSet;
+  if (!draft.diagnosisRate && draft.labourRate) draft.diagnosisRate = draft.labourRate;
   return ok(draft);
 }
 
@@ -128,8 +130,17 @@ function setWord(draft: Draft, label: string, typed: string): Result<Terms> | un
     case "part number":
       draft.partNumber = typed;
       return undefined;
+    case "regulator part number":
+      draft.partNumbers.set("regulator-rectifier", typed);
+      return undefined;
+    case "battery part number":
+    case "rotor part number":
+    case "stator part number":
+      draft.partNumbers.set(label.split(" ")[0] as Use, typed);
+      return undefined;
     case "warranty":
-      draft.warranty = word === "no" ? "" : typed;
+      if (word === "yes" || word === "true") return refuse("the reason, or nothing where the customer pays");
+      draft.warranty = word === "no" || word === "false" ? "" : typed;
       return undefined;
     default:
       // Other rows of a shop's Terms sheet are the shop's own business.

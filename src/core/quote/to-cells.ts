@@ -1,5 +1,6 @@
 import type { Cell } from "../cell";
 import { fail, ok, type Result } from "../result";
+import type { Money } from "./money";
 import { plain } from "./price-list";
 import type { Alternative, Quote } from "./quote";
 import type { Terms } from "./terms";
@@ -16,7 +17,7 @@ export const QUOTE_COLUMNS = [
 ] as const;
 
 /**
- * A quote as cells: reason, header, lines, totals, what has no price, and the other ways side by side.
+ * A quote as cells: reason, header, lines, totals, what has no price, and the ways side by side.
  *
  * @param wanted - Name or number (from 1) of the alternative; blank takes the first
  */
@@ -40,30 +41,31 @@ export function quoteCells(quote: Quote, terms: Terms, wanted: string): Result<C
       ]);
     }
     const whole = alternative.missing.length === 0;
-    out.push(row(["", "", "Net", "", "", alternative.net.toNumber()]));
-    out.push(row(["", "", "Tax", "", "", alternative.tax.toNumber()]));
-    out.push(
-      row([
-        "",
-        "",
-        whole ? `Total ${terms.money.currency}` : `Total ${terms.money.currency} without what has no price`,
-        "",
-        "",
-        alternative.total.toNumber(),
-      ]),
-    );
+    const { currency, smallestCoin } = terms.money;
+    out.push(amountRow("net", "Net", alternative.net));
+    out.push(amountRow("tax", "Tax", alternative.tax));
+    if (smallestCoin && !alternative.rounding.eq(0)) {
+      out.push(amountRow("rounding", `Rounding to ${smallestCoin.toFixed()}`, alternative.rounding));
+    }
+    const totalOf = whole ? `Total ${currency}` : `Total ${currency} without what has no price`;
+    out.push(amountRow("total", totalOf, alternative.total));
     for (const missing of alternative.missing) out.push(row(["no price", "", missing]));
     out.push(row(["", "", `Valid for ${terms.validDays} days.`]));
   }
-  for (const other of quote.alternatives) {
-    if (other !== alternative)
-      out.push(row(["other way", "", other.name, "", "", other.total.toNumber(), "", other.missing.join("; ")]));
-  }
+  quote.alternatives.forEach((way, i) => {
+    const note = [way === alternative ? "quoted here" : "", ...way.missing].filter(Boolean).join("; ");
+    out.push(row(["way", "", `${i + 1}. ${way.name}`, "", "", way.total.toNumber(), "", note]));
+  });
   for (const issue of quote.issues) out.push(row(["price list", "", issue]));
   return ok(out);
 }
 
-function choose(alternatives: readonly Alternative[], wanted: string): Result<Alternative | undefined> {
+function amountRow(kind: string, words: string, amount: Money): Cell[] {
+  return row([kind, "", words, "", "", amount.toNumber()]);
+}
+
+/** @returns `undefined` where there is nothing to choose from; a fault that lists the ways where none is meant */
+export function choose(alternatives: readonly Alternative[], wanted: string): Result<Alternative | undefined> {
   if (wanted === "" || alternatives.length === 0) return ok(alternatives[0]);
   const found = alternatives.find((a) => plain(a.name) === plain(wanted)) ?? alternatives[Number(wanted) - 1];
   return found

@@ -1,75 +1,6 @@
-import Big from "big.js";
-import Decimal from "decimal.js";
-import fc from "fast-check";
-import type { Block, Cell } from "../../../src/core/cell";
-import { quoteFromCells } from "../../../src/core/quote/quote-from-cells";
-import { readPriceList, decimalOf } from "../../../src/core/quote/price-list";
-import { isOutdated, quote, type QuotedVerdict } from "../../../src/core/quote/quote";
-import { readTerms } from "../../../src/core/quote/terms";
-import { faultMessage } from "../../../src/core/result";
-
-const PRICES: Block = [
-  [
-    "Part number",
-    "Description",
-    "Use",
-    "Condition",
-    "Fits",
-    "Cost",
-    "Price",
-    "Margin",
-    "Core charge",
-    "Deposit",
-    "Stock",
-    "Lead days",
-    "Superseded by",
-  ],
-  ["RR-100", "Regulator-rectifier", "regulator-rectifier", "new", "Ridge 450", 60, 119.9, "", 15, "", 0, 4, "RR-110"],
-  [
-    "RR-110",
-    "Regulator-rectifier, later kind",
-    "regulator-rectifier",
-    "new",
-    "Ridge 450",
-    60,
-    "124,90",
-    "",
-    15,
-    "",
-    2,
-    4,
-    "",
-  ],
-  ["RR-110", "Regulator-rectifier", "regulator-rectifier", "rebuilt", "Ridge 450", 40, 79.5, "", "", "", 1, "", ""],
-  ["B-14", "Battery 14 Ah", "battery", "", "any", 52, "", "35 %", "", 5, 3, "", ""],
-  ["CN-3", "Connector, three ways", "connector", "", "", "", 8.35, "", "", "", 10, "", ""],
-  ["T-6", "Ring terminal", "terminal", "", "", "", 1.15, "", "", "", 50, "", ""],
-];
-const TERMS: Block = [
-  ["Labour rate", 95],
-  ["Diagnosis minutes", 30],
-  ["Shop supplies", "5 %"],
-  ["Shop supplies, at most", 12],
-  ["Tax on parts", "7 %"],
-  ["Tax on labour", "7 %"],
-  ["Currency", "USD"],
-  ["Machine", "Ridge 450"],
-  ["Part number", "RR-100"],
-];
-const faulty: QuotedVerdict = {
-  part: "regulator-rectifier",
-  state: "faulty",
-  sentence: "The regulator-rectifier is faulty.",
-};
-
-function made(verdict: QuotedVerdict, prices = PRICES, terms = TERMS) {
-  const [list, known] = [readPriceList(prices), readTerms(terms)];
-  if (!list.ok) throw new Error(faultMessage(list.fault));
-  if (!known.ok) throw new Error(faultMessage(known.fault));
-  const result = quote(verdict, list.value, known.value);
-  if (!result.ok) throw new Error(faultMessage(result.fault));
-  return result.value;
-}
+import type { Block } from "../../../src/core/cell";
+import { isOutdated } from "../../../src/core/quote/quote";
+import { faulty, made, PRICES, TERMS } from "./shop";
 
 describe("a quote from a verdict", () => {
   it("sells a proven part, follows superseded-by, and puts new and rebuilt side by side", () => {
@@ -119,6 +50,7 @@ describe("a quote from a verdict", () => {
     expect(alternatives.map((a) => [a.name, a.missing])).toEqual([
       ["Renew the joint", []],
       ["Replace the cable run", ["cable: no row in the price list"]],
+      ["Replace the main fuse and find why it blew", ["fuse: no row in the price list"]],
     ]);
   });
   it("works out a price from cost and margin of the selling price, and asks the deposit", () => {
@@ -131,15 +63,106 @@ describe("a quote from a verdict", () => {
   it("never chooses between two prices", () => {
     const twice = [...PRICES, ["B-14", "Battery 14 Ah", "battery", "new", "", "", 99, "", "", "", "", "", ""]];
     const { alternatives, issues } = made({ part: "battery", state: "faulty", sentence: "" }, twice);
-    expect(issues).toEqual(["Rows 5 and 8: B-14 (new) has two prices; keep one."]);
+    expect(issues).toEqual(["Lines 4 and 7 below the header: B-14 (new) has two prices; keep one."]);
     expect(alternatives[0]!.missing).toContain("B-14: two prices in the list");
     expect(alternatives[0]!.lines.some((l) => l.kind === "part")).toBe(false);
   });
   it("prices warranty work at zero with its reason", () => {
     const { alternatives } = made(faulty, PRICES, [...TERMS, ["Warranty", "part failed within 12 months"]]);
-    const charged = alternatives[0]!.lines.filter((l) => !l.net.eq(0)).map((l) => l.kind);
-    expect(charged).toEqual(["core charge"]);
-    expect(alternatives[0]!.lines[0]!.note).toBe("Warranty: part failed within 12 months");
+    const { lines, total, missing } = alternatives[0]!;
+    expect(lines.map((l) => l.kind)).toContain("part");
+    expect(total.toFixed(2)).toBe("0.00");
+    expect([...new Set(lines.map((l) => l.note))]).toEqual(["Warranty: part failed within 12 months"]);
+    expect(missing).toEqual([]);
+  });
+  it("prices warranty work at zero even where the list has no price and the terms no rate", () => {
+    const { alternatives } = made(
+      { part: "battery", state: "faulty", sentence: "" },
+      [PRICES[0]!, ["B-14", "Battery 14 Ah", "battery", "", "any", "", "", "", "", 5, "", "", ""]],
+      [["Warranty", "failed in use"]],
+    );
+    expect([alternatives[0]!.total.toFixed(2), alternatives[0]!.missing]).toEqual(["0.00", []]);
+  });
+  it("never takes a rate that is not set for a free hour", () => {
+    const { alternatives } = made(faulty, PRICES, [
+      ["Diagnosis minutes", 30],
+      ["Machine", "Ridge 450"],
+    ]);
+    expect(alternatives[0]!.lines.some((l) => l.kind === "labour" || l.kind === "testing")).toBe(false);
+    expect(alternatives[0]!.missing).toEqual([
+      "labour rate: not set in the terms",
+      "labour or diagnosis rate: not set in the terms",
+    ]);
+    const check = made({ ...faulty, state: "suspect", nextCheck: { label: "Diode check", minutes: 12 } }, PRICES, []);
+    expect(check.alternatives[0]!.missing).toEqual(["labour or diagnosis rate: not set in the terms"]);
+  });
+  it("a shop that asks nothing for an hour may say so", () => {
+    const { alternatives } = made(faulty, PRICES, [
+      ["Labour rate", 0],
+      ["Machine", "Ridge 450"],
+    ]);
+    expect(alternatives[0]!.missing).toEqual([]);
+    expect(alternatives[0]!.lines.find((l) => l.kind === "labour")!.net.toFixed(2)).toBe("0.00");
+  });
+  it("does not invent the time of a check that is not known", () => {
+    const { alternatives } = made({ ...faulty, state: "suspect" });
+    expect(alternatives[0]!.lines.map((l) => l.kind)).toEqual(["testing"]);
+    expect(alternatives[0]!.missing[0]).toMatch(/time is not known/);
+  });
+  it("quotes a drain and an added load as labour and material, without a part", () => {
+    const { alternatives } = made({ part: "load", state: "faulty", sentence: "Drain." });
+    expect(alternatives.map((a) => a.name)).toEqual(["Trace the drain and stop it", "Take off the added load"]);
+    for (const { lines } of alternatives) {
+      expect(lines.map((l) => l.kind)).toEqual(expect.arrayContaining(["material", "labour"]));
+      expect(lines.some((l) => l.kind === "part")).toBe(false);
+    }
+  });
+  it("takes a fuse, hardware and the connector along where the shop lists them", () => {
+    const more: Block = [
+      ...PRICES,
+      ["F-30", "Fuse 30 A", "fuse", "", "", "", 1.2, "", "", "", 9, "", ""],
+      ["H-6", "Bolts, set", "hardware", "", "", "", 2.4, "", "", "", 9, "", ""],
+    ];
+    const { alternatives } = made(faulty, more);
+    const along = alternatives[0]!.lines.filter((l) => l.kind === "material").map((l) => l.partNumber);
+    expect(along).toEqual(["CN-3", "F-30", "H-6"]);
+  });
+  it("goes by the part number of the part at fault, not by that of another", () => {
+    const stators: Block = [
+      PRICES[0]!,
+      ["S-1", "Stator", "stator", "", "Elsewhere", "", 210, "", "", "", 1, "", ""],
+      ["S-2", "Stator", "stator", "", "Elsewhere", "", 220, "", "", "", 1, "", ""],
+      ["G-1", "Gasket", "gasket", "", "", "", 6, "", "", "", 1, "", ""],
+    ];
+    const terms: Block = [
+      ["Labour rate", 90],
+      ["Machine", "Ridge 450"],
+      ["Regulator part number", "S-1"],
+      ["Stator part number", "s-2"],
+    ];
+    const { alternatives } = made({ part: "stator", state: "faulty", sentence: "" }, stators, terms);
+    expect(alternatives[0]!.lines[0]).toMatchObject({ partNumber: "S-2" });
+    expect(alternatives[0]!.lines[0]!.note).toBe("in stock; listed for Elsewhere: check the fit");
+  });
+  it("does not sell a part whose successor is not in the list", () => {
+    const gone: Block = [
+      PRICES[0]!,
+      ["B-1", "", "battery", "", "", "", 10, "", "", "", "", "", "B-2"],
+      ["B-1", "", "battery", "used", "", "", 4, "", "", "", "", "", ""],
+    ];
+    const { alternatives } = made({ part: "battery", state: "faulty", sentence: "" }, gone);
+    expect(alternatives.map((a) => [a.name, a.missing])).toEqual([
+      ["Replace battery, new", ["B-1: superseded by B-2, which the list does not sell"]],
+      ["Replace battery, used", []],
+    ]);
+  });
+  it("names amounts below zero and takes none", () => {
+    const { issues, alternatives } = made({ part: "battery", state: "faulty", sentence: "" }, [
+      PRICES[0]!,
+      ["B-1", "", "battery", "", "", "", 10, "", "", -5, "", "", ""],
+    ]);
+    expect(issues).toEqual(["Line 1 below the header, deposit: -5 is below zero."]);
+    expect(alternatives[0]!.lines.some((l) => l.kind === "deposit")).toBe(false);
   });
   it("marks a quote as outdated when part or state of the verdict changed", () => {
     expect(isOutdated(faulty, { ...faulty })).toBe(false);
@@ -153,134 +176,5 @@ describe("a quote from a verdict", () => {
       ["B", "", "battery", "", "", "", 11, "", "", "", "", "", "A"],
     ];
     expect(made({ part: "battery", state: "faulty", sentence: "" }, loop).alternatives.length).toBeGreaterThan(0);
-  });
-});
-
-describe("a quote as cells", () => {
-  const cells = (verdict: Block, ...rest: [Block?, Block?, string?, Block?]): Cell[][] | string => {
-    const r = quoteFromCells(verdict, rest[0] ?? PRICES, rest[1] ?? TERMS, rest[2] ?? "", rest[3] ?? [[""]]);
-    return r.ok ? r.value : faultMessage(r.fault);
-  };
-  it("is blank while there is no verdict", () => {
-    expect(cells([["not read", "", "", ""]])).toEqual([[""]]);
-    expect(cells([["", "", "", ""]])).toEqual([[""]]);
-  });
-  it("adds up as printed, and shows the other way", () => {
-    const out = cells([["regulator-rectifier", "faulty", 0.97, "Proven."]], undefined, undefined, "2") as Cell[][];
-    const lines = out.slice(2).filter((r) => typeof r[3] === "number");
-    const net = out.find((r) => r[2] === "Net")![5];
-    expect(lines.reduce((t, r) => t.plus(r[5] as number), new Decimal(0)).toNumber()).toBe(net);
-    expect(out.find((r) => r[0] === "other way")![2]).toBe("Replace regulator-rectifier, new");
-    for (const r of out) expect(r).toHaveLength(8);
-  });
-  const refused: [string, Block, Block | undefined, Block | undefined, string | undefined, RegExp][] = [
-    ["a foreign part", [["gearbox", "faulty"]], undefined, undefined, undefined, /verdict, part: "gearbox"/],
-    ["a foreign state", [["stator", "bad"]], undefined, undefined, undefined, /verdict, state: "bad"/],
-    [
-      "prices without part numbers",
-      [["stator", "faulty"]],
-      [
-        ["Use", "Price"],
-        ["stator", 3],
-      ],
-      undefined,
-      undefined,
-      /part number is missing/,
-    ],
-    [
-      "a wrong rate",
-      [["stator", "faulty"]],
-      undefined,
-      [["Labour rate", "abc"]],
-      undefined,
-      /terms, labour rate: "abc"/,
-    ],
-    [
-      "a tax of seven",
-      [["stator", "faulty"]],
-      undefined,
-      [["Tax on parts", 7]],
-      undefined,
-      /share such as 0.07 or 7 %/,
-    ],
-    ["an unknown alternative", [["regulator-rectifier", "faulty"]], undefined, undefined, "9", /a number from 1 to 2/],
-  ];
-  it.each(refused)("refuses %s and says what to enter", (_, verdict, prices, terms, way, message) => {
-    expect(cells(verdict, prices, terms, way)).toMatch(message);
-  });
-});
-
-describe("amounts", () => {
-  it.each([
-    ["12.50", "12.5"],
-    ["12,50", "12.5"],
-    ["1'234.50", "1234.5"],
-    ["1.234,50", "1234.5"],
-    ["1,234.50", "1234.5"],
-    ["$ 12.50", "12.5"],
-    ["35 %", "0.35"],
-    ["EUR 7", "7"],
-    [".5", "0.5"],
-  ])("%s", (typed, expected) => {
-    expect(decimalOf(typed)?.toFixed()).toBe(expected);
-  });
-  it.each(["abc", "1,234", "12..5", "", "1-2"])("%p is not guessed", (typed) => {
-    expect(decimalOf(typed)).toBeUndefined();
-  });
-});
-
-describe("[cross-check decimal.js] totals", () => {
-  it("of a thousand random quotes add up to the cent, line by line", () => {
-    const cents = fc.integer({ min: 0, max: 500000 }).map((c) => c / 100);
-    const rate = fc.integer({ min: 0, max: 2500 }).map((r) => r / 10000);
-    fc.assert(
-      fc.property(
-        cents,
-        cents,
-        cents,
-        rate,
-        rate,
-        rate,
-        fc.integer({ min: 0, max: 300 }),
-        fc.constantFrom("line", "total"),
-        fc.constantFrom("half up", "half even"),
-        (price, core, labour, tp, tl, sup, minutes, on, rounding) => {
-          const { alternatives } = made(
-            faulty,
-            [PRICES[0]!, ["X", "", "regulator-rectifier", "", "", "", price, "", core, "", "", "", ""]],
-            [
-              ["Labour rate", labour],
-              ["Tax on parts", tp],
-              ["Tax on labour", tl],
-              ["Shop supplies", sup],
-              ["Diagnosis minutes", minutes],
-              ["Tax figured on", on],
-              ["Rounding", rounding],
-            ],
-          );
-          const a = alternatives[0]!;
-          const mode = rounding === "half up" ? Decimal.ROUND_HALF_UP : Decimal.ROUND_HALF_EVEN;
-          const cent = (x: Decimal) => x.toDecimalPlaces(2, mode);
-          const D = (x: number | Big) => new Decimal(x.toString());
-          const labourNet = cent(D(labour).times("0.8"));
-          const testing = cent(D(labour).times(minutes).div(60));
-          const supplies = cent(labourNet.times(sup));
-          const net = D(price).plus(core).plus(labourNet).plus(testing).plus(supplies);
-          expect(a.net.toFixed(2)).toBe(net.toFixed(2));
-          const tax =
-            on === "line"
-              ? [
-                  [D(price), tp],
-                  [labourNet, tl],
-                  [testing, tl],
-                  [supplies, tp],
-                ].reduce((t, [n, r]) => t.plus(cent((n as Decimal).times(r as number))), new Decimal(0))
-              : cent(D(price).plus(supplies).times(tp)).plus(cent(labourNet.plus(testing).times(tl)));
-          expect(a.tax.toFixed(2)).toBe(tax.toFixed(2));
-          expect(a.total.toFixed(2)).toBe(net.plus(tax).toFixed(2));
-        },
-      ),
-      { numRuns: 1000, seed: 20260 },
-    );
   });
 });

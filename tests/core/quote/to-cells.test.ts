@@ -1,0 +1,92 @@
+import Decimal from "decimal.js";
+import type { Block, Cell } from "../../../src/core/cell";
+import { quoteFromCells } from "../../../src/core/quote/quote-from-cells";
+import { faultMessage } from "../../../src/core/result";
+import { PRICES, TERMS } from "./shop";
+
+describe("a quote as cells", () => {
+  const cells = (verdict: Block, ...rest: [Block?, Block?, string?, Block?]): Cell[][] | string => {
+    const r = quoteFromCells(verdict, rest[0] ?? PRICES, rest[1] ?? TERMS, rest[2] ?? "", rest[3] ?? [[""]]);
+    return r.ok ? r.value : faultMessage(r.fault);
+  };
+  it("is blank while there is no verdict", () => {
+    expect(cells([["not read", "", "", ""]])).toEqual([[""]]);
+    expect(cells([["", "", "", ""]])).toEqual([[""]]);
+  });
+  it("adds up as printed, and shows the other way", () => {
+    const out = cells([["regulator-rectifier", "faulty", 0.97, "Proven."]], undefined, undefined, "2") as Cell[][];
+    const lines = out.slice(2).filter((r) => typeof r[3] === "number");
+    const net = out.find((r) => r[2] === "Net")![5];
+    expect(lines.reduce((t, r) => t.plus(r[5] as number), new Decimal(0)).toNumber()).toBe(net);
+    expect(out.filter((r) => r[0] === "way").map((r) => [r[2], r[7]])).toEqual([
+      ["1. Replace regulator-rectifier, new", ""],
+      ["2. Replace regulator-rectifier, rebuilt", "quoted here"],
+    ]);
+    for (const r of out) expect(r).toHaveLength(8);
+  });
+  it("prints what the smallest coin adds, so that net, tax and rounding are the total", () => {
+    const terms = [...TERMS, ["Smallest coin", 0.05]];
+    const out = cells([["regulator-rectifier", "faulty"]], PRICES, terms) as Cell[][];
+    const of = (kind: string) => new Decimal((out.find((r) => r[0] === kind)?.[5] as number | undefined) ?? 0);
+    // 293.79 worked by hand above; to the next 0.05.
+    expect([of("rounding").toNumber(), of("total").toNumber()]).toEqual([0.01, 293.8]);
+    expect(of("net").plus(of("tax")).plus(of("rounding")).toNumber()).toBe(of("total").toNumber());
+  });
+  it("takes what is known of the job over the shop's terms", () => {
+    const r = quoteFromCells(
+      [["regulator-rectifier", "faulty"]],
+      PRICES,
+      TERMS,
+      "",
+      [[""]],
+      [
+        ["Warranty", "second failure in a month"],
+        ["Machine", ""],
+      ],
+    );
+    expect(r.ok && r.value.find((line) => line[0] === "total")![5]).toBe(0);
+  });
+  const refused: [string, Block, Block | undefined, Block | undefined, string | undefined, RegExp][] = [
+    ["a foreign part", [["gearbox", "faulty"]], undefined, undefined, undefined, /verdict, part: "gearbox"/],
+    ["a foreign state", [["stator", "bad"]], undefined, undefined, undefined, /verdict, state: "bad"/],
+    [
+      "prices without part numbers",
+      [["stator", "faulty"]],
+      [
+        ["Use", "Price"],
+        ["stator", 3],
+      ],
+      undefined,
+      undefined,
+      /part number is missing/,
+    ],
+    [
+      "a wrong rate",
+      [["stator", "faulty"]],
+      undefined,
+      [["Labour rate", "abc"]],
+      undefined,
+      /terms, labour rate: "abc"/,
+    ],
+    [
+      "a tax of seven",
+      [["stator", "faulty"]],
+      undefined,
+      [["Tax on parts", 7]],
+      undefined,
+      /share such as 0.07 or 7 %/,
+    ],
+    [
+      "a warranty without its reason",
+      [["stator", "faulty"]],
+      undefined,
+      [["Warranty", "yes"]],
+      undefined,
+      /terms, warranty: "yes".*the reason/,
+    ],
+    ["an unknown alternative", [["regulator-rectifier", "faulty"]], undefined, undefined, "9", /a number from 1 to 2/],
+  ];
+  it.each(refused)("refuses %s and says what to enter", (_, verdict, prices, terms, way, message) => {
+    expect(cells(verdict, prices, terms, way)).toMatch(message);
+  });
+});
