@@ -156,7 +156,9 @@ export function anyArgument(dice: Random): unknown {
     case 0:
       return dice.pick<unknown>([[], [[]], [[], []], [null], [[1], [1, 2]], [[1, 2], 3], null, undefined]);
     case 1:
-      return Array.from({ length: 1 + dice.below(4) }, () => Array.from({ length: 1 + dice.below(4) }, () => cell(dice)));
+      return Array.from({ length: 1 + dice.below(4) }, () =>
+        Array.from({ length: 1 + dice.below(4) }, () => cell(dice)),
+      );
     case 2:
       return Array.from({ length: 1 + dice.below(4) }, () => Array.from({ length: dice.below(4) }, () => cell(dice)));
     case 3:
