@@ -170,38 +170,40 @@ export class MaskedMixtures {
 
   /** Middle and spread of an unknown coordinate: each component's own, weighed by how well it fits the rest. */
   private work(mixture: number, coordinate: number, at: number): void {
-    const [from, to] = [this.starts[mixture]!, this.starts[mixture + 1]!];
+    const from = this.starts[mixture]!;
+    const to = this.starts[mixture + 1]!;
     if (to - from === 1) {
       this.centres[at] = this.centreOf(from, coordinate);
       this.spreads[at] = this.spreadOf(from, coordinate);
       return;
     }
-    let whole = 0;
-    for (let c = from; c < to; c++) whole += this.density[c]!;
-    const weights = whole > SMALLEST ? this.density.subarray(from, to) : this.farWeights(from, to);
+    const { density } = this;
     let total = 0;
+    for (let c = from; c < to; c++) total += density[c]!;
+    if (total <= SMALLEST) total = this.farWeights(from, to);
     let centre = 0;
     let second = 0;
     for (let c = from; c < to; c++) {
-      const weight = weights[c - from]!;
       const own = this.centreOf(c, coordinate);
-      total += weight;
-      centre += weight * own;
-      second += weight * (own ** 2 + this.spreadOf(c, coordinate) ** 2);
+      const spread = this.spreadOf(c, coordinate);
+      centre += density[c]! * own;
+      second += density[c]! * (own * own + spread * spread);
     }
     centre /= total;
     this.centres[at] = centre;
-    this.spreads[at] = Math.sqrt(Math.max(second / total - centre ** 2, 1e-12));
+    this.spreads[at] = Math.sqrt(Math.max(second / total - centre * centre, 1e-12));
   }
 
-  private farWeights(from: number, to: number): Float64Array {
+  /** Densities too small for a number, set anew as shares of the greatest; gives their sum. */
+  private farWeights(from: number, to: number): number {
     const { known, jointConstant } = this.pattern;
-    const logs = new Float64Array(to - from);
-    for (let c = from; c < to; c++)
-      logs[c - from] =
-        jointConstant[c]! - 0.5 * (this.degrees + known.length) * Math.log1p(this.square[c]! / this.degrees);
-    const top = logs.reduce((a, b) => Math.max(a, b), -Infinity);
-    return logs.map((l) => Math.exp(l - top));
+    const log = (c: number) =>
+      jointConstant[c]! - 0.5 * (this.degrees + known.length) * Math.log1p(this.square[c]! / this.degrees);
+    let top = -Infinity;
+    for (let c = from; c < to; c++) top = Math.max(top, log(c));
+    let total = 0;
+    for (let c = from; c < to; c++) total += this.density[c] = Math.exp(log(c) - top);
+    return total;
   }
 
   /** Where a component sees an unknown coordinate: its mean, pulled by how far the known ones are off theirs. */

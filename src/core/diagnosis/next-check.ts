@@ -5,9 +5,9 @@ import { percent, THRESHOLDS, weighAll, type DiagnosisOptions, type Weighed } fr
 import { checksTaken } from "./checks-taken";
 import { faultOf, withinSentence } from "./faults";
 import type { Finding } from "./findings";
-import { FAULT_KEYS, HYPOTHESES, KEY_OF_HYPOTHESIS } from "./hypotheses";
+import { HYPOTHESES, KEY_OF_HYPOTHESIS } from "./hypotheses";
 import { CHECK_OUTCOMES, type CheckOutcomes } from "./outcomes";
-import { leadingOf, partVerdicts, type Leading } from "./part-state";
+import { leadingAmong, type Found, type Leading } from "./part-state";
 
 export interface ExpectedOutcome {
   readonly words: string;
@@ -106,17 +106,35 @@ interface Live {
 }
 
 function liveHypotheses(hypotheses: Float64Array): Live {
-  const indices: number[] = [];
-  for (let h = 0; h < hypotheses.length; h++) if (hypotheses[h]! > NEGLIGIBLE) indices.push(h);
-  const keys = [...new Set(indices.map((h) => KEY_OF_HYPOTHESIS[h]!))];
-  const total = indices.reduce((sum, h) => sum + hypotheses[h]!, 0);
-  return {
-    indices: Int32Array.from(indices),
-    chances: Float64Array.from(indices, (h) => hypotheses[h]! / total),
-    slots: Int32Array.from(indices, (h) => keys.indexOf(KEY_OF_HYPOTHESIS[h]!)),
-    keys: Int32Array.from(keys),
-  };
+  const indices = new Int32Array(hypotheses.length);
+  const slots = new Int32Array(hypotheses.length);
+  const keys = new Int32Array(hypotheses.length);
+  let count = 0;
+  let faults = 0;
+  let total = 0;
+  for (let h = 0; h < hypotheses.length; h++) {
+    if (hypotheses[h]! <= NEGLIGIBLE) continue;
+    const key = KEY_OF_HYPOTHESIS[h]!;
+    let slot = 0;
+    while (slot < faults && keys[slot] !== key) slot++;
+    if (slot === faults) keys[faults++] = key;
+    indices[count] = h;
+    slots[count++] = slot;
+    total += hypotheses[h]!;
+  }
+  const chances = new Float64Array(count);
+  for (let i = 0; i < count; i++) chances[i] = hypotheses[indices[i]!]! / total;
+  return { indices: indices.subarray(0, count), chances, slots: slots.subarray(0, count), keys: keys.slice(0, faults) };
 }
+
+/** For each check, which hypotheses it sees alike: a number of their own. */
+const ALIKE = new Map(
+  CHECK_OUTCOMES.map((candidate) => {
+    const seen = HYPOTHESES.map(candidate.seenAs);
+    const kinds = [...new Set(seen)];
+    return [candidate, { of: Int32Array.from(seen, (kind) => kinds.indexOf(kind)), count: kinds.length }];
+  }),
+);
 
 interface Judged {
   readonly gain: number;
@@ -137,8 +155,11 @@ function expected(
   // Joint chances of outcome and fault.
   const joint = new Float64Array(count * slots);
   const before = new Float64Array(slots);
+  const alike = ALIKE.get(candidate)!;
+  const chancesOf = new Array<readonly number[] | undefined>(alike.count);
   for (let i = 0; i < live.indices.length; i++) {
-    const outcomes = candidate.chances(HYPOTHESES[live.indices[i]!]!, weighed.frame, weighed.situation);
+    const h = live.indices[i]!;
+    const outcomes = (chancesOf[alike.of[h]!] ??= candidate.chances(HYPOTHESES[h]!, weighed.frame, weighed.situation));
     const slot = live.slots[i]!;
     before[slot] = before[slot]! + live.chances[i]!;
     for (let o = 0; o < count; o++)
@@ -147,18 +168,13 @@ function expected(
   let information = entropy(before, 0, slots, 1);
   let settles = 0;
   let changes = false;
-  const after = new Float64Array(FAULT_KEYS.length);
+  const after = new Float64Array(slots);
   const outcomes = candidate.outcomes.map((o, index) => {
     let chance = 0;
     for (let s = 0; s < slots; s++) chance += joint[index * slots + s]!;
     information -= chance * entropy(joint, index * slots, slots, chance);
-    after.fill(0);
-    for (let s = 0; s < slots; s++) after[live.keys[s]!] = joint[index * slots + s]! / Math.max(chance, 1e-300);
-    const leading = leadingOf(
-      after,
-      partVerdicts(after, withFindings(weighed.findings, o.findings), thresholds),
-      thresholds,
-    );
+    for (let s = 0; s < slots; s++) after[s] = joint[index * slots + s]! / Math.max(chance, 1e-300);
+    const leading = leadingAmong(live.keys, after, withFindings(weighed.findings, o.findings), thresholds);
     if (isSettled(leading)) settles += chance;
     if (chance >= rare && differs(leading, weighed.leading)) changes = true;
     return { words: o.words, chance, leading };
@@ -167,8 +183,8 @@ function expected(
   return { gain: Math.max(0, information) + (settled ? 0 : settles), outcomes };
 }
 
-function withFindings(findings: ReadonlySet<Finding>, more: readonly Finding[]): ReadonlySet<Finding> {
-  return more.length === 0 ? findings : new Set([...findings, ...more]);
+function withFindings(findings: Found, more: readonly Finding[]): Found {
+  return more.length === 0 ? findings : { has: (finding) => findings.has(finding) || more.includes(finding) };
 }
 
 function isSettled({ state }: Leading): boolean {

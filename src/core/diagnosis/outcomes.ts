@@ -2,7 +2,7 @@ import { normalChance } from "../judgement/normal";
 import type { Frame } from "./frame";
 import type { Finding } from "./findings";
 import type { Hypothesis, Placed } from "./hypotheses";
-import { featureRange, type Situation } from "./signatures";
+import { featureRange, signatureOf, type Situation } from "./signatures";
 import { crankingFeature, unevenness, type Feature } from "./running-features";
 
 /** One thing that a check can show, coarse enough to be said in a sentence. */
@@ -17,12 +17,19 @@ export interface CheckOutcomes {
   readonly outcomes: readonly Outcome[];
   /** Chance of each outcome under a hypothesis; they sum to 1. */
   readonly chances: (h: Placed, frame: Frame, situation: Situation) => readonly number[];
+  /** What `chances` looks at of a hypothesis: those with one answer have the same chances. */
+  readonly seenAs: (h: Placed) => string | number;
 }
 
 const outcome = (words: string, ...findings: Finding[]): Outcome => ({ words, findings });
 /** A clear-cut state shows itself nearly always; what slips is spread over the other outcomes. */
 const clear = (index: number, count: number, sure = 0.97) =>
   Array.from({ length: count }, (_, i) => (i === index ? sure : (1 - sure) / (count - 1)));
+
+const DRAW_SHOWS = { normal: clear(0, 2), high: clear(1, 2) };
+const GROUND_SHOWS = { clear: clear(0, 2, 0.99), leak: clear(1, 2, 0.99) };
+const CONNECTOR_SHOWS = { sound: clear(0, 2, 0.98), burnt: clear(1, 2, 0.98) };
+const RECTIFIER_SHOWS = [0, 1, 2, 3].map((index) => clear(index, 4, 0.985));
 
 const below = (h: Placed, feature: Feature, x: Situation, value: number) => {
   const { centre, spread } = featureRange(h, feature, x);
@@ -80,6 +87,7 @@ export const CHECK_OUTCOMES: readonly CheckOutcomes[] = [
     check: "battery-at-rest",
     outcomes: [outcome("about 2 V missing", "cell-missing"), outcome("discharged"), outcome("charged", "rest-sound")],
     chances: (h, _f, x) => bins(h, "rest", x, [-1.75, -0.25]),
+    seenAs: signatureOf,
   },
   {
     check: "load-test",
@@ -93,16 +101,19 @@ export const CHECK_OUTCOMES: readonly CheckOutcomes[] = [
       const fails = (1 - cell) * (1 - below(h, "load-resistance", x, Math.log(9)));
       return shares([1 - cell - fails, fails, cell]);
     },
+    seenAs: signatureOf,
   },
   {
     check: "cranking",
     outcomes: [outcome("over 9.6 V"), outcome("8 to 9.6 V"), outcome("under 8 V", "cranking-collapses")],
     chances: (h, f, x) => bins(h, "cranking", x, [crankingFeature(9.6, f), crankingFeature(8, f)]),
+    seenAs: signatureOf,
   },
   {
     check: "key-off-draw",
     outcomes: [outcome("within what is allowed", "draw-normal"), outcome("above what is allowed", "draw-high")],
-    chances: (h) => clear(h.draw === "normal" ? 0 : 1, 2),
+    chances: (h) => DRAW_SHOWS[h.draw],
+    seenAs: (h) => h.draw,
   },
   {
     check: "running-idle",
@@ -112,6 +123,7 @@ export const CHECK_OUTCOMES: readonly CheckOutcomes[] = [
       outcome("in the regulated band"),
     ],
     chances: (h, f, x) => bins(h, "idle", x, [12.4, f.regulatedMin]),
+    seenAs: signatureOf,
   },
   {
     check: "running-test",
@@ -122,6 +134,7 @@ export const CHECK_OUTCOMES: readonly CheckOutcomes[] = [
       outcome("above the band", "over-voltage"),
     ],
     chances: (h, f, x) => bins(h, "test", x, [12.6, f.regulatedMin - 0.25, f.regulatedMax + 0.12]),
+    seenAs: signatureOf,
   },
   {
     check: "no-load-ac",
@@ -132,6 +145,7 @@ export const CHECK_OUTCOMES: readonly CheckOutcomes[] = [
       outcome("dead pairs", "no-load-dead-pair"),
     ],
     chances: (h) => OUTPUT_SHOWS[h.output],
+    seenAs: (h) => h.output,
   },
   {
     check: "winding-ohms",
@@ -142,11 +156,13 @@ export const CHECK_OUTCOMES: readonly CheckOutcomes[] = [
       outcome("one lead high", "winding-high-lead"),
     ],
     chances: (h) => WINDING_SHOWS[h.winding],
+    seenAs: (h) => h.winding,
   },
   {
     check: "winding-to-ground",
     outcomes: [outcome("clear", "winding-clear-of-ground"), outcome("a path to ground", "winding-to-ground")],
-    chances: (h) => clear(h.ground === "clear" ? 0 : 1, 2, 0.99),
+    chances: (h) => GROUND_SHOWS[h.ground],
+    seenAs: (h) => h.ground,
   },
   {
     check: "loaded-ac",
@@ -170,6 +186,7 @@ export const CHECK_OUTCOMES: readonly CheckOutcomes[] = [
         : 0;
       return shares([(1 - down) * even - free, down, oneDown, (1 - down) * (1 - even) - oneDown, free]);
     },
+    seenAs: signatureOf,
   },
   {
     check: "diode-check",
@@ -179,7 +196,8 @@ export const CHECK_OUTCOMES: readonly CheckOutcomes[] = [
       outcome("one device shorted", "device-shorted"),
       outcome("one leg open", "leg-open"),
     ],
-    chances: (h) => clear(RECTIFIER_INDEX[h.rectifier], 4, 0.985),
+    chances: (h) => RECTIFIER_SHOWS[RECTIFIER_INDEX[h.rectifier]]!,
+    seenAs: (h) => h.rectifier,
   },
   {
     check: "voltage-drops",
@@ -193,16 +211,19 @@ export const CHECK_OUTCOMES: readonly CheckOutcomes[] = [
       const ground = (1 - bplus) * (1 - below(h, "ground-drop", x, Math.log(0.6)));
       return shares([1 - bplus - ground, bplus, ground]);
     },
+    seenAs: signatureOf,
   },
   {
     check: "phase-drops",
     outcomes: [outcome("all small"), outcome("volts across one connector", "connector-drop-high")],
-    chances: (h) => clear(h.connector === "sound" ? 0 : 1, 2, 0.98),
+    chances: (h) => CONNECTOR_SHOWS[h.connector],
+    seenAs: (h) => h.connector,
   },
   {
     check: "key-on-load",
     outcomes: [outcome("as expected", "key-on-normal"), outcome("far above what is expected", "key-on-high")],
     chances: (h, f, x) =>
       bins(h, "key-on-load", x, [f.load === undefined ? 0.85 : (1.3 * f.load) / f.voltScale / f.ratedAmps]),
+    seenAs: signatureOf,
   },
 ];

@@ -27,18 +27,22 @@ export interface PartVerdict {
   readonly proof?: DirectProof;
 }
 
-/** Faults of each part, and the keys (single or pair) that each of them is in. */
+/** Faults of each part, and for each key (single or pair) which of them are in it. */
 const OF_PART = PARTS.map((part) => {
   const faults = FAULT_IDS.filter((id) => faultOf(id).part === part);
-  const keys = FAULT_KEYS.map((key, k) => ({
-    k,
-    own: faultsOfKey(key)
+  const own = FAULT_KEYS.map((key) => {
+    const inside = faultsOfKey(key)
       .filter((id) => faults.includes(id))
-      .map((id) => faults.indexOf(id)),
-  })).filter(({ own }) => own.length > 0);
-  return { part, faults, keys };
+      .map((id) => faults.indexOf(id));
+    return inside.length > 0 ? inside : undefined;
+  });
+  return { part, faults, own };
 });
+const ALL_KEYS = Int32Array.from(FAULT_KEYS.keys());
 const HEALTHY = keyIndex("healthy");
+
+/** What can be asked of findings: whether one of them is there. */
+export type Found = Pick<Findings, "has">;
 
 /**
  * State of every part: faulty only with the chance and a direct check that shows it, serviceable only
@@ -46,37 +50,45 @@ const HEALTHY = keyIndex("healthy");
  *
  * @param chances - Chances of faults and pairs, in the order of `FAULT_KEYS`
  */
-export function partVerdicts(
+export function partVerdicts(chances: Float64Array, findings: Found, thresholds: Thresholds): readonly PartVerdict[] {
+  return OF_PART.map((_, p) => partVerdict(p, ALL_KEYS, chances, findings, thresholds));
+}
+
+/** State of one part from the chances of some keys, all others being nil. */
+function partVerdict(
+  p: number,
+  keys: Int32Array,
   chances: Float64Array,
-  findings: Findings,
+  findings: Found,
   thresholds: Thresholds,
-): readonly PartVerdict[] {
-  return OF_PART.map(({ part, faults, keys }): PartVerdict => {
-    const single = new Float64Array(faults.length);
-    let chance = 0;
-    for (const { k, own } of keys) {
-      chance += chances[k]!;
-      for (const f of own) single[f] = single[f]! + chances[k]!;
-    }
-    let best = 0;
-    for (let f = 1; f < single.length; f++) if (single[f]! > single[best]!) best = f;
-    const fault = faults[best]!;
-    if (chance >= thresholds.faulty) {
-      const shown = faults.map((id) => proofOf(id, findings));
-      let proven = 0;
-      for (const { k, own } of keys) if (own.some((f) => shown[f] !== undefined)) proven += chances[k]!;
-      // What is shown must be what is believed: most of the chance lies on faults that a check shows.
-      const proof = shown[best] ?? shown.find((p) => p !== undefined);
-      if (proof && proven >= chance / 2) return { part, state: "faulty", chance, fault, proof };
-    }
-    const state: PartState =
-      chance <= thresholds.serviceable && allSound(part, findings)
-        ? "serviceable"
-        : chance >= SUSPECT
-          ? "suspect"
-          : "unproven";
-    return { part, state, chance, fault };
-  });
+): PartVerdict {
+  const { part, faults, own } = OF_PART[p]!;
+  const single = new Float64Array(faults.length);
+  let chance = 0;
+  for (let i = 0; i < keys.length; i++) {
+    const inside = own[keys[i]!];
+    if (inside === undefined) continue;
+    chance += chances[i]!;
+    for (const f of inside) single[f] = single[f]! + chances[i]!;
+  }
+  let best = 0;
+  for (let f = 1; f < single.length; f++) if (single[f]! > single[best]!) best = f;
+  const fault = faults[best]!;
+  if (chance >= thresholds.faulty) {
+    const shown = faults.map((id) => proofOf(id, findings));
+    let proven = 0;
+    for (let i = 0; i < keys.length; i++) if (own[keys[i]!]?.some((f) => shown[f] !== undefined)) proven += chances[i]!;
+    // What is shown must be what is believed: most of the chance lies on faults that a check shows.
+    const proof = shown[best] ?? shown.find((known) => known !== undefined);
+    if (proof && proven >= chance / 2) return { part, state: "faulty", chance, fault, proof };
+  }
+  const state: PartState =
+    chance <= thresholds.serviceable && allSound(part, findings)
+      ? "serviceable"
+      : chance >= SUSPECT
+        ? "suspect"
+        : "unproven";
+  return { part, state, chance, fault };
 }
 
 /** What a job comes down to: the part named, or `none` when "no fault found" leads. */
@@ -88,11 +100,36 @@ export interface Leading {
 }
 
 export function leadingOf(chances: Float64Array, parts: readonly PartVerdict[], thresholds: Thresholds): Leading {
-  const healthy = chances[HEALTHY]!;
   let leading = parts[0]!;
   for (const p of parts) if (p.chance > leading.chance) leading = p;
-  if (leading.chance >= healthy)
-    return { part: leading.part, state: leading.state, chance: leading.chance, verdict: leading };
+  return leadingPart(leading.chance, chances[HEALTHY]!, thresholds, () => leading);
+}
+
+/** The same from the chances of a few keys, where only the leading part is of interest. */
+export function leadingAmong(
+  keys: Int32Array,
+  chances: Float64Array,
+  findings: Found,
+  thresholds: Thresholds,
+): Leading {
+  let leading = 0;
+  let most = -1;
+  let healthy = 0;
+  for (let i = 0; i < keys.length; i++) if (keys[i] === HEALTHY) healthy = chances[i]!;
+  for (let p = 0; p < OF_PART.length; p++) {
+    const { own } = OF_PART[p]!;
+    let chance = 0;
+    for (let i = 0; i < keys.length; i++) if (own[keys[i]!] !== undefined) chance += chances[i]!;
+    if (chance > most) [leading, most] = [p, chance];
+  }
+  return leadingPart(most, healthy, thresholds, () => partVerdict(leading, keys, chances, findings, thresholds));
+}
+
+function leadingPart(chance: number, healthy: number, thresholds: Thresholds, verdictOf: () => PartVerdict): Leading {
+  if (chance >= healthy) {
+    const verdict = verdictOf();
+    return { part: verdict.part, state: verdict.state, chance: verdict.chance, verdict };
+  }
   const settled = healthy >= 1 - thresholds.serviceable;
   return { part: "none", state: settled ? "serviceable" : "unproven", chance: healthy, verdict: undefined };
 }

@@ -1,5 +1,5 @@
 import { FITTED_SIGNATURES } from "./fitted-signatures";
-import { DOUBLES, SINGLES, type Placed } from "./hypotheses";
+import { DOUBLES, HYPOTHESES, SINGLES, type Placed } from "./hypotheses";
 import { MaskedMixtures, type Component, type Mixture } from "./mixture";
 import { COVARIATES, FEATURES, type Feature, type FeatureVector } from "./running-features";
 import { unpack } from "./signature-codec";
@@ -113,8 +113,10 @@ function background(): Mixture {
 
 /** Index of the signature of a hypothesis. */
 export function signatureOf(h: Placed): number {
-  return INDEX.get(`${h.running}|${h.kind}`)!;
+  return SIGNATURES.get(h) ?? INDEX.get(`${h.running}|${h.kind}`)!;
 }
+const SIGNATURES = new Map(HYPOTHESES.map((h) => [h, INDEX.get(`${h.running}|${h.kind}`)!]));
+const PLACES = new Map(FEATURES.map((feature, f) => [feature, COVARIATES.length + f]));
 
 /** Covariates and features of a job side by side: what the signatures look at. */
 export type Situation = Float64Array;
@@ -147,5 +149,5 @@ export function featureRange(
   feature: Feature,
   x: Situation,
 ): { readonly centre: number; readonly spread: number } {
-  return TABLE.foretell(signatureOf(h), x, COVARIATES.length + FEATURES.indexOf(feature));
+  return TABLE.foretell(signatureOf(h), x, PLACES.get(feature)!);
 }

@@ -1,6 +1,6 @@
 import type { Block } from "../cell";
-import { diagnose, type Diagnosis, type DiagnosisOptions } from "../diagnosis/diagnose";
-import { nextChecks } from "../diagnosis/next-check";
+import { verdictOf, weigh, type DiagnosisOptions, type Verdict } from "../diagnosis/diagnose";
+import { bestCheckLabel } from "../diagnosis/next-check";
 import type { PartState } from "../judgement/types";
 import { jobsFromTable, type CellIssue, type RowRead } from "../readings/from-cells";
 import type { Job, Part } from "../readings/types";
@@ -73,10 +73,10 @@ export function auditRow({ row, job: own, issues }: RowRead, options: AuditOptio
       ...visit,
     };
   }
-  const diagnosis = diagnose(job, options);
-  if (!diagnosis)
+  const weighed = weigh(job, options);
+  if (!weighed)
     return { row, machine, state: "not read", part: "", nextCheck: "", sentence: "Nothing was read.", ...visit };
-  const { verdict } = diagnosis;
+  const verdict = verdictOf(weighed);
   const days = daysUntilFlat(job);
   return {
     row,
@@ -84,7 +84,7 @@ export function auditRow({ row, job: own, issues }: RowRead, options: AuditOptio
     state: verdict.state,
     part: verdict.part,
     chance: verdict.chance,
-    nextCheck: settled(diagnosis) ? "none" : (nextChecks(job, options)[0]?.label ?? "none"),
+    nextCheck: settled(verdict) ? "none" : (bestCheckLabel(weighed, options) ?? "none"),
     ...(days === undefined ? {} : { days }),
     sentence: verdict.sentence,
     ...visit,
@@ -99,6 +99,6 @@ function visitDay(job: Job): number | undefined {
   return parsed.ok && parsed.value !== null ? parsed.value : undefined;
 }
 
-function settled({ verdict }: Diagnosis): boolean {
-  return verdict.state === "faulty" || verdict.state === "serviceable";
+function settled({ state }: Verdict): boolean {
+  return state === "faulty" || state === "serviceable";
 }
