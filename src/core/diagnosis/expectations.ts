@@ -1,6 +1,6 @@
 import type { Frame } from "./frame";
 import type { Hypothesis, Placed } from "./hypotheses";
-import { COVARIATES, FEATURES, unevenness, type Feature } from "./running-features";
+import { COVARIATES, FEATURES, fromUsualBand, unevenness, type Feature } from "./running-features";
 import { featureRange, type Situation } from "./signatures";
 
 const RECTIFIER_WORDS: Readonly<Record<Hypothesis["rectifier"], string>> = {
@@ -48,8 +48,8 @@ const volts = (feature: Feature, read: Spoken["read"] = (x, f) => x / f.voltScal
 const SPOKEN: Readonly<Partial<Record<string, Spoken>>> = {
   "battery-at-rest": volts("rest", (x, f) => (x + f.fullRest) / f.voltScale),
   cranking: volts("cranking", (x, f) => (f.fullRest - Math.exp(x)) / f.voltScale),
-  "running-idle": volts("idle"),
-  "running-test": volts("test"),
+  "running-idle": volts("idle", (x, f) => fromUsualBand(x, f) / f.voltScale),
+  "running-test": volts("test", (x, f) => fromUsualBand(x, f) / f.voltScale),
   "key-on-load": { feature: "key-on-load", unit: "A", digits: 0, read: (x, f) => x * f.ratedAmps * f.voltScale },
 };
 

@@ -18,6 +18,8 @@ export interface Hypothesis {
   readonly ground: "clear" | "leak";
   readonly draw: "normal" | "high";
   readonly unit: "tight" | "leaks";
+  /** Whether the voltage at speed stays within the regulated limit. */
+  readonly limit: "holds" | "exceeds";
   readonly connector: "sound" | "burnt";
   /** Name of the signature of battery and running readings. */
   readonly running: string;
@@ -39,6 +41,7 @@ const SOUND = {
   ground: "clear",
   draw: "normal",
   unit: "tight",
+  limit: "holds",
   connector: "sound",
 } as const;
 
@@ -57,11 +60,11 @@ const only = (fault: FaultId, changes: Changes = {}) => variants(fault, [{ varia
 
 export const SINGLES: readonly Hypothesis[] = [
   ...only("healthy"),
-  ...only("battery-sulfated"),
+  ...only("battery-sulfated", { limit: "exceeds" }),
   ...only("battery-shorted-cell"),
   ...only("parasitic-drain", { draw: "high" }),
   ...only("excessive-load"),
-  ...only("regulator-overcharge"),
+  ...only("regulator-overcharge", { limit: "exceeds" }),
   ...only("regulator-shunt-stuck-one-phase", { regulator: "shunt" }),
   ...only("regulator-shunt-stuck-all-phases", { regulator: "shunt" }),
   ...only("regulator-series-no-fire", { regulator: "series" }),
@@ -107,7 +110,9 @@ export const SINGLES: readonly Hypothesis[] = [
  * connector with a burnt stator. Each is its second fault with the first one's marks on top.
  */
 export const DOUBLES: readonly Hypothesis[] = [
-  ...pairs("battery-sulfated", (h) => h.fault !== "battery-shorted-cell" && h.fault !== "joint-fails-hot", {}),
+  ...pairs("battery-sulfated", (h) => h.fault !== "battery-shorted-cell" && h.fault !== "joint-fails-hot", {
+    limit: "exceeds",
+  }),
   ...pairs("parasitic-drain", (h) => h.fault !== "joint-fails-hot", { draw: "high" }),
   ...pairs(
     "high-resistance-phase",

@@ -13,6 +13,8 @@ import {
   drawEvidence,
   GROUND_STATES,
   groundEvidence,
+  LIMIT_STATES,
+  limitEvidence,
   UNIT_STATES,
   unitEvidence,
 } from "./single-evidence";
@@ -27,6 +29,7 @@ const OUTPUT = stateIndex(OUTPUT_STATES, (h) => h.output);
 const GROUND = stateIndex(GROUND_STATES, (h) => h.ground);
 const DRAW = stateIndex(DRAW_STATES, (h) => h.draw);
 const CONNECTOR = stateIndex(CONNECTOR_STATES, (h) => h.connector);
+const LIMIT = stateIndex(LIMIT_STATES, (h) => h.limit);
 const UNIT = stateIndex(UNIT_STATES, (h) => h.unit);
 const SIGNATURE = Int32Array.from(HYPOTHESES, signatureOf);
 const LOG_SHARE = Float64Array.from(HYPOTHESES, (h) => Math.log(h.share) + kindLog(h));
@@ -93,6 +96,7 @@ export function logLikelihoods(job: Job, frame: Frame, knownGood: readonly Job[]
   add(groundEvidence(job), GROUND);
   add(drawEvidence(job, frame), DRAW);
   add(unitEvidence(job), UNIT);
+  add(limitEvidence(job, frame), LIMIT);
   add(connectorEvidence(job), CONNECTOR);
   add(runningLogs(situation), SIGNATURE);
   return total;

@@ -64,6 +64,25 @@ export const unevenness = (difference: number) => Math.log(difference + 0.01);
 /** How far the battery sags while cranking [log V]; `volts` on the 12 V scale. */
 export const crankingFeature = (volts: number, frame: Frame) => floored(frame.fullRest - volts, 0.3);
 
+/** Regulated voltage of the machines that the signatures come from, and where regulation is out of reach [V]. */
+const USUAL_LIMIT = [14.8, 15] as const;
+const UNREGULATED = 13;
+
+/** A machine that is regulated higher or lower than usual is looked at as if its limit were the usual one. */
+export function toUsualBand(volts: number, { regulatedMax }: Frame): number {
+  return volts <= UNREGULATED ? volts : UNREGULATED + (volts - UNREGULATED) * bandScale(regulatedMax);
+}
+
+/** The other way round: what the machine's own meter would show. */
+export function fromUsualBand(volts: number, { regulatedMax }: Frame): number {
+  return volts <= UNREGULATED ? volts : UNREGULATED + (volts - UNREGULATED) / bandScale(regulatedMax);
+}
+
+function bandScale(limit: number): number {
+  const usual = Math.min(Math.max(limit, USUAL_LIMIT[0]), USUAL_LIMIT[1]);
+  return (usual - UNREGULATED) / Math.max(limit - UNREGULATED, 0.5);
+}
+
 export function runningFeatures(job: Job, frame: Frame): FeatureVector {
   const x = new Float64Array(FEATURES.length).fill(Number.NaN);
   const s = frame.voltScale;
@@ -89,8 +108,9 @@ export function runningFeatures(job: Job, frame: Frame): FeatureVector {
   }
   const crank = volts("cranking-voltage");
   if (crank !== undefined) put("cranking", crankingFeature(crank, frame));
-  put("idle", volts("idle-voltage"));
-  put("test", volts("test-voltage"));
+  const asUsual = (v: number | undefined) => (v === undefined ? undefined : toUsualBand(v, frame));
+  put("idle", asUsual(volts("idle-voltage")));
+  put("test", asUsual(volts("test-voltage")));
   const perRated = (id: string) => {
     const a = numberIn(job, id);
     return a === undefined ? undefined : a / s / frame.ratedAmps;

@@ -15,6 +15,24 @@ export const CONNECTOR_STATES = ["sound", "burnt"] as const;
 /** Below this nothing is isolation any more, above it nothing conducts [Ω]. */
 const CLEAR_ABOVE = 1e6;
 
+export const LIMIT_STATES = ["holds", "exceeds"] as const;
+
+/**
+ * Voltage at speed against the regulated limit. A regulator in order holds it within meter and cold; only
+ * one that overcharges, or a battery that takes no charge, is above. Below the limit it says nothing.
+ */
+export function limitEvidence(job: Job, frame: Frame): readonly number[] | undefined {
+  const volts = numberIn(job, "test-voltage");
+  if (volts === undefined) return undefined;
+  const over = volts * frame.voltScale - frame.regulatedMax - LIMIT_SLACK;
+  return over <= 0 ? undefined : [Math.max(-over / LIMIT_BORDER, Math.log(LEAST_ABOVE)), 0];
+}
+/** Half the spread of set points, 0.5 % + 2 counts of the meter, and a cold day [V]. */
+const LIMIT_SLACK = 0.2;
+const LIMIT_BORDER = 0.08;
+/** How often a regulator in order is seen far above its limit all the same: a wrong limit, a slip. */
+const LEAST_ABOVE = 0.02;
+
 /** Stator to ground: `OL` or many megohms when clear; a leak shows ohms to some thousand ohms. */
 export function groundEvidence(job: Job): readonly number[] | undefined {
   const leads = numberIn(job, "meter-leads") ?? 0.1;
