@@ -226,7 +226,7 @@ describe("spectrum", () => {
       }
       return sum;
     });
-    const lines = rippleLines(samples, 50, 4);
+    const lines = rippleLines({ samples, repeats: true }, 50, 4);
     const mean = samples.reduce((sum, v) => sum + v, 0) / samples.length;
     expect(lines[0]?.hertz).toBeCloseTo(300, 6);
     // Averaging within a step takes a known sinc off each line.

@@ -1,15 +1,21 @@
 import { STEPS } from "./emf-table";
 import type { RippleLine } from "./types";
 
+/** Volts sampled `STEPS` times a period over whole periods. */
+export interface Waveform {
+  readonly samples: Float64Array;
+  /** Whether they are one whole turn of what repeats for ever. */
+  readonly repeats: boolean;
+}
+
 /**
- * Strongest lines of a waveform sampled `STEPS` times a period over whole periods.
+ * Strongest lines of a waveform.
  *
- * @param samples - Volts at equal steps; length STEPS × periods, periods a power of two
  * @param hertz - Electrical frequency [Hz]
  * @param count - Lines wanted
  * @returns Lines above 2 % of the strongest, strongest first
  */
-export function rippleLines(samples: Float64Array, hertz: number, count: number): RippleLine[] {
+export function rippleLines({ samples, repeats }: Waveform, hertz: number, count: number): RippleLine[] {
   const n = samples.length;
   const perBin = (hertz * STEPS) / n;
   const re = Float64Array.from(samples);
@@ -20,10 +26,9 @@ export function rippleLines(samples: Float64Array, hertz: number, count: number)
   const size = new Float64Array(last + 2);
   for (let k = 1; k <= last; k++) size[k] = (Math.SQRT2 * Math.hypot(re[k]!, im[k]!)) / n;
   const peaks: RippleLine[] = [];
-  // Over one period every bin is a harmonic; over several a line stands above its neighbours.
-  const harmonicsOnly = n === STEPS;
+  // Over one turn of a rhythm every bin is a line of its own; else a line stands above its neighbours.
   for (let k = 1; k <= last; k++) {
-    if (harmonicsOnly || (size[k]! > size[k - 1]! && size[k]! >= size[k + 1]!))
+    if (repeats || (size[k]! > size[k - 1]! && size[k]! >= size[k + 1]!))
       peaks.push({ hertz: k * perBin, voltsRms: size[k]! });
   }
   peaks.sort((a, b) => b.voltsRms - a.voltsRms);

@@ -33,6 +33,18 @@ export interface Stepper {
   measure(periods: number, samples?: Float64Array): Means | null;
   /** Currents of the coils, for periodicity checks. */
   readonly coilAmps: Float64Array;
+  /** A copy of what the next period starts from. */
+  periodStart(): PeriodStart;
+}
+
+/** What a period starts from: where two periods start from the same, everything between them repeats. */
+export interface PeriodStart {
+  /** Currents of the coils [A], voltage behind the sensing filter [V]. */
+  readonly coilAmps: Float64Array;
+  readonly filtered: number;
+  /** Comparator and latches of the devices that follow it. */
+  readonly over: boolean;
+  readonly latches: Uint8Array;
 }
 
 export function createStepper(system: ChargingSystem, at: Conditions): Stepper {
@@ -92,6 +104,12 @@ export function createStepper(system: ChargingSystem, at: Conditions): Stepper {
     run,
     measure,
     coilAmps: current,
+    periodStart: () => ({
+      coilAmps: Float64Array.from(current),
+      filtered: comparator.filtered,
+      over: comparator.over,
+      latches: Uint8Array.from(comparator.latches),
+    }),
   };
   reset();
   return self;

@@ -15,6 +15,8 @@ export interface SwitchingRegulator {
   over: boolean;
   /** How often it has switched since the caller last cleared it. */
   toggles: number;
+  /** 1 for a device that conducts by the regulator's command. */
+  readonly latches: Uint8Array;
   /** False while the start's own inrush must not trip it. */
   looks: boolean;
   /** Back to rest at this voltage [V], the output let through. */
@@ -42,14 +44,23 @@ export function switchingRegulator(
   const level = switchingLevel(regulator, at);
   const trip = level + regulator.hysteresisHalfVolts;
   const release = level - regulator.hysteresisHalfVolts;
-  const active = new Uint8Array(pieces.length);
-  const self: SwitchingRegulator = { filtered: 0, over: false, toggles: 0, looks: false, reset, crosses, command };
+  const latches = new Uint8Array(pieces.length);
+  const self: SwitchingRegulator = {
+    filtered: 0,
+    over: false,
+    toggles: 0,
+    latches,
+    looks: false,
+    reset,
+    crosses,
+    command,
+  };
   return self;
 
   function reset(volts: number): void {
     self.filtered = volts;
     self.over = false;
-    for (let k = 0; k < followers.length; k++) active[followers[k]!] = series ? 1 : 0;
+    for (let k = 0; k < followers.length; k++) latches[followers[k]!] = series ? 1 : 0;
   }
 
   function crosses(): boolean {
@@ -64,15 +75,15 @@ export function switchingRegulator(
     const gate = series ? !self.over : self.over;
     for (let k = 0; k < followers.length; k++) {
       const d = followers[k]!;
-      if (active[d] === 1) {
+      if (latches[d] === 1) {
         if (gate) continue;
         const v = d < 3 ? volts[d]! - plus : volts[d - 6]!;
         if (slope[pieces[d]!]! * v - offset[pieces[d]!]! < HOLDING_AMPS) {
-          active[d] = 0;
+          latches[d] = 0;
           pieces[d] = blocked;
         }
       } else if (gate) {
-        active[d] = 1;
+        latches[d] = 1;
         pieces[d] = controlled;
       }
     }
