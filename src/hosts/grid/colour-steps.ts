@@ -18,8 +18,10 @@ interface RuleWord {
 
 /** The colour rules of a sheet that are of our kind, the words of one area together again. */
 export function colourSteps(injector: Injector, book: Workbook, sheet: Worksheet): Step[] {
-  const rules =
-    injector.get(ConditionalFormattingRuleModel).getSubunitRules(book.getUnitId(), sheet.getSheetId()) ?? [];
+  // The grid puts a new rule before the others.
+  const rules = [
+    ...(injector.get(ConditionalFormattingRuleModel).getSubunitRules(book.getUnitId(), sheet.getSheetId()) ?? []),
+  ].reverse();
   const groups = new Map<
     string,
     { ranges: readonly IRange[]; decidedBy: RuleWord["decidedBy"]; words: RuleWord["word"][] }

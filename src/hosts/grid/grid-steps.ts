@@ -1,6 +1,7 @@
 import {
   DataValidationType,
   type ICellData,
+  type IDataValidationRule,
   type Injector,
   type IRange,
   type Workbook,
@@ -12,7 +13,7 @@ import { deserializeListOptions } from "@univerjs/sheets";
 import { TableManager } from "@univerjs/sheets-table";
 import { isCellError } from "../../core/cell";
 import { parseRange } from "../../workbook/address";
-import type { Area, CellWrite, Step } from "../../workbook/port";
+import type { Area, CellWrite, Step, ValidationRule } from "../../workbook/port";
 import { CellReader } from "../engine/read-cells";
 import { areaOf } from "./areas";
 import { formatOf } from "./cell-data";
@@ -113,12 +114,22 @@ function measureSteps(sheet: Worksheet): Step[] {
 
 function validationSteps(injector: Injector, book: Workbook, sheet: Worksheet): Step[] {
   const rules = injector.get(DataValidationModel).getRules(book.getUnitId(), sheet.getSheetId());
-  return rules.flatMap(({ type, formula1, error, ranges }) => {
-    if (type !== DataValidationType.LIST || formula1 === undefined || formula1.startsWith("=")) return [];
-    const choices = deserializeListOptions(formula1);
-    const rule = { kind: "list" as const, choices, message: error ?? "Choose from the list." };
-    return (ranges as IRange[]).map((range): Step => ({ do: "validate", at: areaOf(sheet.getName(), range), rule }));
+  return rules.flatMap((kept) => {
+    const rule = ruleOf(kept);
+    if (!rule) return [];
+    return (kept.ranges as IRange[]).map((range): Step => ({
+      do: "validate",
+      at: areaOf(sheet.getName(), range),
+      rule,
+    }));
   });
+}
+
+function ruleOf({ type, formula1, error, prompt, promptTitle }: IDataValidationRule): ValidationRule | undefined {
+  if (type === DataValidationType.ANY && prompt !== undefined)
+    return { kind: "hint", title: promptTitle ?? "", message: prompt };
+  if (type !== DataValidationType.LIST || formula1 === undefined || formula1.startsWith("=")) return undefined;
+  return { kind: "list", choices: deserializeListOptions(formula1), message: error ?? "Choose from the list." };
 }
 
 function tableSteps(injector: Injector, book: Workbook, sheet: Worksheet): Step[] {

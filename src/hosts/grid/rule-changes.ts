@@ -2,6 +2,7 @@ import {
   DataValidationErrorStyle,
   DataValidationRenderMode,
   DataValidationType,
+  generateRandomId,
   type IRange,
   type Worksheet,
 } from "@univerjs/core";
@@ -21,36 +22,39 @@ import { cellName, fixedRange, sheetPrefix } from "../../workbook/address";
 import type { Area, ColourRule, ValidationRule } from "../../workbook/port";
 import type { Place } from "./sheet-changes";
 
-/** Ids only have to differ within one workbook; a counter does, and stays the same at every run. */
-let ids = 0;
-const freshId = (what: string) => `${what}-${++ids}`;
+/** Differs from every id in the workbook, also from those that an earlier visit made. */
+const freshId = (what: string) => `${what}-${generateRandomId(12)}`;
 
 /**
- * A list to choose from. A hint is left out: the grid has no place to show one, and the pane says the
- * same of the cell that is selected.
+ * A list to choose from, or a hint. The grid has no place to show a hint (the pane says the same of the
+ * cell that is selected), but keeps it for the files that are made from it.
  */
 export function validate({ unit, changes }: Place, sheet: Worksheet, range: IRange, rule: ValidationRule): void {
-  if (rule.kind === "hint") return;
   const uid = freshId("validation");
   const params = {
     unitId: unit,
     subUnitId: sheet.getSheetId(),
-    rule: {
-      uid,
-      type: DataValidationType.LIST,
-      ranges: [range],
-      formula1: serializeListOptions([...rule.choices]),
-      allowBlank: true,
-      showErrorMessage: true,
-      error: rule.message,
-      errorStyle: DataValidationErrorStyle.STOP,
-      renderMode: DataValidationRenderMode.ARROW,
-    },
+    rule: { uid, ranges: [range], allowBlank: true, ...(rule.kind === "list" ? listRule(rule) : hintRule(rule)) },
   };
   changes.run(
     { id: AddDataValidationMutation.id, params },
     { id: RemoveDataValidationMutation.id, params: { unitId: unit, subUnitId: sheet.getSheetId(), ruleId: uid } },
   );
+}
+
+function listRule({ choices, message }: ValidationRule & { kind: "list" }) {
+  return {
+    type: DataValidationType.LIST,
+    formula1: serializeListOptions([...choices]),
+    showErrorMessage: true,
+    error: message,
+    errorStyle: DataValidationErrorStyle.STOP,
+    renderMode: DataValidationRenderMode.ARROW,
+  };
+}
+
+function hintRule({ title, message }: ValidationRule & { kind: "hint" }) {
+  return { type: DataValidationType.ANY, promptTitle: title, prompt: message };
 }
 
 /**

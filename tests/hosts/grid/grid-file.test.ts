@@ -1,0 +1,160 @@
+import { unzipSync } from "fflate";
+import { stepsOfFile } from "../../../src/hosts/file/file-steps";
+import { fileOfGrid } from "../../../src/hosts/grid/grid-file";
+import { stepsOfGrid } from "../../../src/hosts/grid/grid-steps";
+import { openHeadlessGrid, type HeadlessGrid } from "../../../src/hosts/grid/headless-grid";
+import { DEMO } from "../../../src/workbook/demo";
+import { placeTemplates } from "../../../src/workbook/place-templates";
+import type { Area, CellWrite, Step } from "../../../src/workbook/port";
+import { TEMPLATES } from "../../../src/workbook/templates";
+
+const ABOUT = { title: "Chargewright", created: new Date("2026-11-25T00:00:00Z") };
+const open: HeadlessGrid[] = [];
+afterEach(() => open.splice(0).forEach((grid) => grid.close()));
+
+function grid(firstSheet: string): HeadlessGrid {
+  const opened = openHeadlessGrid(firstSheet);
+  open.push(opened);
+  return opened;
+}
+
+async function saved({ workbook, engine }: HeadlessGrid): Promise<Uint8Array> {
+  // Read once, so that every formula has been calculated.
+  await contents({ workbook });
+  return fileOfGrid(engine.injector, engine.book, ABOUT);
+}
+
+/** Opens a file in a fresh grid, the way the page does: the first sheet is there already. */
+async function reopened(bytes: Uint8Array): Promise<HeadlessGrid & { readonly lost: readonly string[] }> {
+  const { steps, lost } = await stepsOfFile(bytes, "job.xlsx");
+  const [first, ...others] = steps as [Step & { do: "add sheet" }, ...Step[]];
+  const fresh = grid(first.sheet);
+  await fresh.workbook.apply(others);
+  return { ...fresh, lost };
+}
+
+async function contents({ workbook }: Pick<HeadlessGrid, "workbook">) {
+  const sheets = await workbook.sheetNames();
+  return Promise.all(
+    sheets.map(async (sheet) => ({ sheet, ...(await workbook.read(await workbook.usedArea(sheet))) })),
+  );
+}
+
+interface Saying {
+  readonly kind: string;
+  readonly text: string;
+}
+
+/** What the steps of a grid say, looks cell by cell and without what goes without saying. */
+function sayings({ engine }: HeadlessGrid): Saying[] {
+  return stepsOfGrid(engine.injector, engine.book).flatMap((step): Saying[] => {
+    if (step.do !== "format") return [{ kind: step.do, text: JSON.stringify(step) }];
+    const { bold, italic, number, size, ...format } = step.format;
+    const look = {
+      ...format,
+      ...(bold ? { bold } : {}),
+      ...(italic ? { italic } : {}),
+      ...(number === undefined || number === "General" ? {} : { number }),
+      ...(size === undefined || size === 10 ? {} : { size }),
+    };
+    return Array.from({ length: step.at.columns }, (_, c) => ({
+      kind: "format",
+      text: JSON.stringify([step.at.sheet, step.at.row, step.at.column + c, Object.entries(look).sort()]),
+    }));
+  });
+}
+
+const at = (sheet: string, row: number, column: number, rows = 1, columns = 1): Area => ({
+  sheet,
+  row,
+  column,
+  rows,
+  columns,
+});
+const write = (sheet: string, row: number, column: number, values: CellWrite[][]): Step => ({
+  do: "write",
+  at: at(sheet, row, column, values.length, values[0]!.length),
+  values,
+});
+const text = (bytes: Uint8Array, part: string) => new TextDecoder().decode(unzipSync(bytes)[part]);
+
+describe("the demo workbook, saved from the grid and opened again", () => {
+  it("has every value, formula, look, width, merge, list, hint, colour rule and print set-up as before", async () => {
+    const before = grid(TEMPLATES[0]!.sheet);
+    await placeTemplates(before.workbook, TEMPLATES, { demo: DEMO });
+    const bytes = await saved(before);
+    const after = await reopened(bytes);
+    expect(after.lost).toEqual([]);
+    const [was, is] = [await contents(before), await contents(after)];
+    expect(is).toEqual(was);
+    expect(was.map(({ sheet }) => sheet)).toEqual(TEMPLATES.map(({ sheet }) => sheet));
+    expect(
+      was.flatMap(({ formulas }) => formulas.flat()).filter((formula) => formula.includes("CHG.")).length,
+    ).toBeGreaterThan(20);
+
+    const [wanted, got] = [sayings(before), sayings(after)];
+    const kinds = new Set(wanted.map(({ kind }) => kind));
+    for (const kind of kinds) {
+      const of = (all: Saying[]) => all.filter((one) => one.kind === kind).map(({ text }) => text);
+      // Sets say which differ, where two long lists would drown it.
+      const [want, have] = [new Set(of(wanted)), new Set(of(got))];
+      expect([kind, [...want].filter((one) => !have.has(one)), [...have].filter((one) => !want.has(one))]).toEqual([
+        kind,
+        [],
+        [],
+      ]);
+    }
+    expect([...kinds].sort()).toEqual(
+      [
+        "add sheet",
+        "colour rule",
+        "column width",
+        "format",
+        "freeze",
+        "merge",
+        "print",
+        "row height",
+        "validate",
+        "write",
+      ].sort(),
+    );
+    // The second file says what the first one says, to the byte.
+    expect(Buffer.from(await saved(after)).equals(Buffer.from(bytes))).toBe(true);
+  });
+});
+
+describe("a shop's own workbook in the grid", () => {
+  it("keeps formulas, tables and names, and lights up where the add-in is loaded", async () => {
+    const before = grid("Bench");
+    await before.workbook.apply([
+      write("Bench", 0, 0, [
+        ["Machine", "Rested voltage", "Charge", "With reserve"],
+        ["Quad 1", 12.45, { formula: '=CHG.SOC(B2,"flooded")' }, { formula: "=ROUND(C2*0.9,3)" }],
+        ["Quad 2", "12,6 V", { formula: '=CHG.SOC(B3,"flooded")' }, { formula: "=ROUND(C3*0.9,3)" }],
+      ]),
+      { do: "table", name: "Machines", at: at("Bench", 0, 0, 3, 4) },
+      { do: "name", name: "Rested", at: at("Bench", 1, 1, 2, 1) },
+      write("Bench", 5, 0, [
+        ["Rows", { formula: "=COUNTA(Rested)" }, { formula: "=SUM(Machines[Charge])" }],
+        ["Band", { formula: '=CHG.SOCBAND(B2,"flooded")', spills: { rows: 1, columns: 4 } }, undefined],
+        ["Text", "=not a formula", "0012"],
+      ]),
+    ]);
+    const bytes = await saved(before);
+    const sheet = text(bytes, "xl/worksheets/sheet1.xml");
+    // One cell or many, a call of ours is stored as a dynamic array with the value that the grid shows.
+    expect(sheet).toMatch(
+      /<c r="C2"[^>]* cm="1"[^>]*><f t="array" ref="C2">_xldudf_CHG_SOC\(B2,"flooded"\)<\/f><v>0\.75<\/v>/u,
+    );
+    expect(sheet).toMatch(/<f t="array" ref="B7:\w+7">_xldudf_CHG_SOCBAND/u);
+    expect(sheet).toMatch(/<c r="D2"[^>]*><f>ROUND\(C2\*0\.9,3\)<\/f><v>0\.675<\/v>/u);
+    expect(text(bytes, "xl/webextensions/webextension1.xml")).toContain("_xldudf_CHG_SOC<");
+
+    const after = await reopened(bytes);
+    expect(after.lost).toEqual([]);
+    expect(await contents(after)).toEqual(await contents(before));
+    await after.workbook.apply([write("Bench", 1, 1, [[12.24]])]);
+    // Half charged at 12.24 V [BAT-01, 50 %].
+    expect((await after.workbook.read(at("Bench", 1, 2, 1, 2))).values).toEqual([[0.5, 0.45]]);
+  });
+});
