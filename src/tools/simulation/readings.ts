@@ -96,7 +96,7 @@ export function readAll(s: Specimen, runs: Runs, random: Random): Values {
   return values;
 }
 
-function cranking(s: Specimen, random: Random): number {
+export function cranking(s: Specimen, random: Random): number {
   const { battery } = s.system;
   const cables = random.between(0.03, 0.25);
   let amps = 100;

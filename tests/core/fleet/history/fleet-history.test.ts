@@ -1,0 +1,208 @@
+import { FleetHistoryReader, historyOfTable } from "../../../../src/core/fleet/history/fleet-history";
+import type { Cell } from "../../../../src/core/cell";
+import { isoDate } from "../../../../src/core/fleet/dates";
+import { Random } from "../../../../src/tools/simulation/random";
+
+const noticesOf = (table: readonly (readonly Cell[])[]) =>
+  historyOfTable(table).notices.map(({ row, column, kind, what }) => ({ row, column, kind, what }));
+const day = (visit: number) => isoDate(45000 + visit * 30);
+
+describe("duplicate machines", () => {
+  it("the same machine on one day: entered twice, or with other readings", () => {
+    const found = noticesOf([
+      ["Unit", "Date", "Rested voltage"],
+      ["Quad 1", "2026-01-05", 12.6],
+      ["quad 1", "2026-01-05", 12.6],
+      ["Quad 1", "2026-01-05", 12.1],
+    ]);
+    expect(found.map(({ row, column, kind }) => [row, column, kind])).toEqual([
+      [3, "Unit", "duplicate machine"],
+      [4, "Unit", "duplicate machine"],
+    ]);
+    expect(found[0]!.what).toMatch(/row 2, with the same readings: entered twice/u);
+    expect(found[1]!.what).toMatch(/row 3, with other readings/u);
+  });
+  it("one name on two rows of a table without dates", () => {
+    expect(
+      noticesOf([
+        ["Machine", "Rested voltage"],
+        ["A 1", 12.6],
+        ["B 1", 12.5],
+        ["A 1", 12.4],
+      ]),
+    ).toMatchObject([{ row: 4, kind: "duplicate machine" }]);
+  });
+  it("two serial numbers under one name", () => {
+    const found = noticesOf([
+      ["Machine", "Date", "Serial no", "Rested voltage"],
+      ["A 1", "2026-01-05", "S1", 12.6],
+      ["A 1", "2026-02-05", "S2", 12.6],
+    ]);
+    expect(found).toMatchObject([{ row: 3, column: "Serial no", kind: "duplicate machine" }]);
+    expect(found[0]!.what).toContain("S2");
+  });
+  it("visits on other days are none", () =>
+    expect(
+      noticesOf([
+        ["Machine", "Date", "Rested voltage"],
+        ["A 1", "2026-01-05", 12.6],
+        ["A 1", "2026-01-06", 12.6],
+      ]),
+    ).toEqual([]));
+});
+
+describe("renamed machines", () => {
+  const named = (...names: string[]) =>
+    noticesOf([["Machine", "Date", "Rested voltage"], ...names.map((name, i) => [name, day(i), 12.6])]).filter(
+      ({ kind }) => kind === "renamed machine",
+    );
+  it.each([
+    ["Garden tractor 7", "Garden-tractor 07"],
+    ["Garden tractor 7", "Gadren tractor 7"],
+    ["Garden tractor 7", "Garden tracor 7"],
+    ["Tracteur élevé 3", "Tracteur eleve 3"],
+  ])("%s and %s are proposed", (a, b) => {
+    expect(named(a, a, b)).toMatchObject([{ row: 4, column: "Machine" }]);
+  });
+  it.each([
+    ["Quad 1", "Quad 2"],
+    ["Quad 1", "Quad 11"],
+    ["Quad 7A", "Quad 7B"],
+    ["Mower 1", "Loader 1"],
+  ])("%s and %s are two machines", (a, b) => expect(named(a, a, b)).toEqual([]));
+  it("says from when on only the new name comes, and merges nothing", () => {
+    const [found] = named("Mower 3", "Mower 3", "Mower-3", "Mower-3");
+    expect(found!.what).toContain(`From ${day(2)} on only this name comes: renamed? They were taken as two.`);
+  });
+  it("one serial number under two names", () => {
+    const found = noticesOf([
+      ["Machine", "Date", "Serial no", "Rested voltage"],
+      ["North 4", "2026-01-05", "S1", 12.6],
+      ["Depot 9", "2026-02-05", "s1", 12.6],
+    ]);
+    expect(found).toMatchObject([{ row: 3, column: "Serial no", kind: "renamed machine" }]);
+  });
+});
+
+describe("mixed units", () => {
+  it("counts cells of another unit", () => {
+    const found = noticesOf([
+      ["Machine", "Key-off draw"],
+      ["A 1", "3 mA"],
+      ["A 2", 4],
+      ["A 3", "0.005 A"],
+      ["A 4", "6 mA"],
+    ]);
+    expect(found).toMatchObject([{ row: 4, column: "Key-off draw", kind: "mixed units" }]);
+    expect(found[0]!.what).toBe(
+      "1 cell is written in A, from this row on, the other 3 in mA; each was read in its own unit.",
+    );
+  });
+  it("spellings of one unit are no mix", () =>
+    expect(
+      noticesOf([
+        ["Machine", "Rested voltage (V)"],
+        ["A 1", "12.6 V"],
+        ["A 2", "12.6 volts"],
+        ["A 3", 12.4],
+      ]),
+    ).toEqual([]));
+  const column = (odd: Cell) =>
+    noticesOf([
+      ["Machine", "Battery temperature (°C)"],
+      ...Array.from({ length: 12 }, (_, i) => [`A ${i}`, 18 + (i % 5)]),
+      ["B 1", odd],
+    ]).filter(({ kind }) => kind === "mixed units");
+  it("shows a bare 70 among degrees Celsius near 20", () => {
+    expect(column(70)).toMatchObject([{ row: 14, column: "Battery temperature (°C)" }]);
+    expect(column(70)[0]!.what).toContain("would fit them in °F; it was read as it stands");
+  });
+  it("lets a hot battery and a written °F be", () => {
+    expect(column(45)).toEqual([]);
+    expect(column("70 °F")).toMatchObject([{ what: expect.stringContaining("written in °F") }]);
+  });
+});
+
+describe("a changed meter", () => {
+  const header = ["Machine", "Date", "Rested voltage", "Cranking voltage", "Idle voltage", "Charging voltage"];
+  const fleet = (machines: number, gain: (visit: number, column: number) => number) => {
+    const random = new Random(12);
+    return Array.from({ length: machines }, (_, m) =>
+      Array.from({ length: 12 }, (_, v) => [
+        `Quad ${m + 1}`,
+        day(v),
+        ...[12.6, 10.4, 13.6, 14.3].map((volts, c) =>
+          (gain(v, c) * (volts + random.normal(0, [0.03, 0.06, 0.03, 0.02][c]!))).toFixed(2),
+        ),
+      ]),
+    ).flat();
+  };
+  const meters = (table: readonly (readonly Cell[])[]) =>
+    noticesOf([header, ...table]).filter((n) => n.kind === "changed meter");
+
+  it("steps all voltages of all machines at one day: said once, at the first row that shows it", () => {
+    const found = meters(fleet(8, (v) => (v >= 6 ? 1.025 : 1)));
+    expect(found).toHaveLength(1);
+    expect(found[0]).toMatchObject({ row: 8, column: "Rested voltage" });
+    expect(found[0]!.what).toContain(`from ${day(6)} on all voltages on 8 machines read 2.5 % higher`);
+  });
+  it("is seen on one machine alone", () =>
+    expect(meters(fleet(1, (v) => (v >= 6 ? 0.96 : 1)))[0]?.what).toMatch(
+      /on this machine read (?:3\.[89]|4(?:\.[01])?) % lower/u,
+    ));
+  it("is not what one reading alone does: a regulator, a battery", () => {
+    expect(meters(fleet(8, (v, c) => (v >= 6 && c === 3 ? 1.03 : 1)))).toEqual([]);
+    expect(meters(fleet(8, (v, c) => (v >= 6 && c <= 1 ? 1.05 : 1)))).toEqual([]);
+  });
+  it("is not seen where nothing changed", () => expect(meters(fleet(8, () => 1))).toEqual([]));
+  it("starts the trends anew", () => {
+    const { trends } = historyOfTable([header, ...fleet(8, (v) => (v >= 6 ? 1.025 : 1))]);
+    expect(trends.every((t) => t.anew && isoDate(t.since) === day(6))).toBe(true);
+    expect(trends.length).toBe(16);
+  });
+});
+
+describe("storage and new batteries", () => {
+  const header = ["Machine", "Date", "Battery type", "Capacity", "Cranking voltage"];
+  it("names a long time without a visit", () => {
+    const visits = [0, 1, 2, 3, 8, 9, 10].map((v, i) => ["Mower 1", day(v), "agm", 14, 10.4 - (i % 2) * 0.05]);
+    expect(noticesOf([header, ...visits])).toMatchObject([
+      {
+        row: 6,
+        column: "Date",
+        kind: "storage",
+        what: expect.stringMatching(/no visit for 150 days since .* \(usual: 30\)/u),
+      },
+    ]);
+  });
+  it("a battery shows by its strength, and the trend counts from it on", () => {
+    const volts = [10.1, 10.0, 9.9, 9.8, 9.65, 9.5, 10.8, 10.75, 10.7, 10.65, 10.6, 10.55];
+    const table = [header, ...volts.map((v, i) => ["Mower 1", day(i), "agm", 14, v])];
+    expect(noticesOf(table)).toMatchObject([{ row: 8, column: "Cranking voltage", kind: "battery replaced" }]);
+    const [found] = historyOfTable(table).trends;
+    expect(found).toMatchObject({ anew: true, reading: "cranking-voltage", limit: 9.6 });
+    expect(isoDate(found!.since)).toBe(day(6));
+    // 0.05 V in 30 days.
+    expect(found!.trend.perYear).toBeCloseTo((-0.05 / 30) * 365.2425, 2);
+  });
+  it("a battery shows by what is written of it, a single odd row does not", () => {
+    const row = (i: number, ah: number) => ["Mower 1", day(i), "agm", ah, 10.4 + (i % 2) * 0.03];
+    const changed = [14, 14, 14, 18, 18, 18].map((ah, i) => row(i, ah));
+    expect(noticesOf([header, ...changed])).toMatchObject([{ row: 5, column: "Capacity", kind: "battery replaced" }]);
+    const odd = [14, 14, 18, 14, 14, 14].map((ah, i) => row(i, ah));
+    expect(noticesOf([header, ...odd])).toEqual([]);
+  });
+});
+
+describe("several tables", () => {
+  it("are one fleet, and rows of another file are named with it", () => {
+    const reader = new FleetHistoryReader();
+    for (const file of ["may.csv", "june.csv"]) {
+      reader.table(["Machine", "Date", "Rested voltage"], file);
+      reader.row(["Quad 1", "2026-05-04", 12.6], 2);
+    }
+    const { notices } = reader.finish();
+    expect(notices.map((n) => [reader.fileOf(n), n.row])).toEqual([["june.csv", 2]]);
+    expect(notices[0]!.what).toContain("row 2 of may.csv");
+  });
+});
