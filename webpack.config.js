@@ -80,7 +80,7 @@ function local() {
   return {
     ...config,
     target: ["web", "es2022"],
-    entry: { page: "./src/local/page.ts" },
+    entry: { page: "./src/local/page.ts", "service-worker": "./src/local/service-worker.ts" },
     output: { path: path.join(dist, "local"), filename: "[name].js", chunkFilename: "[name].js", clean: true },
     module: { rules: [...config.module.rules, { test: /\.css$/, use: [MiniCssExtractPlugin.loader, "css-loader"] }] },
     // The usual minimizer needs most of a minute for the grid, this one a few seconds.
@@ -88,11 +88,34 @@ function local() {
     plugins: [
       ...config.plugins,
       new MiniCssExtractPlugin({ filename: "[name].css" }),
-      new HtmlWebpackPlugin({ template: "./src/local/index.html", scriptLoading: "defer" }),
+      new HtmlWebpackPlugin({ template: "./src/local/index.html", scriptLoading: "defer", chunks: ["page"] }),
       new webpack.DefinePlugin({
         FUNCTION_HELP: webpack.DefinePlugin.runtimeValue(() => JSON.stringify(functionHelp()), true),
       }),
+      installableFiles(),
     ],
+  };
+}
+
+/** The icons and the web manifest of the page, and for its service worker the list of all files of the build. */
+function installableFiles() {
+  const { iconPng } = require("./src/tools/icon.ts");
+  const { webManifest, buildList, PAGE_ICONS } = require("./src/tools/installable.ts");
+  const { Compilation, sources } = webpack;
+  return {
+    apply: (compiler) =>
+      compiler.hooks.thisCompilation.tap("installable", (compilation) => {
+        const at = (stage, work) => compilation.hooks.processAssets.tap({ name: "installable", stage }, work);
+        at(Compilation.PROCESS_ASSETS_STAGE_ADDITIONAL, () => {
+          for (const size of PAGE_ICONS)
+            compilation.emitAsset(`icon-${size}.png`, new sources.RawSource(iconPng(size)));
+          compilation.emitAsset("chargewright.webmanifest", new sources.RawSource(webManifest()));
+        });
+        at(Compilation.PROCESS_ASSETS_STAGE_REPORT, (assets) => {
+          const files = Object.entries(assets).map(([name, source]) => [name, source.buffer()]);
+          compilation.updateAsset("service-worker.js", (script) => new sources.ConcatSource(buildList(files), script));
+        });
+      }),
   };
 }
 

@@ -1,22 +1,33 @@
-import { openPageGrid } from "../hosts/grid/page-grid";
-import { mountPane } from "../pane/mount";
-import { placeTemplates } from "../workbook/place-templates";
-import { DEMO } from "../workbook/demo";
-import { TEMPLATES } from "../workbook/templates";
+import { Desk } from "./desk";
 import { movableDivider } from "./divider";
+import { fileButtons } from "./file-buttons";
+import { keepWorkbook } from "./keeping";
+import { Notices } from "./notices";
+import { workOffline } from "./offline";
 import { chooseViews } from "./views";
+import { pageWords } from "./words";
 import "./page.css";
 
-/** The local page: a workbook with the demo shop in it, and the pane that works on it. */
+/** The local page: the workbook that the browser kept, else the demo shop's, and the pane that works on it. */
 async function open(): Promise<void> {
-  movableDivider(element("divider"), browserStorage());
+  const storage = browserStorage();
+  const words = pageWords(storage, navigator.language);
+  const notices = new Notices(element("notices"), words.dismiss);
+  movableDivider(element("divider"), storage);
   chooseViews(document.body, [...document.querySelectorAll<HTMLButtonElement>("#views button")]);
-  const { workbook } = openPageGrid(element("sheet"), FUNCTION_HELP, TEMPLATES[0]!.sheet);
-  await placeTemplates(workbook, TEMPLATES, { demo: DEMO });
-  mountPane(element("pane"), workbook);
+  const desk = new Desk(element("sheet"), element("pane"));
+  const keeping = await keepWorkbook(desk, notices, words);
+  fileButtons(element("file"), desk, keeping, notices, words);
   // The grid is drawn, not written: whoever checks a cell from outside asks the workbook.
-  Object.assign(window, { chargewright: { workbook } });
+  Object.defineProperty(window, "chargewright", {
+    value: Object.freeze({
+      get workbook() {
+        return desk.workbook;
+      },
+    }),
+  });
   document.documentElement.dataset["ready"] = "";
+  workOffline(notices, words, () => keeping.flush());
 }
 
 function element(id: string): HTMLElement {

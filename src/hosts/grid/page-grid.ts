@@ -1,4 +1,7 @@
 import {
+  CommandType,
+  ICommandService,
+  IResourceLoaderService,
   LocaleType,
   LogLevel,
   mergeLocales,
@@ -18,6 +21,7 @@ import { UniverSheetsDataValidationPreset } from "@univerjs/preset-sheets-data-v
 import validationWords from "@univerjs/preset-sheets-data-validation/locales/en-US";
 import { UniverSheetsTablePreset } from "@univerjs/preset-sheets-table";
 import tableWords from "@univerjs/preset-sheets-table/locales/en-US";
+import { CalculationMode } from "@univerjs/sheets-formula";
 import "@univerjs/preset-sheets-core/lib/index.css";
 import "@univerjs/preset-sheets-conditional-formatting/lib/index.css";
 import "@univerjs/preset-sheets-data-validation/lib/index.css";
@@ -39,13 +43,22 @@ export interface FunctionHelp {
 
 export interface PageGrid {
   readonly workbook: GridWorkbook;
+  /** Called after every change, of looks and sheets too, that a person or the pane makes. */
+  onChange(listener: () => void): () => void;
+  /** The whole workbook as the grid itself understands it, to be kept and opened again. */
+  snapshot(): unknown;
+  /** The workbook as an .xlsx file, as soon as every formula is calculated. */
+  file(title: string, created: Date): Promise<Uint8Array>;
   close(): void;
 }
 
+/** What a grid starts with: one empty sheet of this name, or a snapshot that was taken before. */
+export type GridStart = { readonly firstSheet: string } | { readonly snapshot: unknown };
+
 type PresetPlugin = PluginCtor<Plugin> | [PluginCtor<Plugin>, unknown?];
 
-/** Shows a spreadsheet in `container`, with one empty sheet. */
-export function openPageGrid(container: HTMLElement, help: readonly FunctionHelp[], firstSheet = "Sheet1"): PageGrid {
+/** Shows a spreadsheet in `container`. */
+export function openPageGrid(container: HTMLElement, help: readonly FunctionHelp[], start: GridStart): PageGrid {
   const univer = new Univer({
     logLevel: LogLevel.ERROR,
     locale: LocaleType.EN_US,
@@ -54,7 +67,12 @@ export function openPageGrid(container: HTMLElement, help: readonly FunctionHelp
   const presets = [
     UniverSheetsCorePreset({
       container,
-      formula: { function: engineFunctions(), description: help.map(functionInfo) },
+      formula: {
+        function: engineFunctions(),
+        description: help.map(functionInfo),
+        // A snapshot does not hold the cells that a result spills into.
+        initialFormulaComputing: CalculationMode.FORCED,
+      },
       ribbonType: "simple",
       disableAutoFocus: true,
       // Readings are typed as people write them; text that looks like a number is no mistake here.
@@ -70,16 +88,37 @@ export function openPageGrid(container: HTMLElement, help: readonly FunctionHelp
   }
   const unit = freshUnit();
   const injector = univer.__getInjector();
-  univer.createUnit<Partial<IWorkbookData>, GridBook>(UniverInstanceType.UNIVER_SHEET, {
+  const book = univer.createUnit<Partial<IWorkbookData>, GridBook>(UniverInstanceType.UNIVER_SHEET, {
+    ...("snapshot" in start ? (start.snapshot as Partial<IWorkbookData>) : emptyBook(start.firstSheet)),
     id: unit,
-    sheetOrder: ["first"],
-    sheets: { first: { ...NEW_SHEET, id: "first", name: firstSheet } },
   });
   compareCellByCell();
   guardInterpreter(injector);
   skipIdleAddressSearch(injector);
   clearSpentMessages(injector);
-  return { workbook: new GridWorkbook(injector, unit), close: () => univer.dispose() };
+  const workbook = new GridWorkbook(injector, unit);
+  return {
+    workbook,
+    onChange: (listener) => {
+      const listening = injector.get(ICommandService).onCommandExecuted(({ type }, options) => {
+        if (type === CommandType.MUTATION && !options?.onlyLocal && !options?.fromFormula) listener();
+      });
+      return () => listening.dispose();
+    },
+    snapshot: () => injector.get(IResourceLoaderService).saveUnit(unit),
+    file: async (title, created) => {
+      // Whoever asks for the used area waits until every formula is calculated.
+      await workbook.usedArea(await workbook.activeSheet());
+      // A tenth of the page, and asked for now and then.
+      const { fileOfGrid } = await import("./grid-file");
+      return fileOfGrid(injector, book, { title, created });
+    },
+    close: () => univer.dispose(),
+  };
+}
+
+function emptyBook(firstSheet: string): Partial<IWorkbookData> {
+  return { sheetOrder: ["first"], sheets: { first: { ...NEW_SHEET, id: "first", name: firstSheet } } };
 }
 
 function functionInfo({ id, description, parameters }: FunctionHelp): IFunctionInfo {

@@ -1,0 +1,72 @@
+/** What the local page itself says, besides the grid and the pane; in the language of the pane. */
+export const ENGLISH = {
+  file: { label: "Workbook file", open: "Open…", save: "Save as .xlsx", anew: "Start anew" },
+  saved: (name: string) => `Saved as ${name} in your downloads.`,
+  opened: (name: string) => `${name} is open. The file itself stays as it is; save to get a new one.`,
+  openedWithout: (name: string) => `${name} is open, without what the page cannot show. The file itself still has it:`,
+  more: (count: number) => `and ${count} more.`,
+  replace: (name: string) =>
+    `Open ${name} in place of the workbook that is here? What is here and not saved as a file is lost.`,
+  startAnew: "Start anew with the demo workbook? What is here and not saved as a file is lost.",
+  notOpened: (reason: string) => `Nothing was opened: ${reason}`,
+  notSaved: (reason: string) => `Nothing was saved: ${reason}`,
+  notKept: (reason: string) =>
+    `The browser could not keep the workbook (${reason}). Save it as a file before you leave.`,
+  otherTab: "This workbook is open in another tab. What is typed here is not kept.",
+  keepHere: "Keep it here instead",
+  takenAway: "This workbook is now kept by another tab. What is typed here is not kept.",
+  changedElsewhere:
+    "The kept workbook was changed elsewhere. What is typed here is not kept; save it as a file, or load this page again.",
+  notRestored: (reason: string) =>
+    `The kept workbook could not be opened (${reason}). It is still kept, and what is typed here is not: start anew to let go of it.`,
+  newer: "A newer version of this page is ready.",
+  useNewer: "Use it now",
+  dismiss: "Close",
+  phone: (count: number) =>
+    count === 1 ? "One phone works on this workbook." : `${count} phones work on this workbook.`,
+} as const;
+
+export type PageWords = { readonly [K in keyof typeof ENGLISH]: Widened<(typeof ENGLISH)[K]> };
+type Widened<T> = T extends string
+  ? string
+  : T extends (...args: infer A) => string
+    ? (...args: A) => string
+    : { readonly [K in keyof T]: string };
+
+export const SPANISH: PageWords = {
+  file: { label: "Archivo del libro", open: "Abrir…", save: "Guardar como .xlsx", anew: "Empezar de nuevo" },
+  saved: (name) => `Guardado como ${name} en sus descargas.`,
+  opened: (name) => `${name} está abierto. El archivo no se toca; guarde para obtener uno nuevo.`,
+  openedWithout: (name) => `${name} está abierto, sin lo que la página no puede mostrar. El archivo aún lo tiene:`,
+  more: (count) => `y ${count} más.`,
+  replace: (name) =>
+    `¿Abrir ${name} en lugar del libro que está aquí? Lo que está aquí y no se guardó como archivo se pierde.`,
+  startAnew: "¿Empezar de nuevo con el libro de muestra? Lo que está aquí y no se guardó como archivo se pierde.",
+  notOpened: (reason) => `No se abrió nada: ${reason}`,
+  notSaved: (reason) => `No se guardó nada: ${reason}`,
+  notKept: (reason) => `El navegador no pudo conservar el libro (${reason}). Guárdelo como archivo antes de salir.`,
+  otherTab: "Este libro está abierto en otra pestaña. Lo que se escribe aquí no se conserva.",
+  keepHere: "Conservarlo aquí",
+  takenAway: "Ahora otra pestaña conserva este libro. Lo que se escribe aquí no se conserva.",
+  changedElsewhere:
+    "El libro conservado cambió en otro sitio. Lo que se escribe aquí no se conserva; guárdelo como archivo o vuelva a cargar la página.",
+  notRestored: (reason) =>
+    `El libro conservado no se pudo abrir (${reason}). Sigue conservado, y lo que se escribe aquí no: empiece de nuevo para soltarlo.`,
+  newer: "Hay una versión más nueva de esta página.",
+  useNewer: "Usarla ahora",
+  dismiss: "Cerrar",
+  phone: (count) => (count === 1 ? "Un teléfono trabaja en este libro." : `${count} teléfonos trabajan en este libro.`),
+};
+
+/** Words for the language that the pane was set to, else the browser's. */
+export function pageWords(storage: Pick<Storage, "getItem"> | undefined, browser: string): PageWords {
+  let chosen: unknown;
+  try {
+    chosen = (JSON.parse(storage?.getItem("chargewright.settings") ?? "null") as { language?: unknown } | null)
+      ?.language;
+  } catch {
+    chosen = undefined;
+  }
+  const language = chosen === "en" || chosen === "es" ? chosen : browser.toLowerCase().slice(0, 2);
+  return language === "es" ? SPANISH : ENGLISH;
+}

@@ -1,0 +1,185 @@
+import { readFile, writeFile, mkdtemp, rm } from "node:fs/promises";
+import { tmpdir } from "node:os";
+import path from "node:path";
+import type { Browser, Page } from "playwright-core";
+import { FileWorkbook } from "../../src/hosts/file/file-workbook";
+import { readWorkbook } from "../../src/hosts/file/read-workbook";
+import { readCell, readCells, typeInto, waitUntilOpen } from "./grid";
+import { launchBrowser, screenshot, serveLocalPage, watchedPage, type Served, type Watched } from "./launch";
+
+jest.setTimeout(300_000);
+
+let browser: Browser;
+let served: Served;
+let folder: string;
+beforeAll(async () => {
+  folder = await mkdtemp(path.join(tmpdir(), "files-"));
+  served = await serveLocalPage();
+  browser = await launchBrowser();
+});
+afterAll(async () => {
+  await browser?.close();
+  await served?.close();
+  await rm(folder, { recursive: true, force: true });
+});
+
+async function rowOf(page: Page, label: string): Promise<number> {
+  const { values } = await readCells(page, "Job", "A1:A220");
+  const row = values.findIndex(([text]) => text === label);
+  expect(row).toBeGreaterThanOrEqual(0);
+  return row + 1;
+}
+
+/** Answers the next question of the page. */
+function answer(page: Page, yes: boolean): Promise<string> {
+  return new Promise((resolve) =>
+    page.once("dialog", (dialog) => {
+      resolve(dialog.message());
+      void (yes ? dialog.accept() : dialog.dismiss());
+    }),
+  );
+}
+
+const notice = (page: Page) => page.locator("#notices .notice");
+const press = (page: Page, name: string) => page.locator("#file").getByRole("button", { name, exact: true }).click();
+const choose = (page: Page, file: string) => page.locator("#file input").setInputFiles(file);
+
+describe("files in the local page", () => {
+  let watched: Watched;
+  let page: Page;
+  let row: number;
+  const saved = () => path.join(folder, "saved.xlsx");
+  beforeAll(async () => {
+    watched = await watchedPage(browser, served.address);
+    page = watched.page;
+    await waitUntilOpen(page);
+    row = await rowOf(page, "Running voltage at test speed");
+  });
+  afterAll(async () => page?.context().close());
+
+  it("saves the workbook with what was typed, formulas that light up and their last values", async () => {
+    await typeInto(page, `B${row}`, "14,3 V");
+    await typeInto(page, "P3", "=SUM(1,2)*7");
+    expect(await readCell(page, "Job", `E${row}`)).toBe("pass");
+    const download = page.waitForEvent("download");
+    await press(page, "Save as .xlsx");
+    expect((await download).suggestedFilename()).toBe("chargewright.xlsx");
+    await (await download).saveAs(saved());
+    await notice(page).getByText("Saved as chargewright.xlsx").waitFor();
+    const book = readWorkbook(await readFile(saved()), "saved.xlsx");
+    const job = book.sheets.find(({ name }) => name === "Job")!;
+    expect(job.at(row - 1, 1)?.value).toBe("14,3 V");
+    expect(job.at(row - 1, 4)?.value).toBe("pass");
+    expect(job.at(2, 15)).toMatchObject({ value: 21, formula: { text: "SUM(1,2)*7", kind: "plain" } });
+    const ours = job.rows.flatMap(({ cells }) => cells).filter(({ formula }) => formula?.text.includes("_xldudf_CHG_"));
+    expect(ours.length).toBeGreaterThan(5);
+    expect(ours.every(({ dynamic }) => dynamic)).toBe(true);
+    expect([...book.parts.keys()]).toContain("xl/webextensions/webextension1.xml");
+  });
+
+  it("asks before it starts anew, and does so only on a yes", async () => {
+    const question = answer(page, false);
+    await press(page, "Start anew");
+    expect(await question).toContain("not saved as a file is lost");
+    expect(await readCell(page, "Job", `B${row}`)).toBe("14,3 V");
+    void answer(page, true);
+    await press(page, "Start anew");
+    await page.locator("#file button:not(:disabled)").first().waitFor();
+    expect(await readCell(page, "Job", `B${row}`)).not.toBe("14,3 V");
+    expect(await readCell(page, "Job", `E${row}`)).toBe("fail");
+    expect(await page.locator("#sheet > .grid").count()).toBe(1);
+  });
+
+  it("opens the file again: values, formulas and judgement are back, and typing goes on", async () => {
+    void answer(page, true);
+    await choose(page, saved());
+    await notice(page).getByText("saved.xlsx is open.").waitFor();
+    expect(await readCell(page, "Job", `B${row}`)).toBe("14,3 V");
+    expect(await readCell(page, "Job", `E${row}`)).toBe("pass");
+    expect((await readCells(page, "Job", "P3")).formulas).toEqual([["=SUM(1,2)*7"]]);
+    await page.locator("#pane").getByText("J-118").first().waitFor();
+    await typeInto(page, `B${row}`, "12.46");
+    expect(await readCell(page, "Job", `E${row}`)).toBe("fail");
+    await screenshot(page, "opened-file");
+  });
+
+  it("names what it cannot show, and leaves the workbook alone where a file is none", async () => {
+    const workbook = new FileWorkbook();
+    const at = { sheet: "Run", row: 0, column: 0, rows: 2, columns: 1 };
+    await workbook.apply([
+      { do: "add sheet", sheet: "Run" },
+      { do: "write", at, values: [[13.1], [14.2]] },
+      {
+        do: "chart",
+        sheet: "Run",
+        chart: {
+          title: "Running voltage",
+          kind: "line",
+          series: [{ name: "volts", y: at }],
+          xTitle: "rpm",
+          yTitle: "V",
+          anchor: { row: 5, column: 0, rows: 10, columns: 5 },
+        },
+      },
+    ]);
+    const run = path.join(folder, "run.xlsx");
+    await writeFile(run, await workbook.save({ title: "Run", created: new Date(0) }));
+    void answer(page, true);
+    await choose(page, run);
+    await notice(page).getByText("run.xlsx is open, without").waitFor();
+    expect(await notice(page).locator("li").allInnerTexts()).toEqual(["Run: 1 chart"]);
+    expect(await readCell(page, "Run", "A2")).toBe(14.2);
+
+    const broken = path.join(folder, "broken.xlsx");
+    await writeFile(broken, (await readFile(saved())).subarray(0, 5000));
+    await choose(page, broken);
+    await notice(page).getByText("broken.xlsx is damaged or cut short").waitFor();
+    expect(await readCell(page, "Run", "A2")).toBe(14.2);
+  });
+
+  it("has said nothing on the console and asked nobody else for anything", () => {
+    expect({ errors: watched.errors, foreign: watched.foreign }).toEqual({ errors: [], foreign: [] });
+  });
+});
+
+describe("the workbook in the browser", () => {
+  /** Long enough for the page to write what was typed. */
+  const written = (page: Page) => page.waitForTimeout(1500);
+
+  it("is there again after a reload, judged; only one tab keeps it, and hands it over when asked", async () => {
+    const { page, errors } = await watchedPage(browser, served.address);
+    await waitUntilOpen(page);
+    const row = await rowOf(page, "Running voltage at test speed");
+    await typeInto(page, `B${row}`, "14,3 V");
+    await written(page);
+    await page.reload();
+    await waitUntilOpen(page);
+    expect(await readCell(page, "Job", `B${row}`)).toBe("14,3 V");
+    expect(await readCell(page, "Job", `E${row}`)).toBe("pass");
+    expect(await notice(page).count()).toBe(0);
+
+    const second = await page.context().newPage();
+    await second.goto(served.address);
+    await waitUntilOpen(second);
+    await notice(second).getByText("open in another tab").waitFor();
+    await typeInto(second, `B${row}`, "11.9");
+    await written(second);
+    await typeInto(page, `B${row}`, "14.25");
+    await written(page);
+
+    await notice(second).getByRole("button", { name: "Keep it here instead" }).click();
+    await notice(page).getByText("now kept by another tab").waitFor();
+    await second.waitForLoadState("load");
+    await waitUntilOpen(second);
+    expect(await readCell(second, "Job", `B${row}`)).toBe(14.25);
+    expect(await notice(second).count()).toBe(0);
+
+    await typeInto(page, `B${row}`, "13.0");
+    await written(page);
+    await second.reload();
+    await waitUntilOpen(second);
+    expect(await readCell(second, "Job", `B${row}`)).toBe(14.25);
+    expect(errors).toEqual([]);
+    await page.context().close();
+  });
+});
