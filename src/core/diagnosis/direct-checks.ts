@@ -1,5 +1,5 @@
 import type { FaultId } from "./faults";
-import type { Finding, Findings } from "./findings";
+import type { Finding, Findings } from "./finding";
 import type { Part } from "../readings/types";
 
 /** What must be seen together before a part may be called faulty for a fault. */
@@ -28,7 +28,7 @@ const NOTHING_LEAVES = [
   exclusion(
     "nothing comes from the regulator at speed though the windings are whole, and even a weak rotor would give something there (look at the main fuse first)",
     "nothing-leaves-regulator",
-    "winding-even",
+    "winding-whole",
   ),
   exclusion(
     "nothing comes from the regulator at speed though the stator gives AC plugged in (look at the main fuse first)",

@@ -1,0 +1,36 @@
+import { numberIn } from "../readings/catalogue";
+import { PHASES } from "../readings/entries";
+import type { Job } from "../readings/types";
+import type { Finding } from "./finding";
+import type { Frame } from "./frame";
+
+/** What the runs, the phase connectors and the consumers show. */
+export function wiringFindings(job: Job, frame: Frame, found: Set<Finding>): void {
+  const s = frame.voltScale;
+  const current = numberIn(job, "drop-current");
+  const judge = (id: "bplus-drop" | "ground-drop", limit: number) => {
+    const drop = numberIn(job, id);
+    if (drop === undefined) return;
+    const volts = Math.abs(drop) * s;
+    // A run is judged at its current: 60 mΩ is several times what a sound run of this size has.
+    const ohms = current !== undefined && current > 2 ? volts / current : undefined;
+    if (volts > limit + 0.35 || (ohms !== undefined && ohms > 0.05 && volts > limit)) found.add(`${id}-high`);
+    else if (volts <= limit && (current === undefined || current > 2)) found.add(`${id}-normal`);
+  };
+  judge("bplus-drop", 0.4);
+  judge("ground-drop", 0.25);
+  if (PHASES.some((p) => (numberIn(job, `phase-drop-${p}`) ?? 0) * s > 0.8)) found.add("connector-drop-high");
+  const draw = numberIn(job, "key-off-draw");
+  if (draw !== undefined) {
+    if (draw > frame.keyOffLimit * (frame.keyOffLimitKnown ? 1.1 : 2.5)) found.add("draw-high");
+    else if (draw <= frame.keyOffLimit) found.add("draw-normal");
+  }
+  const keyOn = numberIn(job, "key-on-load");
+  if (keyOn !== undefined && frame.load !== undefined) {
+    if (keyOn > 1.3 * frame.load + 1) found.add("key-on-high");
+    else if (keyOn < 1.15 * frame.load + 0.5) found.add("key-on-normal");
+  } else if (keyOn !== undefined && frame.ratedKnown) {
+    if (keyOn / s > 0.95 * frame.ratedAmps) found.add("key-on-high");
+    else if (keyOn / s < 0.7 * frame.ratedAmps) found.add("key-on-normal");
+  }
+}
