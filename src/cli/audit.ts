@@ -9,6 +9,7 @@ import { readTables, tableFiles } from "../hosts/table/read-tables";
 import { WorkbookFault } from "../workbook/port";
 import { readArguments } from "./arguments";
 import { PartFile } from "./audit/part-file";
+import { historyOf, writeHistoryCsv } from "./audit/history";
 import { auditInOrder } from "./audit/pool";
 import { Progress } from "./audit/progress";
 import { STATES, Summary } from "./audit/summary";
@@ -24,6 +25,9 @@ export const auditCommand: Command = {
     "Goes through a fleet's tables, a machine a row: part, state, chance, next check, days until the",
     "battery is flat, and the order in which to bring machines in. Headers may stand in any order and",
     "wording that the readings catalogue knows. What is not understood is listed by row and column.",
+    "Where machines come more than once, their history is looked at: doubled and renamed machines,",
+    "mixed units, a changed meter, storage and replaced batteries are named, never mended silently,",
+    "and what fades gets a trend since the last new battery.",
     "",
     "FILE is .csv, .tsv, .xlsx or .parquet; a FOLDER stands for all of these in it.",
     "",
@@ -95,13 +99,14 @@ async function audit(input: string, output: string, kind: string, wishes: Wishes
   part.close();
   progress.end();
 
+  const history = await historyOf(files);
   const summary = new Summary();
   const written =
     kind === ".xlsx"
-      ? await writeWorkbook(part, output, summary, new Date())
+      ? await writeWorkbook(part, output, summary, history, new Date())
       : kind === ".csv"
-        ? await writeCsv(part, output, summary)
-        : await writeJson(part, output, summary);
+        ? [...(await writeCsv(part, output, summary)), ...(await writeHistoryCsv(history, output))]
+        : await writeJson(part, output, summary, history);
   if (wishes.due !== undefined) io.out(`${await writeDue(part, wishes.due)} machines due: ${wishes.due}`);
   part.remove();
   io.out(`${summary.rows} rows: ${STATES.map((state) => `${summary.counts.get(state) ?? 0} ${state}`).join(", ")}`);

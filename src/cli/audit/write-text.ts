@@ -1,6 +1,7 @@
 import { createWriteStream, type WriteStream } from "node:fs";
 import { once } from "node:events";
 import { stringify } from "csv-stringify/sync";
+import { NOTICE_COLUMNS, TREND_COLUMNS, type HistoryCells } from "./history";
 import {
   COMPLAINT_COLUMNS,
   complaintCells,
@@ -46,7 +47,12 @@ export async function writeCsv(part: PartFile, output: string, summary: Summary)
 }
 
 /** Results as one JSON object, written piece by piece. */
-export async function writeJson(part: PartFile, output: string, summary: Summary): Promise<readonly string[]> {
+export async function writeJson(
+  part: PartFile,
+  output: string,
+  summary: Summary,
+  history: HistoryCells,
+): Promise<readonly string[]> {
   const out = createWriteStream(output);
   let first = true;
   const item = async (value: unknown) => {
@@ -61,6 +67,14 @@ export async function writeJson(part: PartFile, output: string, summary: Summary
   await put(out, '],\n"notUnderstood":[');
   first = true;
   for await (const complaint of complaintsOf(part)) await item(complaint);
+  for (const [name, columns, rows] of [
+    ["noticed", NOTICE_COLUMNS, history.notices],
+    ["trends", TREND_COLUMNS, history.trends],
+  ] as const) {
+    await put(out, `],\n"${name}":[`);
+    first = true;
+    for (const row of rows) await item(Object.fromEntries(columns.map((column, i) => [column, row[i]])));
+  }
   summary.finish();
   await put(
     out,

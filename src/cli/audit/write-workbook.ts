@@ -10,6 +10,7 @@ import {
   RESULT_COLUMNS,
   resultCells,
 } from "./result-rows";
+import { NOTICE_COLUMNS, TREND_COLUMNS, type HistoryCells } from "./history";
 import type { PartFile } from "./part-file";
 import { STATES, type Summary } from "./summary";
 
@@ -21,6 +22,7 @@ export async function writeWorkbook(
   part: PartFile,
   output: string,
   summary: Summary,
+  history: HistoryCells,
   created: Date,
 ): Promise<readonly string[]> {
   if (part.rows > MOST_ROWS) {
@@ -41,6 +43,22 @@ export async function writeWorkbook(
   book.apply([
     ...summarySheet(summary),
     ...tableSheet("Results", "AuditResults", results, [18, 7, 22, 12, 20, 15, 9, 28, 15, 8, 80]),
+    ...(history.notices.length > 0
+      ? tableSheet(
+          "Noticed",
+          "Noticed",
+          [[...NOTICE_COLUMNS], ...history.notices.map((row) => [...row])],
+          [24, 9, 24, 22, 18, 110],
+        )
+      : []),
+    ...(history.trends.length > 0
+      ? tableSheet(
+          "Trends",
+          "Trends",
+          [[...TREND_COLUMNS], ...history.trends.map((row) => [...row])],
+          [22, 20, 12, 8, 16, 14, 9, 9, 8, 16, 12, 12, 60],
+        )
+      : []),
     ...(complaints.length > 1 ? tableSheet("Not understood", "NotUnderstood", complaints, [24, 9, 28, 90]) : []),
   ]);
   writeFileSync(output, await authorWorkbook(book, { title: "Fleet audit", created }));
