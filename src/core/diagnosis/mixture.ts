@@ -1,3 +1,4 @@
+import { normalChance } from "../judgement/normal";
 import { inverseRoot, logAdd, logGamma } from "./powers";
 
 /**
@@ -45,11 +46,15 @@ export class MaskedMixtures {
   private readonly mostPatterns: number;
   private readonly components: readonly Component[];
   private readonly starts: Int32Array;
+  /** Whole covariances, a row of a component after the other. */
+  private readonly squares: Float64Array;
+  private readonly middles: Float64Array;
   private readonly dimension: number;
 
   /** The vector looked at last, with all that was worked out for it: many questions follow about one. */
   private seen: Float64Array | undefined;
   private pattern!: Pattern;
+  private readonly values: Float64Array;
   private readonly white: Float64Array;
   private readonly square: Float64Array;
   private readonly density: Float64Array;
@@ -75,7 +80,14 @@ export class MaskedMixtures {
     this.starts = Int32Array.from(starts);
     const count = this.components.length;
     const n = (this.dimension = this.components[0]?.mean.length ?? 0);
+    this.middles = new Float64Array(count * n);
+    this.components.forEach(({ mean }, c) => this.middles.set(mean, c * n));
+    this.squares = new Float64Array(count * n * n);
+    this.components.forEach(({ covariance }, c) => {
+      for (let i = 0; i < n * n; i++) this.squares[c * n * n + i] = covariance[at(Math.floor(i / n), i % n)]!;
+    });
     this.mostPatterns = Math.max(8, Math.floor(KEPT_NUMBERS / Math.max(1, count * ((n * (n + 7)) / 2 + 4))));
+    this.values = new Float64Array(n);
     this.white = new Float64Array(count * n);
     this.square = new Float64Array(count);
     this.density = new Float64Array(count);
@@ -103,15 +115,26 @@ export class MaskedMixtures {
    * @returns Middle and spread, on the coordinate's own scale
    */
   foretell(mixture: number, x: Float64Array, coordinate: number): { readonly centre: number; readonly spread: number } {
+    const at = this.placeOf(mixture, x, coordinate);
+    return { centre: this.centres[at]!, spread: this.spreads[at]! };
+  }
+
+  /** Chance that a coordinate lies below a value, foretold as by `foretell`. */
+  chanceBelow(mixture: number, x: Float64Array, coordinate: number, value: number): number {
+    const at = this.placeOf(mixture, x, coordinate);
+    return normalChance((value - this.centres[at]!) / this.spreads[at]!);
+  }
+
+  private placeOf(mixture: number, x: Float64Array, coordinate: number): number {
+    let others = x;
     if (!Number.isNaN(x[coordinate]!)) {
-      const others = Float64Array.from(x);
+      others = Float64Array.from(x);
       others[coordinate] = Number.NaN;
-      return this.foretell(mixture, others, coordinate);
     }
-    this.lookAt(x);
+    this.lookAt(others);
     const at = mixture * this.dimension + coordinate;
     if (Number.isNaN(this.centres[at]!)) this.work(mixture, coordinate, at);
-    return { centre: this.centres[at]!, spread: this.spreads[at]! };
+    return at;
   }
 
   private lookAt(x: Float64Array): void {
@@ -124,7 +147,7 @@ export class MaskedMixtures {
     const n = known.length;
     const { starts, white, square, density, logs, degrees } = this;
     const size = (n * (n + 1)) / 2;
-    const values = new Float64Array(n);
+    const { values } = this;
     for (let i = 0; i < n; i++) values[i] = x[known[i]!]!;
     for (let m = 0; m < logs.length; m++) {
       let joint = 0;
@@ -211,7 +234,6 @@ export class MaskedMixtures {
     const { known, lowers } = this.pattern;
     const n = known.length;
     const { pulls, white } = this;
-    const { mean, covariance } = this.components[c]!;
     const row = c * n;
     if (this.pulled[c] === 0) {
       // Back substitution: the inverse covariance of the known coordinates on their distances.
@@ -222,8 +244,10 @@ export class MaskedMixtures {
       }
       this.pulled[c] = 1;
     }
-    let centre = mean[coordinate]!;
-    for (let i = 0; i < n; i++) centre += covariance[at(coordinate, known[i]!)]! * pulls[row + i]!;
+    const { squares, dimension } = this;
+    const covariances = (c * dimension + coordinate) * dimension;
+    let centre = this.middles[c * dimension + coordinate]!;
+    for (let i = 0; i < n; i++) centre += squares[covariances + known[i]!]! * pulls[row + i]!;
     return centre;
   }
 
@@ -231,12 +255,13 @@ export class MaskedMixtures {
     const { known, lowers, spreads } = this.pattern;
     const place = c * this.dimension + coordinate;
     if (!Number.isNaN(spreads[place]!)) return spreads[place]!;
-    const { covariance } = this.components[c]!;
+    const { squares, dimension } = this;
+    const covariances = (c * dimension + coordinate) * dimension;
     const n = known.length;
     const across = new Float64Array(n);
-    let left = covariance[at(coordinate, coordinate)]!;
+    let left = squares[covariances + coordinate]!;
     for (let i = 0, k = (c * n * (n + 1)) / 2; i < n; i++) {
-      let w = covariance[at(coordinate, known[i]!)]!;
+      let w = squares[covariances + known[i]!]!;
       for (let j = 0; j < i; j++, k++) w -= lowers[k]! * across[j]!;
       w *= lowers[k++]!;
       across[i] = w;

@@ -5,7 +5,7 @@ import { percent, THRESHOLDS, weighAll, type DiagnosisOptions, type Weighed } fr
 import { checksTaken } from "./checks-taken";
 import { faultOf, withinSentence } from "./faults";
 import type { Finding } from "./findings";
-import { HYPOTHESES, KEY_OF_HYPOTHESIS } from "./hypotheses";
+import { FAULT_KEYS, HYPOTHESES, KEY_OF_HYPOTHESIS } from "./hypotheses";
 import { CHECK_OUTCOMES, type CheckOutcomes } from "./outcomes";
 import { leadingAmong, type Found, type Leading } from "./part-state";
 
@@ -97,18 +97,32 @@ function minutesOf(check: string, taken: ReadonlySet<string>): number {
   return Math.max(1, minutes);
 }
 
+/** The hypotheses still in question; rows of numbers of which the first `count` (or `faults`) count. */
 interface Live {
+  readonly count: number;
   readonly indices: Int32Array;
   readonly chances: Float64Array;
   /** Position of each one's fault among the faults that are still in question. */
   readonly slots: Int32Array;
+  readonly faults: number;
   readonly keys: Int32Array;
 }
 
+/** Working room, used anew for each job: a fleet asks a hundred thousand times. */
+const ROOM = {
+  indices: new Int32Array(HYPOTHESES.length),
+  slots: new Int32Array(HYPOTHESES.length),
+  chances: new Float64Array(HYPOTHESES.length),
+  keys: new Int32Array(FAULT_KEYS.length),
+  before: new Float64Array(FAULT_KEYS.length),
+  after: new Float64Array(FAULT_KEYS.length),
+  shown: new Uint8Array(HYPOTHESES.length),
+  chancesOf: new Float64Array(HYPOTHESES.length * Math.max(...CHECK_OUTCOMES.map((c) => c.outcomes.length))),
+  joint: new Float64Array(FAULT_KEYS.length * Math.max(...CHECK_OUTCOMES.map((c) => c.outcomes.length))),
+};
+
 function liveHypotheses(hypotheses: Float64Array): Live {
-  const indices = new Int32Array(hypotheses.length);
-  const slots = new Int32Array(hypotheses.length);
-  const keys = new Int32Array(hypotheses.length);
+  const { indices, slots, chances, keys } = ROOM;
   let count = 0;
   let faults = 0;
   let total = 0;
@@ -122,9 +136,8 @@ function liveHypotheses(hypotheses: Float64Array): Live {
     slots[count++] = slot;
     total += hypotheses[h]!;
   }
-  const chances = new Float64Array(count);
   for (let i = 0; i < count; i++) chances[i] = hypotheses[indices[i]!]! / total;
-  return { indices: indices.subarray(0, count), chances, slots: slots.subarray(0, count), keys: keys.slice(0, faults) };
+  return { count, indices, chances, slots, faults, keys };
 }
 
 /** For each check, which hypotheses it sees alike: a number of their own. */
@@ -151,30 +164,35 @@ function expected(
   const settled = isSettled(weighed.leading);
   const rare = settled ? RARE_WHEN_SETTLED : RARE;
   const count = candidate.outcomes.length;
-  const slots = live.keys.length;
+  const slots = live.faults;
   // Joint chances of outcome and fault.
-  const joint = new Float64Array(count * slots);
-  const before = new Float64Array(slots);
+  const { joint, before, after } = ROOM;
+  joint.fill(0, 0, count * slots);
+  before.fill(0, 0, slots);
   const alike = ALIKE.get(candidate)!;
-  const chancesOf = new Array<readonly number[] | undefined>(alike.count);
-  for (let i = 0; i < live.indices.length; i++) {
+  const { shown, chancesOf } = ROOM;
+  shown.fill(0, 0, alike.count);
+  for (let i = 0; i < live.count; i++) {
     const h = live.indices[i]!;
-    const outcomes = (chancesOf[alike.of[h]!] ??= candidate.chances(HYPOTHESES[h]!, weighed.frame, weighed.situation));
+    const group = alike.of[h]!;
+    if (shown[group] === 0) {
+      candidate.chances(HYPOTHESES[h]!, weighed.frame, weighed.situation, chancesOf, group * count);
+      shown[group] = 1;
+    }
     const slot = live.slots[i]!;
     before[slot] = before[slot]! + live.chances[i]!;
     for (let o = 0; o < count; o++)
-      joint[o * slots + slot] = joint[o * slots + slot]! + live.chances[i]! * outcomes[o]!;
+      joint[o * slots + slot] = joint[o * slots + slot]! + live.chances[i]! * chancesOf[group * count + o]!;
   }
   let information = entropy(before, 0, slots, 1);
   let settles = 0;
   let changes = false;
-  const after = new Float64Array(slots);
   const outcomes = candidate.outcomes.map((o, index) => {
     let chance = 0;
     for (let s = 0; s < slots; s++) chance += joint[index * slots + s]!;
     information -= chance * entropy(joint, index * slots, slots, chance);
     for (let s = 0; s < slots; s++) after[s] = joint[index * slots + s]! / Math.max(chance, 1e-300);
-    const leading = leadingAmong(live.keys, after, withFindings(weighed.findings, o.findings), thresholds);
+    const leading = leadingAmong(slots, live.keys, after, withFindings(weighed.findings, o.findings), thresholds);
     if (isSettled(leading)) settles += chance;
     if (chance >= rare && differs(leading, weighed.leading)) changes = true;
     return { words: o.words, chance, leading };

@@ -1,8 +1,7 @@
-import { normalChance } from "../judgement/normal";
 import type { Frame } from "./frame";
 import type { Finding } from "./findings";
 import type { Hypothesis, Placed } from "./hypotheses";
-import { featureRange, signatureOf, type Situation } from "./signatures";
+import { chanceBelow, signatureOf, type Situation } from "./signatures";
 import { crankingFeature, unevenness, type Feature } from "./running-features";
 
 /** One thing that a check can show, coarse enough to be said in a sentence. */
@@ -15,8 +14,8 @@ export interface Outcome {
 export interface CheckOutcomes {
   readonly check: string;
   readonly outcomes: readonly Outcome[];
-  /** Chance of each outcome under a hypothesis; they sum to 1. */
-  readonly chances: (h: Placed, frame: Frame, situation: Situation) => readonly number[];
+  /** Chance of each outcome under a hypothesis, written into `out` from `at` on; they sum to 1. */
+  readonly chances: (h: Placed, frame: Frame, situation: Situation, out: Float64Array, at: number) => void;
   /** What `chances` looks at of a hypothesis: those with one answer have the same chances. */
   readonly seenAs: (h: Placed) => string | number;
 }
@@ -31,21 +30,32 @@ const GROUND_SHOWS = { clear: clear(0, 2, 0.99), leak: clear(1, 2, 0.99) };
 const CONNECTOR_SHOWS = { sound: clear(0, 2, 0.98), burnt: clear(1, 2, 0.98) };
 const RECTIFIER_SHOWS = [0, 1, 2, 3].map((index) => clear(index, 4, 0.985));
 
-const below = (h: Placed, feature: Feature, x: Situation, value: number) => {
-  const { centre, spread } = featureRange(h, feature, x);
-  return normalChance((value - centre) / spread);
+/** Where nothing but the part's state counts: the chances as they stand in a table. */
+const shows = (table: (h: Placed) => readonly number[]): CheckOutcomes["chances"] => {
+  return (h, _f, _x, out, at) => {
+    const chances = table(h);
+    for (let i = 0; i < chances.length; i++) out[at + i] = chances[i]!;
+  };
 };
-/** Chances of the intervals between the edges, and beyond them. */
-const bins = (h: Placed, feature: Feature, x: Situation, edges: readonly number[]) => {
-  const { centre, spread } = featureRange(h, feature, x);
-  const cumulative = [...edges.map((e) => normalChance((e - centre) / spread)), 1];
-  return shares(cumulative.map((c, i) => c - (i === 0 ? 0 : cumulative[i - 1]!)));
+/** Chances of the intervals of a feature between the edges, and beyond them. */
+const bins = (feature: Feature, edges: (frame: Frame) => readonly number[]): CheckOutcomes["chances"] => {
+  return (h, frame, x, out, at) => {
+    const ends = edges(frame);
+    let before = 0;
+    for (let i = 0; i < ends.length; i++) {
+      const cumulative = chanceBelow(h, feature, x, ends[i]!);
+      out[at + i] = cumulative - before;
+      before = cumulative;
+    }
+    out[at + ends.length] = 1 - before;
+    shares(out, at, ends.length + 1);
+  };
 };
 /** Nothing is impossible, and all together is one. */
-const shares = (parts: readonly number[]) => {
-  const kept = parts.map((p) => Math.max(p, 1e-4));
-  const total = kept.reduce((a, b) => a + b, 0);
-  return kept.map((p) => p / total);
+const shares = (out: Float64Array, at: number, count: number) => {
+  let total = 0;
+  for (let i = at; i < at + count; i++) total += out[i] = Math.max(out[i]!, 1e-4);
+  for (let i = at; i < at + count; i++) out[i] = out[i]! / total;
 };
 /** Unevenness of the AC under load from which on the eye sees it: one pair 15 % below the highest. */
 const UNEVEN = unevenness(0.15);
@@ -82,11 +92,15 @@ const OUTPUT_SHOWS: Readonly<Record<Hypothesis["output"], readonly number[]>> = 
   "lead-open": [0.01, 0.01, 0.02, 0.96],
 };
 
+const REST_EDGES = [-1.75, -0.25];
+/** Shares of the AC under load held down, low and free, while they are worked out. */
+const LOADED = new Float64Array(3);
+
 export const CHECK_OUTCOMES: readonly CheckOutcomes[] = [
   {
     check: "battery-at-rest",
     outcomes: [outcome("about 2 V missing", "cell-missing"), outcome("discharged"), outcome("charged", "rest-sound")],
-    chances: (h, _f, x) => bins(h, "rest", x, [-1.75, -0.25]),
+    chances: bins("rest", () => REST_EDGES),
     seenAs: signatureOf,
   },
   {
@@ -96,23 +110,26 @@ export const CHECK_OUTCOMES: readonly CheckOutcomes[] = [
       outcome("collapses", "load-test-fails"),
       outcome("2 V missing after charging", "cell-missing"),
     ],
-    chances: (h, _f, x) => {
-      const cell = below(h, "recharged-rest", x, -1.3);
-      const fails = (1 - cell) * (1 - below(h, "load-resistance", x, Math.log(9)));
-      return shares([1 - cell - fails, fails, cell]);
+    chances: (h, _f, x, out, at) => {
+      const cell = chanceBelow(h, "recharged-rest", x, -1.3);
+      const fails = (1 - cell) * (1 - chanceBelow(h, "load-resistance", x, Math.log(9)));
+      out[at] = 1 - cell - fails;
+      out[at + 1] = fails;
+      out[at + 2] = cell;
+      shares(out, at, 3);
     },
     seenAs: signatureOf,
   },
   {
     check: "cranking",
     outcomes: [outcome("over 9.6 V"), outcome("8 to 9.6 V"), outcome("under 8 V", "cranking-collapses")],
-    chances: (h, f, x) => bins(h, "cranking", x, [crankingFeature(9.6, f), crankingFeature(8, f)]),
+    chances: bins("cranking", (f) => [crankingFeature(9.6, f), crankingFeature(8, f)]),
     seenAs: signatureOf,
   },
   {
     check: "key-off-draw",
     outcomes: [outcome("within what is allowed", "draw-normal"), outcome("above what is allowed", "draw-high")],
-    chances: (h) => DRAW_SHOWS[h.draw],
+    chances: shows((h) => DRAW_SHOWS[h.draw]),
     seenAs: (h) => h.draw,
   },
   {
@@ -122,7 +139,7 @@ export const CHECK_OUTCOMES: readonly CheckOutcomes[] = [
       outcome("below the regulated band"),
       outcome("in the regulated band"),
     ],
-    chances: (h, f, x) => bins(h, "idle", x, [12.4, f.regulatedMin]),
+    chances: bins("idle", (f) => [12.4, f.regulatedMin]),
     seenAs: signatureOf,
   },
   {
@@ -133,7 +150,7 @@ export const CHECK_OUTCOMES: readonly CheckOutcomes[] = [
       outcome("in the band", "voltage-in-band"),
       outcome("above the band", "over-voltage"),
     ],
-    chances: (h, f, x) => bins(h, "test", x, [12.6, f.regulatedMin - 0.25, f.regulatedMax + 0.12]),
+    chances: bins("test", (f) => [12.6, f.regulatedMin - 0.25, f.regulatedMax + 0.12]),
     seenAs: signatureOf,
   },
   {
@@ -144,7 +161,7 @@ export const CHECK_OUTCOMES: readonly CheckOutcomes[] = [
       outcome("uneven", "no-load-uneven"),
       outcome("dead pairs", "no-load-dead-pair"),
     ],
-    chances: (h) => OUTPUT_SHOWS[h.output],
+    chances: shows((h) => OUTPUT_SHOWS[h.output]),
     seenAs: (h) => h.output,
   },
   {
@@ -155,13 +172,13 @@ export const CHECK_OUTCOMES: readonly CheckOutcomes[] = [
       outcome("one winding low", "winding-low-pair"),
       outcome("one lead high", "winding-high-lead"),
     ],
-    chances: (h) => WINDING_SHOWS[h.winding],
+    chances: shows((h) => WINDING_SHOWS[h.winding]),
     seenAs: (h) => h.winding,
   },
   {
     check: "winding-to-ground",
     outcomes: [outcome("clear", "winding-clear-of-ground"), outcome("a path to ground", "winding-to-ground")],
-    chances: (h) => GROUND_SHOWS[h.ground],
+    chances: shows((h) => GROUND_SHOWS[h.ground]),
     seenAs: (h) => h.ground,
   },
   {
@@ -173,18 +190,29 @@ export const CHECK_OUTCOMES: readonly CheckOutcomes[] = [
       outcome("uneven"),
       outcome("as high as unplugged", "loaded-as-unplugged"),
     ],
-    chances: (h, f, x) => {
-      const [down, low] = bins(h, "loaded-highest", x, [Math.log(6), Math.log(16)]) as [number, number, number];
-      const even = below(h, "loaded-lowest", x, UNEVEN);
-      const oneDown = low * (1 - below(h, "loaded-middle", x, UNEVEN));
+    chances: (h, f, x, out, at) => {
+      const down = chanceBelow(h, "loaded-highest", x, Math.log(6));
+      const low = chanceBelow(h, "loaded-highest", x, Math.log(16)) - down;
+      LOADED[0] = down;
+      LOADED[1] = low;
+      LOADED[2] = 1 - down - low;
+      shares(LOADED, 0, 3);
+      const even = chanceBelow(h, "loaded-lowest", x, UNEVEN);
+      const oneDown = LOADED[1]! * (1 - chanceBelow(h, "loaded-middle", x, UNEVEN));
+      const up = 1 - LOADED[0]!;
       const unplugged =
         f.emfPerKrpm === undefined || f.testRpm === undefined
           ? Infinity
           : (f.emfPerKrpm * f.voltScale * f.testRpm) / 1000;
       const free = Number.isFinite(unplugged)
-        ? (1 - below(h, "loaded-highest", x, Math.log(0.75 * unplugged))) * even
+        ? (1 - chanceBelow(h, "loaded-highest", x, Math.log(0.75 * unplugged))) * even
         : 0;
-      return shares([(1 - down) * even - free, down, oneDown, (1 - down) * (1 - even) - oneDown, free]);
+      out[at] = up * even - free;
+      out[at + 1] = LOADED[0]!;
+      out[at + 2] = oneDown;
+      out[at + 3] = up * (1 - even) - oneDown;
+      out[at + 4] = free;
+      shares(out, at, 5);
     },
     seenAs: signatureOf,
   },
@@ -196,7 +224,7 @@ export const CHECK_OUTCOMES: readonly CheckOutcomes[] = [
       outcome("one device shorted", "device-shorted"),
       outcome("one leg open", "leg-open"),
     ],
-    chances: (h) => RECTIFIER_SHOWS[RECTIFIER_INDEX[h.rectifier]]!,
+    chances: shows((h) => RECTIFIER_SHOWS[RECTIFIER_INDEX[h.rectifier]]!),
     seenAs: (h) => h.rectifier,
   },
   {
@@ -206,24 +234,26 @@ export const CHECK_OUTCOMES: readonly CheckOutcomes[] = [
       outcome("large in the B+ run", "bplus-drop-high"),
       outcome("large in the ground run", "ground-drop-high"),
     ],
-    chances: (h, _f, x) => {
-      const bplus = 1 - below(h, "bplus-drop", x, Math.log(0.75));
-      const ground = (1 - bplus) * (1 - below(h, "ground-drop", x, Math.log(0.6)));
-      return shares([1 - bplus - ground, bplus, ground]);
+    chances: (h, _f, x, out, at) => {
+      const bplus = 1 - chanceBelow(h, "bplus-drop", x, Math.log(0.75));
+      const ground = (1 - bplus) * (1 - chanceBelow(h, "ground-drop", x, Math.log(0.6)));
+      out[at] = 1 - bplus - ground;
+      out[at + 1] = bplus;
+      out[at + 2] = ground;
+      shares(out, at, 3);
     },
     seenAs: signatureOf,
   },
   {
     check: "phase-drops",
     outcomes: [outcome("all small"), outcome("volts across one connector", "connector-drop-high")],
-    chances: (h) => CONNECTOR_SHOWS[h.connector],
+    chances: shows((h) => CONNECTOR_SHOWS[h.connector]),
     seenAs: (h) => h.connector,
   },
   {
     check: "key-on-load",
     outcomes: [outcome("as expected", "key-on-normal"), outcome("far above what is expected", "key-on-high")],
-    chances: (h, f, x) =>
-      bins(h, "key-on-load", x, [f.load === undefined ? 0.85 : (1.3 * f.load) / f.voltScale / f.ratedAmps]),
+    chances: bins("key-on-load", (f) => [f.load === undefined ? 0.85 : (1.3 * f.load) / f.voltScale / f.ratedAmps]),
     seenAs: signatureOf,
   },
 ];

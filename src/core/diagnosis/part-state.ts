@@ -38,6 +38,9 @@ const OF_PART = PARTS.map((part) => {
   });
   return { part, faults, own };
 });
+const PARTS_OF_KEY = FAULT_KEYS.map((_, k) =>
+  OF_PART.map((__, p) => p).filter((p) => OF_PART[p]!.own[k] !== undefined),
+);
 const ALL_KEYS = Int32Array.from(FAULT_KEYS.keys());
 const HEALTHY = keyIndex("healthy");
 
@@ -51,33 +54,38 @@ export type Found = Pick<Findings, "has">;
  * @param chances - Chances of faults and pairs, in the order of `FAULT_KEYS`
  */
 export function partVerdicts(chances: Float64Array, findings: Found, thresholds: Thresholds): readonly PartVerdict[] {
-  return OF_PART.map((_, p) => partVerdict(p, ALL_KEYS, chances, findings, thresholds));
+  return OF_PART.map((_, p) => partVerdict(p, ALL_KEYS.length, ALL_KEYS, chances, findings, thresholds));
 }
 
-/** State of one part from the chances of some keys, all others being nil. */
+/** Working room, used anew for each answer. */
+const MASSES = new Float64Array(OF_PART.length);
+const SINGLE = new Float64Array(Math.max(...OF_PART.map(({ faults }) => faults.length)));
+
+/** State of one part from the chances of the first `count` keys, all others being nil. */
 function partVerdict(
   p: number,
+  count: number,
   keys: Int32Array,
   chances: Float64Array,
   findings: Found,
   thresholds: Thresholds,
 ): PartVerdict {
   const { part, faults, own } = OF_PART[p]!;
-  const single = new Float64Array(faults.length);
+  const single = SINGLE.fill(0);
   let chance = 0;
-  for (let i = 0; i < keys.length; i++) {
+  for (let i = 0; i < count; i++) {
     const inside = own[keys[i]!];
     if (inside === undefined) continue;
     chance += chances[i]!;
     for (const f of inside) single[f] = single[f]! + chances[i]!;
   }
   let best = 0;
-  for (let f = 1; f < single.length; f++) if (single[f]! > single[best]!) best = f;
+  for (let f = 1; f < faults.length; f++) if (single[f]! > single[best]!) best = f;
   const fault = faults[best]!;
   if (chance >= thresholds.faulty) {
     const shown = faults.map((id) => proofOf(id, findings));
     let proven = 0;
-    for (let i = 0; i < keys.length; i++) if (own[keys[i]!]?.some((f) => shown[f] !== undefined)) proven += chances[i]!;
+    for (let i = 0; i < count; i++) if (own[keys[i]!]?.some((f) => shown[f] !== undefined)) proven += chances[i]!;
     // What is shown must be what is believed: most of the chance lies on faults that a check shows.
     const proof = shown[best] ?? shown.find((known) => known !== undefined);
     if (proof && proven >= chance / 2) return { part, state: "faulty", chance, fault, proof };
@@ -105,24 +113,26 @@ export function leadingOf(chances: Float64Array, parts: readonly PartVerdict[], 
   return leadingPart(leading.chance, chances[HEALTHY]!, thresholds, () => leading);
 }
 
-/** The same from the chances of a few keys, where only the leading part is of interest. */
+/** The same from the chances of the first `count` keys, where only the leading part is of interest. */
 export function leadingAmong(
+  count: number,
   keys: Int32Array,
   chances: Float64Array,
   findings: Found,
   thresholds: Thresholds,
 ): Leading {
-  let leading = 0;
-  let most = -1;
+  const masses = MASSES.fill(0);
   let healthy = 0;
-  for (let i = 0; i < keys.length; i++) if (keys[i] === HEALTHY) healthy = chances[i]!;
-  for (let p = 0; p < OF_PART.length; p++) {
-    const { own } = OF_PART[p]!;
-    let chance = 0;
-    for (let i = 0; i < keys.length; i++) if (own[keys[i]!] !== undefined) chance += chances[i]!;
-    if (chance > most) [leading, most] = [p, chance];
+  for (let i = 0; i < count; i++) {
+    const key = keys[i]!;
+    if (key === HEALTHY) healthy = chances[i]!;
+    const parts = PARTS_OF_KEY[key]!;
+    for (let j = 0; j < parts.length; j++) masses[parts[j]!] = masses[parts[j]!]! + chances[i]!;
   }
-  return leadingPart(most, healthy, thresholds, () => partVerdict(leading, keys, chances, findings, thresholds));
+  let leading = 0;
+  for (let p = 1; p < masses.length; p++) if (masses[p]! > masses[leading]!) leading = p;
+  const most = masses[leading]!;
+  return leadingPart(most, healthy, thresholds, () => partVerdict(leading, count, keys, chances, findings, thresholds));
 }
 
 function leadingPart(chance: number, healthy: number, thresholds: Thresholds, verdictOf: () => PartVerdict): Leading {

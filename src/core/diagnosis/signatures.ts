@@ -135,12 +135,13 @@ export function situationOf(given: FeatureVector, features: FeatureVector): Situ
  */
 export function runningLogs(x: Situation): Float64Array {
   const logs = TABLE.logDensities(x);
-  const odd = logs.at(-1)! + Math.log(ODD_JOBS);
+  const odd = logs[MIXTURES.length]! + Math.log(ODD_JOBS);
   const even = Math.log(1 - ODD_JOBS);
-  return logs.subarray(0, MIXTURES.length).map((l) => {
-    const fits = l + even;
-    return WEIGHT * (fits > odd ? fits + Math.log1p(Math.exp(odd - fits)) : odd + Math.log1p(Math.exp(fits - odd)));
-  });
+  for (let i = 0; i < MIXTURES.length; i++) {
+    const fits = logs[i]! + even;
+    logs[i] = WEIGHT * (fits > odd ? fits + Math.log1p(Math.exp(odd - fits)) : odd + Math.log1p(Math.exp(fits - odd)));
+  }
+  return logs.subarray(0, MIXTURES.length);
 }
 
 /** Middle and spread of one feature under a hypothesis, given all else that is known, on the feature's own scale. */
@@ -150,4 +151,9 @@ export function featureRange(
   x: Situation,
 ): { readonly centre: number; readonly spread: number } {
   return TABLE.foretell(signatureOf(h), x, PLACES.get(feature)!);
+}
+
+/** Chance that a feature lies below a value under a hypothesis, given all else that is known. */
+export function chanceBelow(h: Placed, feature: Feature, x: Situation, value: number): number {
+  return TABLE.chanceBelow(signatureOf(h), x, PLACES.get(feature)!, value);
 }

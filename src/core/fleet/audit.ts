@@ -2,7 +2,7 @@ import type { Block } from "../cell";
 import { verdictOf, weigh, type DiagnosisOptions, type Verdict } from "../diagnosis/diagnose";
 import { bestCheckLabel } from "../diagnosis/next-check";
 import type { PartState } from "../judgement/types";
-import { jobsFromTable, type CellIssue, type RowRead } from "../readings/from-cells";
+import { jobsFromTable, mergeJobs, type CellIssue, type RowRead } from "../readings/from-cells";
 import type { Job, Part } from "../readings/types";
 import { faultMessage } from "../result";
 import { parseDate } from "./dates";
@@ -58,7 +58,7 @@ export function auditRow({ row, job: own, issues }: RowRead, options: AuditOptio
   const name = own.get("machine-name");
   const machine = name?.kind === "text" ? name.value : "";
   const data = options.machines?.get(machine.toLowerCase());
-  const job: Job = data ? new Map([...data, ...own]) : own;
+  const job = data ? mergeJobs(data, own) : own;
   const day = visitDay(own);
   const visit = day === undefined ? {} : { day };
   const bad = issues.find((issue) => issue.kind === "fault" && issue.fault);
@@ -84,7 +84,7 @@ export function auditRow({ row, job: own, issues }: RowRead, options: AuditOptio
     state: verdict.state,
     part: verdict.part,
     chance: verdict.chance,
-    nextCheck: settled(verdict) ? "none" : (bestCheckLabel(weighed, options) ?? "none"),
+    nextCheck: settled(verdict) ? "none" : (bestCheckLabel(weighed) ?? "none"),
     ...(days === undefined ? {} : { days }),
     sentence: verdict.sentence,
     ...visit,

@@ -20,7 +20,9 @@ export function normalChance(z: number): number {
 }
 
 function horner(coefficients: readonly number[], x: number): number {
-  return coefficients.reduce((sum, c) => sum * x + c, 0);
+  let sum = 0;
+  for (const c of coefficients) sum = sum * x + c;
+  return sum;
 }
 
 /** Continued fraction of the far tail. */

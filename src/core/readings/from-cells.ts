@@ -141,5 +141,7 @@ function labelsIn(cells: readonly Cell[]): number {
 
 /** Machine data and readings together; what the readings say of the machine wins. */
 export function mergeJobs(...jobs: readonly Job[]): Job {
-  return new Map(jobs.flatMap((job) => [...job]));
+  const merged = new Map(jobs[0]);
+  for (const job of jobs.slice(1)) for (const [id, measured] of job) merged.set(id, measured);
+  return merged;
 }

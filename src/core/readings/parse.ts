@@ -200,6 +200,8 @@ function notUnderstood(spec: QuantitySpec, came: string, instead?: string): Pars
 export function parseChoice(cell: Cell, what: string, choices: ChoiceEntry["choices"]): Parsed<string> {
   if (isBlank(cell)) return ok(null);
   const typed = isCellError(cell) ? cell.error : String(cell);
+  // Tables hold the words as they stand in the list, row after row.
+  if (choices.some((choice) => choice.value === typed)) return ok(typed);
   const wanted = plainWord(typed);
   const found = choices.find((choice) =>
     [choice.value, choice.label, ...(choice.synonyms ?? [])].some((name) => plainWord(name) === wanted),
