@@ -2,12 +2,22 @@ import type { PartState } from "../judgement/types";
 import { entryOf, isReading } from "../readings/catalogue";
 import type { Job, Part } from "../readings/types";
 import { asWeighed, contradictionsOf, type Contradiction } from "./contradictions";
+import { openChecks } from "./direct-checks";
 import { faultOf, labelOfKey, withinSentence, type FaultKey } from "./faults";
 import { findingsOf, type Findings } from "./findings";
 import { frameOf, type Frame } from "./frame";
 import { FAULT_KEYS, sumByFault } from "./hypotheses";
-import { leadingOf, partVerdicts, THRESHOLDS, type Leading, type PartVerdict, type Thresholds } from "./part-state";
-import { posterior, situationIn } from "./posterior";
+import {
+  barsFrom,
+  leadingOf,
+  partVerdicts,
+  THRESHOLDS,
+  type Bars,
+  type Leading,
+  type PartVerdict,
+  type Thresholds,
+} from "./part-state";
+import { posterior, situationIn, startOf } from "./posterior";
 import type { Situation } from "./signatures";
 import { logStart, SHIPPED_CHANCES, type StartingChances } from "./starting-chances";
 
@@ -59,6 +69,7 @@ export interface Weighed {
   /** In the order of `FAULT_KEYS`. */
   readonly chances: Float64Array;
   readonly findings: Findings;
+  readonly bars: Bars;
   readonly parts: readonly PartVerdict[];
   readonly leading: Leading;
   readonly readings: number;
@@ -86,8 +97,8 @@ export function weighAll(job: Job, options: DiagnosisOptions): Weighed {
   );
   const chances = sumByFault(hypotheses);
   const findings = findingsOf(kept, frame, options.knownGood);
-  const thresholds = options.thresholds ?? THRESHOLDS;
-  const parts = partVerdicts(chances, findings, thresholds);
+  const bars = barsOf(options);
+  const parts = partVerdicts(chances, findings, bars);
   return {
     kept,
     frame,
@@ -96,10 +107,22 @@ export function weighAll(job: Job, options: DiagnosisOptions): Weighed {
     hypotheses,
     chances,
     findings,
+    bars,
     parts,
-    leading: leadingOf(chances, parts, thresholds),
+    leading: leadingOf(chances, parts, findings, bars),
     readings: countReadings(job),
   };
+}
+
+const BARS = new WeakMap<StartingChances, WeakMap<Thresholds, Bars>>();
+
+/** Worked out once for one table of starting chances and one pair of thresholds. */
+function barsOf({ startingChances = SHIPPED_CHANCES, thresholds = THRESHOLDS }: DiagnosisOptions): Bars {
+  let known = BARS.get(startingChances);
+  if (!known) BARS.set(startingChances, (known = new WeakMap()));
+  let bars = known.get(thresholds);
+  if (!bars) known.set(thresholds, (bars = barsFrom(thresholds, sumByFault(startOf(startingChances)))));
+  return bars;
 }
 
 function countReadings(job: Job): number {
@@ -130,7 +153,7 @@ export function diagnosisOf(weighed: Weighed): Diagnosis {
   const order = Array.from(FAULT_KEYS.keys()).sort((a, b) => chances[b]! - chances[a]!);
   return {
     faults: order.map((k) => ({ fault: FAULT_KEYS[k]!, label: LABELS[k]!, chance: chances[k]! })),
-    parts: parts.map((p) => ({ ...p, sentence: partSentence(p) })),
+    parts: parts.map((p) => ({ ...p, sentence: partSentence(p, findings) })),
     verdict: verdictOf(weighed),
     contradictions,
     findings,
@@ -145,18 +168,32 @@ export function verdictFor(job: Job, options: DiagnosisOptions = {}): Verdict | 
   return weighed ? verdictOf(weighed) : undefined;
 }
 
-export function verdictOf({ leading }: Weighed): Verdict {
+export function verdictOf({ leading, parts, findings, bars }: Weighed): Verdict {
   const { part, state, chance, verdict } = leading;
-  if (verdict) return { part, state, chance, sentence: partSentence(verdict) };
-  const sentence =
-    state === "serviceable"
-      ? `No fault found (${percent(chance)}).`
-      : `No fault found so far (${percent(chance)}), but not all checks are done.`;
+  const sentence = verdict ? partSentence(verdict, findings) : noFaultSentence(leading, parts, bars);
   return { part, state, chance, sentence };
 }
 
+/** "No fault found", with what that does not cover yet. */
+function noFaultSentence({ state, chance }: Leading, parts: readonly PartVerdict[], { serviceable }: Bars): string {
+  const sure = `${percent(chance)} that all is in order`;
+  const open = parts.filter((p) => p.state !== "serviceable").sort((a, b) => b.chance - a.chance);
+  const names = open.map((p) => p.part).join(", ");
+  if (state === "serviceable")
+    return `No fault found (${sure})${open.length > 0 ? `; not fully checked: ${names}` : "; every part is checked"}.`;
+  const suspects = open.filter((p) => p.state === "suspect" || p.state === "faulty");
+  if (suspects.length > 0) return `No fault found so far (${sure}); in question: ${withChances(suspects)}.`;
+  return chance < serviceable
+    ? `No fault found so far, yet something is wrong (${sure}); likeliest: ${withChances(open.slice(0, 3))}.`
+    : `No fault found so far (${sure}); not fully checked yet: ${names}.`;
+}
+
+function withChances(parts: readonly PartVerdict[]): string {
+  return parts.map((p) => `${p.part} (${percent(p.chance)}, ${withinSentence(faultOf(p.fault).label)})`).join(", ");
+}
+
 /** A part's state in one sentence. */
-export function partSentence({ part, state, chance, fault, proof }: PartVerdict): string {
+export function partSentence({ part, state, chance, fault, proof }: PartVerdict, findings: Findings): string {
   const name = part.charAt(0).toUpperCase() + part.slice(1);
   const cause = withinSentence(faultOf(fault).label);
   switch (state) {
@@ -166,8 +203,12 @@ export function partSentence({ part, state, chance, fault, proof }: PartVerdict)
       return `${name}: suspect (${percent(chance)}), ${cause}; ${chance >= THRESHOLDS.faulty ? "no check of the part itself shows it yet" : "not proven"}.`;
     case "serviceable":
       return `${name}: serviceable; its own checks are in order.`;
-    case "unproven":
-      return `${name}: unproven; not all of its own checks are done and in order.`;
+    case "unproven": {
+      const open = openChecks(part, findings);
+      return open.length > 0
+        ? `${name}: unproven; not shown in order yet: ${open.join(", ")}.`
+        : `${name}: unproven; its own checks are in order, but ${cause} is not ruled out (${percent(chance)}).`;
+    }
   }
 }
 

@@ -110,18 +110,35 @@ export const DIRECT_PROOF: Readonly<Record<FaultId, readonly DirectProof[]>> = {
   ],
 };
 
+/** A check of a part itself: what it shows when in order, and its name in a sentence. */
+interface SoundCheck {
+  readonly words: string;
+  /** Any of these will do. */
+  readonly shows: readonly Finding[];
+}
+const sound = (words: string, ...shows: Finding[]): SoundCheck => ({ words, shows });
+
 /** What must have been checked, and found in order, before a part may be called serviceable. */
-export const SOUND_CHECKS: Readonly<Record<Part, readonly (readonly Finding[])[]>> = {
-  battery: [["rest-sound"], ["load-test-passes"]],
+export const SOUND_CHECKS: Readonly<Record<Part, readonly SoundCheck[]>> = {
+  battery: [sound("rested voltage", "rest-sound"), sound("load test", "load-test-passes")],
   "regulator-rectifier": [
-    ["devices-conduct-and-block"],
-    ["voltage-in-band"],
-    ["charges", "ripple-small", "loaded-even"],
+    sound("diode check", "devices-conduct-and-block"),
+    sound("voltage at test speed", "voltage-in-band"),
+    sound("charging current, ripple or AC under load", "charges", "ripple-small", "loaded-even"),
   ],
-  stator: [["winding-even"], ["no-load-full"], ["winding-clear-of-ground"]],
-  rotor: [["no-load-full"]],
-  wiring: [["bplus-drop-normal"], ["ground-drop-normal"], ["winding-even"], ["voltage-in-band"]],
-  load: [["draw-normal"], ["key-on-normal"]],
+  stator: [
+    sound("winding resistance", "winding-even"),
+    sound("no-load AC against its nominal", "no-load-full"),
+    sound("winding to ground", "winding-clear-of-ground"),
+  ],
+  rotor: [sound("no-load AC against its nominal", "no-load-full")],
+  wiring: [
+    sound("B+ drop", "bplus-drop-normal"),
+    sound("ground drop", "ground-drop-normal"),
+    sound("resistance at the stator plug", "winding-even"),
+    sound("voltage at test speed", "voltage-in-band"),
+  ],
+  load: [sound("key-off draw", "draw-normal"), sound("key-on load", "key-on-normal")],
 };
 
 export function proofOf(fault: FaultId, findings: Pick<Findings, "has">): DirectProof | undefined {
@@ -129,5 +146,24 @@ export function proofOf(fault: FaultId, findings: Pick<Findings, "has">): Direct
 }
 
 export function allSound(part: Part, findings: Pick<Findings, "has">): boolean {
-  return SOUND_CHECKS[part].every((alternatives) => alternatives.some((f) => findings.has(f)));
+  return SOUND_CHECKS[part].every(({ shows }) => shows.some((f) => findings.has(f)));
+}
+
+/** Checks of the part itself that are not done or not in order, by name. */
+export function openChecks(part: Part, findings: Pick<Findings, "has">): readonly string[] {
+  return SOUND_CHECKS[part].filter(({ shows }) => !shows.some((f) => findings.has(f))).map(({ words }) => words);
+}
+
+/** Findings that condemn a part by themselves. */
+const FAILS = [
+  ...new Set(
+    Object.values(DIRECT_PROOF)
+      .flat()
+      .filter((proof) => proof.kind === "direct check" && proof.findings.length === 1)
+      .map((proof) => proof.findings[0]!),
+  ),
+];
+
+export function anyFails(findings: Pick<Findings, "has">): boolean {
+  return FAILS.some((f) => findings.has(f));
 }

@@ -1,7 +1,7 @@
 import { checkOf } from "../readings/catalogue";
 import { CHECKS } from "../readings/checks";
 import type { Job, Part } from "../readings/types";
-import { percent, THRESHOLDS, weighAll, type DiagnosisOptions, type Weighed } from "./diagnose";
+import { percent, weighAll, type DiagnosisOptions, type Weighed } from "./diagnose";
 import { checksTaken } from "./checks-taken";
 import { faultOf, withinSentence } from "./faults";
 import type { Finding } from "./findings";
@@ -37,6 +37,8 @@ const SET_UPS: readonly { readonly checks: readonly string[]; readonly saves: nu
 /** An outcome rarer than this is not spoken of; a verdict that may be acted on is not doubted for one in twenty. */
 const RARE = 0.01;
 const RARE_WHEN_SETTLED = 0.05;
+/** Information from which on a check is worth doing while nothing is settled [bit]. */
+const TELLING = 0.03;
 /** Hypotheses less likely than this do not steer the choice of a check. */
 const NEGLIGIBLE = 1e-3;
 
@@ -45,17 +47,17 @@ const NEGLIGIBLE = 1e-3;
  * cannot change the verdict is left out; an empty list means that nothing more is worth doing.
  */
 export function nextChecks(job: Job, options: DiagnosisOptions = {}): readonly NextCheck[] {
-  return nextChecksOf(weighAll(job, options), options);
+  return nextChecksOf(weighAll(job, options));
 }
 
 /** The same for a job that is weighed already. */
-export function nextChecksOf(weighed: Weighed, options: DiagnosisOptions = {}): readonly NextCheck[] {
+export function nextChecksOf(weighed: Weighed): readonly NextCheck[] {
   const taken = new Set(checksTaken(weighed.kept));
   const live = liveHypotheses(weighed.hypotheses);
   const out: NextCheck[] = [];
   for (const candidate of CHECK_OUTCOMES) {
     if (taken.has(candidate.check)) continue;
-    const judged = expected(candidate, live, weighed, options);
+    const judged = expected(candidate, live, weighed);
     if (!judged) continue;
     const seen = judged.outcomes
       .filter((o) => o.chance >= RARE)
@@ -74,13 +76,13 @@ export function nextChecksOf(weighed: Weighed, options: DiagnosisOptions = {}): 
 }
 
 /** Only the label of the best check, without its words: for long tables. */
-export function bestCheckLabel(weighed: Weighed, options: DiagnosisOptions = {}): string | undefined {
+export function bestCheckLabel(weighed: Weighed): string | undefined {
   const taken = new Set(checksTaken(weighed.kept));
   const live = liveHypotheses(weighed.hypotheses);
   let best: { check: string; rate: number } | undefined;
   for (const candidate of CHECK_OUTCOMES) {
     if (taken.has(candidate.check)) continue;
-    const judged = expected(candidate, live, weighed, options);
+    const judged = expected(candidate, live, weighed);
     if (!judged) continue;
     const rate = judged.gain / minutesOf(candidate.check, taken);
     if (!best || rate > best.rate) best = { check: candidate.check, rate };
@@ -154,13 +156,7 @@ interface Judged {
   readonly outcomes: readonly { readonly words: string; readonly chance: number; readonly leading: Leading }[];
 }
 
-function expected(
-  candidate: CheckOutcomes,
-  live: Live,
-  weighed: Weighed,
-  options: DiagnosisOptions,
-): Judged | undefined {
-  const thresholds = options.thresholds ?? THRESHOLDS;
+function expected(candidate: CheckOutcomes, live: Live, weighed: Weighed): Judged | undefined {
   const settled = isSettled(weighed.leading);
   const rare = settled ? RARE_WHEN_SETTLED : RARE;
   const count = candidate.outcomes.length;
@@ -192,12 +188,13 @@ function expected(
     for (let s = 0; s < slots; s++) chance += joint[index * slots + s]!;
     information -= chance * entropy(joint, index * slots, slots, chance);
     for (let s = 0; s < slots; s++) after[s] = joint[index * slots + s]! / Math.max(chance, 1e-300);
-    const leading = leadingAmong(slots, live.keys, after, withFindings(weighed.findings, o.findings), thresholds);
+    const leading = leadingAmong(slots, live.keys, after, withFindings(weighed.findings, o.findings), weighed.bars);
     if (isSettled(leading)) settles += chance;
     if (chance >= rare && differs(leading, weighed.leading)) changes = true;
     return { words: o.words, chance, leading };
   });
-  if (!changes) return undefined;
+  // Before a part is in question, one check alone may not name it: what it tells counts all the same.
+  if (!changes && (settled || information < TELLING)) return undefined;
   return { gain: Math.max(0, information) + (settled ? 0 : settles), outcomes };
 }
 

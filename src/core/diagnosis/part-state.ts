@@ -1,6 +1,6 @@
 import type { PartState } from "../judgement/types";
 import { PARTS, type Part } from "../readings/types";
-import { allSound, proofOf, type DirectProof } from "./direct-checks";
+import { allSound, anyFails, proofOf, type DirectProof } from "./direct-checks";
 import { FAULT_IDS, faultOf, faultsOfKey, type FaultId } from "./faults";
 import type { Findings } from "./findings";
 import { FAULT_KEYS, keyIndex } from "./hypotheses";
@@ -13,8 +13,15 @@ export interface Thresholds {
 }
 export const THRESHOLDS: Thresholds = { faulty: 0.9, serviceable: 0.05 };
 
-/** From this chance on a part is suspect. */
+/** The thresholds with what each part starts from. */
+export interface Bars extends Thresholds {
+  /** From this chance on a part is suspect, in the order of `PARTS` [1]. */
+  readonly suspect: readonly number[];
+}
+/** A part is suspect from this chance on, if the readings have raised it. */
 const SUSPECT = 0.3;
+/** Odds that have grown by less than a half are no evidence. */
+const RAISED = 1.5;
 
 export interface PartVerdict {
   readonly part: Part;
@@ -44,6 +51,16 @@ const PARTS_OF_KEY = FAULT_KEYS.map((_, k) =>
 const ALL_KEYS = Int32Array.from(FAULT_KEYS.keys());
 const HEALTHY = keyIndex("healthy");
 
+/** @param start - Chances of faults and pairs before the first reading, in the order of `FAULT_KEYS` */
+export function barsFrom(thresholds: Thresholds, start: Float64Array): Bars {
+  const suspect = OF_PART.map(({ own }) => {
+    const chance = start.reduce((sum, c, k) => (own[k] === undefined ? sum : sum + c), 0);
+    const odds = (RAISED * chance) / Math.max(1 - chance, 1e-9);
+    return Math.min(Math.max(SUSPECT, odds / (1 + odds)), thresholds.faulty);
+  });
+  return { ...thresholds, suspect };
+}
+
 /** What can be asked of findings: whether one of them is there. */
 export type Found = Pick<Findings, "has">;
 
@@ -53,8 +70,8 @@ export type Found = Pick<Findings, "has">;
  *
  * @param chances - Chances of faults and pairs, in the order of `FAULT_KEYS`
  */
-export function partVerdicts(chances: Float64Array, findings: Found, thresholds: Thresholds): readonly PartVerdict[] {
-  return OF_PART.map((_, p) => partVerdict(p, ALL_KEYS.length, ALL_KEYS, chances, findings, thresholds));
+export function partVerdicts(chances: Float64Array, findings: Found, bars: Bars): readonly PartVerdict[] {
+  return OF_PART.map((_, p) => partVerdict(p, ALL_KEYS.length, ALL_KEYS, chances, findings, bars));
 }
 
 /** Working room, used anew for each answer. */
@@ -68,7 +85,7 @@ function partVerdict(
   keys: Int32Array,
   chances: Float64Array,
   findings: Found,
-  thresholds: Thresholds,
+  bars: Bars,
 ): PartVerdict {
   const { part, faults, own } = OF_PART[p]!;
   const single = SINGLE.fill(0);
@@ -82,7 +99,7 @@ function partVerdict(
   let best = 0;
   for (let f = 1; f < faults.length; f++) if (single[f]! > single[best]!) best = f;
   const fault = faults[best]!;
-  if (chance >= thresholds.faulty) {
+  if (chance >= bars.faulty) {
     const shown = faults.map((id) => proofOf(id, findings));
     let proven = 0;
     for (let i = 0; i < count; i++) if (own[keys[i]!]?.some((f) => shown[f] !== undefined)) proven += chances[i]!;
@@ -91,9 +108,9 @@ function partVerdict(
     if (proof && proven >= chance / 2) return { part, state: "faulty", chance, fault, proof };
   }
   const state: PartState =
-    chance <= thresholds.serviceable && allSound(part, findings)
+    chance <= bars.serviceable && allSound(part, findings)
       ? "serviceable"
-      : chance >= SUSPECT
+      : chance >= bars.suspect[p]!
         ? "suspect"
         : "unproven";
   return { part, state, chance, fault };
@@ -107,10 +124,13 @@ export interface Leading {
   readonly verdict: PartVerdict | undefined;
 }
 
-export function leadingOf(chances: Float64Array, parts: readonly PartVerdict[], thresholds: Thresholds): Leading {
-  let leading = parts[0]!;
-  for (const p of parts) if (p.chance > leading.chance) leading = p;
-  return leadingPart(leading.chance, chances[HEALTHY]!, thresholds, () => leading);
+export function leadingOf(chances: Float64Array, parts: readonly PartVerdict[], findings: Found, bars: Bars): Leading {
+  let leading: PartVerdict | undefined;
+  parts.forEach((p, i) => {
+    if (p.chance >= bars.suspect[i]! && p.chance > (leading?.chance ?? 0)) leading = p;
+  });
+  const named = leading;
+  return leadingPart(named?.chance ?? 0, chances[HEALTHY]!, findings, bars, () => named!);
 }
 
 /** The same from the chances of the first `count` keys, where only the leading part is of interest. */
@@ -119,7 +139,7 @@ export function leadingAmong(
   keys: Int32Array,
   chances: Float64Array,
   findings: Found,
-  thresholds: Thresholds,
+  bars: Bars,
 ): Leading {
   const masses = MASSES.fill(0);
   let healthy = 0;
@@ -129,17 +149,25 @@ export function leadingAmong(
     const parts = PARTS_OF_KEY[key]!;
     for (let j = 0; j < parts.length; j++) masses[parts[j]!] = masses[parts[j]!]! + chances[i]!;
   }
-  let leading = 0;
-  for (let p = 1; p < masses.length; p++) if (masses[p]! > masses[leading]!) leading = p;
-  const most = masses[leading]!;
-  return leadingPart(most, healthy, thresholds, () => partVerdict(leading, count, keys, chances, findings, thresholds));
+  let leading = -1;
+  let most = 0;
+  for (let p = 0; p < masses.length; p++)
+    if (masses[p]! >= bars.suspect[p]! && masses[p]! > most) [leading, most] = [p, masses[p]!];
+  return leadingPart(most, healthy, findings, bars, () => partVerdict(leading, count, keys, chances, findings, bars));
 }
 
-function leadingPart(chance: number, healthy: number, thresholds: Thresholds, verdictOf: () => PartVerdict): Leading {
-  if (chance >= healthy) {
+/** A part leads only when it is suspect at least; "no fault found" is settled only where no check fails. */
+function leadingPart(
+  chance: number,
+  healthy: number,
+  findings: Found,
+  bars: Bars,
+  verdictOf: () => PartVerdict,
+): Leading {
+  if (chance > 0 && chance >= healthy) {
     const verdict = verdictOf();
     return { part: verdict.part, state: verdict.state, chance: verdict.chance, verdict };
   }
-  const settled = healthy >= 1 - thresholds.serviceable;
+  const settled = healthy >= 1 - bars.serviceable && !anyFails(findings);
   return { part: "none", state: settled ? "serviceable" : "unproven", chance: healthy, verdict: undefined };
 }

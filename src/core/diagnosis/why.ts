@@ -27,7 +27,7 @@ export function explain(job: Job, options: DiagnosisOptions = {}): Explained | u
   return {
     diagnosis,
     evidence: evidenceOf(weighed, leadingFaults(diagnosis), options),
-    nextChecks: nextChecksOf(weighed, options),
+    nextChecks: nextChecksOf(weighed),
   };
 }
 
