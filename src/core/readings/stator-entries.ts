@@ -20,6 +20,9 @@ export const STATOR: readonly Entry[] = [
         `ac ${pair}`,
         `open-circuit ac ${pair}`,
         `no-load output ${pair}`,
+        `ca sin carga ${pair}`,
+        `ac à vide ${pair}`,
+        `leerlauf ac ${pair}`,
       ],
     }),
   ),
@@ -32,7 +35,14 @@ export const STATOR: readonly Entry[] = [
   ...PAIRS.map((pair) =>
     quantityOf("output", "loaded-ac")(`loaded-${pair}`, `AC under load, ${pairName(pair)}`, "V AC", [0, 500], 1, {
       meter: "ac volts",
-      synonyms: [`loaded ac ${pair}`, `ac under load ${pair}`, `ac connected ${pair}`],
+      synonyms: [
+        `loaded ac ${pair}`,
+        `ac under load ${pair}`,
+        `ac connected ${pair}`,
+        `ca con carga ${pair}`,
+        `ac en charge ${pair}`,
+        `ac unter last ${pair}`,
+      ],
     }),
   ),
   ohms("meter-leads", "Meter leads shorted", "Ω", [0, 20], 2, {
@@ -56,6 +66,8 @@ export const STATOR: readonly Entry[] = [
         `resistance ${pair}`,
         `ohms ${pair}`,
         `line-to-line resistance ${pair}`,
+        `resistencia ${pair}`,
+        `widerstand ${pair}`,
       ],
     }),
   ),

@@ -1,0 +1,58 @@
+import type { Block } from "../core/cell";
+import { AUDIT_COLUMNS } from "../core/fleet/audit-cells";
+
+/** Results that stand beside a table already; they are renewed in their place, never doubled. */
+export interface StandingResults {
+  readonly kind: "spilled" | "row by row";
+  /** Row of their headers. */
+  readonly row: number;
+  readonly column: number;
+  readonly columns: number;
+  /** Rows below the headers. */
+  readonly rows: number;
+}
+
+const SPILLED = /^=(?:CHG\.|_xldudf_CHG_)AUDIT\(/iu;
+/** Its own headers do not say all: the formula names the columns, and its result has no header row. */
+const NAMED = /,,,,\{/u;
+const BY_ROW = /^=INDEX\((?:CHG\.|_xldudf_CHG_)AUDIT\(/iu;
+
+/** Finds them by their formulas and the headers over them. */
+export function findResults(formulas: readonly (readonly string[])[], values: Block): readonly StandingResults[] {
+  const found: StandingResults[] = [];
+  formulas.forEach((line, row) => {
+    line.forEach((formula, column) => {
+      if (formula === "") return;
+      if (SPILLED.test(formula)) {
+        const row0 = NAMED.test(formula) ? headerRowOver(values, row, column) : row;
+        const columns = AUDIT_COLUMNS.length;
+        found.push({ kind: "spilled", row: row0, column, columns, rows: depth(values, row0 + 1, column, columns) });
+      } else if (BY_ROW.test(formula) && !BY_ROW.test(formulas[row - 1]?.[column] ?? "")) {
+        const last = found.at(-1);
+        let rows = 1;
+        while (BY_ROW.test(formulas[row + rows]?.[column] ?? "")) rows++;
+        const row0 = headerRowOver(values, row, column);
+        if (last?.kind === "row by row" && last.row === row0 && last.column + last.columns === column)
+          found[found.length - 1] = { ...last, columns: last.columns + 1, rows: Math.max(last.rows, rows) };
+        else found.push({ kind: "row by row", row: row0, column, columns: 1, rows: rows + row - row0 - 1 });
+      }
+    });
+  });
+  return found;
+}
+
+/** Headers stand right above, or with a row of units between. */
+function headerRowOver(values: Block, row: number, column: number): number {
+  const isHeader = (at: number) => (AUDIT_COLUMNS as readonly unknown[]).includes(values[at]?.[column]);
+  return !isHeader(row - 1) && isHeader(row - 2) ? row - 2 : row - 1;
+}
+
+/** Rows that a spilled result covers, as far as its cells are filled. */
+function depth(values: Block, first: number, column: number, columns: number): number {
+  let rows = 0;
+  for (let row = first; row < values.length; row++) {
+    if (values[row]!.slice(column, column + columns).some((cell) => cell !== "" && cell !== null && cell !== undefined))
+      rows = row - first + 1;
+  }
+  return rows;
+}

@@ -1,0 +1,255 @@
+import { isBlank } from "../core/cell";
+import { AUDIT_COLUMNS } from "../core/fleet/audit-cells";
+import { entryOf } from "../core/readings/catalogue";
+import type { Meaning } from "./adopt-headers";
+import type { AdoptableTable } from "./adopt-table";
+import { areaName, cellName, columnName, columnNumber, fixedRange, overlaps } from "./address";
+import { guarded } from "./blank-guard";
+import { entryById, headerOf } from "./input-cells";
+import { PART_COLOURS } from "./look";
+import { WorkbookFault, type Area, type CellWrite, type Step } from "./port";
+
+/** What each column holds as the user left it; a column that is missing is not read. */
+export type Meanings = ReadonlyMap<number, Meaning>;
+
+export interface ResultPlan {
+  readonly kind: "spilled" | "row by row";
+  /** Where the results will stand, headers included. */
+  readonly at: Area;
+  readonly steps: readonly Step[];
+}
+
+type ResultName = (typeof AUDIT_COLUMNS)[number];
+/** Of one row alone there is no order among the machines. */
+const BY_ROW: readonly ResultName[] = ["State", "Part", "Chance", "Next check", "Verdict"];
+/** More formulas than this slow a workbook down: one for all rows then. */
+export const MOST_ROW_FORMULAS = 2_000;
+const NUMBERS: Readonly<Partial<Record<ResultName, string>>> = { Chance: "0%", "Days until flat": "0", Order: "0" };
+const WIDTHS: Readonly<Record<ResultName, number>> = {
+  Part: 19,
+  State: 13,
+  Chance: 9,
+  "Next check": 28,
+  "Days until flat": 10,
+  Order: 8,
+  Verdict: 62,
+};
+
+/** The meanings that were found, one column for each reading. */
+export function foundMeanings(table: AdoptableTable): Meanings {
+  return new Map(
+    table.columns.flatMap(({ column, meaning, told }) => (meaning && told !== "doubled" ? [[column, meaning]] : [])),
+  );
+}
+
+/** How the results are calculated: row by row inside a table, in one formula beside anything else. */
+export function kindOf(table: AdoptableTable): ResultPlan["kind"] {
+  return table.table && table.rows <= MOST_ROW_FORMULAS ? "row by row" : "spilled";
+}
+
+/**
+ * The steps that put the results beside the table, or renew those that stand there. Nothing is moved;
+ * a cell that holds something stops it.
+ *
+ * @param column - Letter of the first column for the results; the first free place at the right otherwise
+ * @throws WorkbookFault that names the cell in the way, or what is missing
+ */
+export function planResults(table: AdoptableTable, meanings: Meanings, column?: string): ResultPlan {
+  refuseUseless(meanings);
+  const kind = kindOf(table);
+  const names: readonly ResultName[] = kind === "row by row" ? BY_ROW : AUDIT_COLUMNS;
+  const at = { ...placeOf(table, names.length, column), columns: names.length };
+  refuseOccupied(table, at);
+  const again = table.standing?.kind === kind && table.standing.column === at.column;
+  const steps: Step[] = again ? [] : clearing(table);
+  const values = kind === "spilled" ? spilled(table, meanings) : byRow(table, meanings, names);
+  steps.push({ do: "write", at: { ...at, rows: values.length }, values });
+  if (!again) steps.push(...dressing(table, at, names, kind));
+  if (!table.standing && kind === "row by row" && at.column === tableEnd(table))
+    steps.push({ do: "widen table", at: table.table!.at, name: table.table!.name, by: names.length });
+  return { kind, at, steps };
+}
+
+/** Takes the results away again; the table is as it was before them. */
+export function planRemoval(table: AdoptableTable): readonly Step[] {
+  return clearing(table);
+}
+
+function refuseUseless(meanings: Meanings): void {
+  const ids = [...meanings.values()].map(({ id }) => id);
+  const twice = ids.find((id, i) => ids.indexOf(id) !== i);
+  if (twice !== undefined)
+    throw new WorkbookFault(
+      `Two columns are matched to ${entryOf(twice)?.label ?? twice}. Leave one of them out.`,
+      "occupied",
+    );
+  if (!ids.some((id) => entryOf(id)?.kind === "quantity"))
+    throw new WorkbookFault("No column is matched to a reading yet. Match at least one and try again.", "missing");
+}
+
+const tableEnd = ({ table }: AdoptableTable) => (table ? table.at.column + table.at.columns : -1);
+
+function placeOf(table: AdoptableTable, columns: number, wanted: string | undefined): Omit<Area, "columns"> {
+  const place = (column: number) => ({
+    sheet: table.sheet,
+    row: table.headerRow,
+    column,
+    rows: table.firstRow + table.rows - table.headerRow,
+  });
+  if (wanted !== undefined && wanted.trim() !== "") {
+    const letters = /^\s*([A-Z]{1,3})\s*$/iu.exec(wanted)?.[1];
+    if (!letters || columnNumber(letters) + columns > 16_384)
+      throw new WorkbookFault(`"${wanted}" is no column. Enter its letter, such as K.`, "unsupported");
+    return place(columnNumber(letters));
+  }
+  if (table.standing?.kind === kindOf(table)) return place(table.standing.column);
+  // In a table the results are columns of its own, right behind the last.
+  if (kindOf(table) === "row by row") return place(tableEnd(table));
+  // An empty column keeps the table a region of its own, to sort and to filter.
+  let column = (table.table ? tableEnd(table) - 1 : Math.max(...table.columns.map((one) => one.column))) + 2;
+  for (let tries = 0; tries < 200; tries++, column++) {
+    if (!occupied(table, { ...place(column), columns })) break;
+  }
+  return place(column);
+}
+
+function refuseOccupied(table: AdoptableTable, at: Area): void {
+  const own = table.columns.find(({ column }) => column >= at.column && column < at.column + at.columns);
+  if (own)
+    throw new WorkbookFault(
+      `The results would cover the table's own column ${columnName(own.column)}. Choose a column at its right.`,
+      "occupied",
+    );
+  const taken = occupied(table, at);
+  if (taken)
+    throw new WorkbookFault(
+      `${taken.what} in the way: ${areaName(taken.at)}. Nothing was written; clear it or choose another column.`,
+      taken.merged ? "merged" : "occupied",
+    );
+}
+
+/** The first thing in the way of the results; what stands of their own does not count. */
+function occupied(table: AdoptableTable, at: Area): { at: Area; what: string; merged: boolean } | undefined {
+  const standing = table.standing;
+  const ours = (column: number) =>
+    standing !== undefined && column >= standing.column && column < standing.column + standing.columns;
+  const merged = table.merged.find((one) => overlaps(one, at));
+  if (merged) return { at: merged, what: "Merged cells are", merged: true };
+  for (let row = at.row; row < at.row + at.rows; row++) {
+    for (let column = at.column; column < at.column + at.columns; column++) {
+      if (ours(column)) continue;
+      const formula = table.cells.formulas[row]?.[column] ?? "";
+      const value = table.cells.values[row]?.[column];
+      if (formula === "" && (value === "" || value === undefined || value === null)) continue;
+      const cell = { sheet: table.sheet, row, column, rows: 1, columns: 1 };
+      const what = isBlank(value)
+        ? "A formula is"
+        : `"${String(typeof value === "object" ? formula : value).slice(0, 30)}" is`;
+      return { at: cell, what, merged: false };
+    }
+  }
+  return undefined;
+}
+
+/** Where the sheet's own headers say what every column holds, the formula reads them; else it names the columns. */
+function ownHeaders(table: AdoptableTable, meanings: Meanings): Omit<Area, "sheet"> | undefined {
+  const found = foundMeanings(table);
+  const same =
+    found.size === meanings.size &&
+    table.firstRow === table.headerRow + 1 &&
+    table.columns.every(({ column, told, meaning }) => {
+      const now = meanings.get(column);
+      if (told === "doubled") return now === undefined;
+      return told !== "around" && now?.id === meaning?.id && now?.unit === meaning?.unit;
+    });
+  const first = Math.min(...meanings.keys());
+  const last = Math.max(...meanings.keys());
+  const standing = table.standing;
+  const through = standing !== undefined && standing.column > first && standing.column < last;
+  if (!same || through) return undefined;
+  return { row: table.headerRow, column: first, rows: table.rows + 1, columns: last - first + 1 };
+}
+
+function named(meanings: Meanings, cells: (column: number) => string): string {
+  const columns = [...meanings.keys()].sort((a, b) => a - b);
+  const names = columns.map((column) => {
+    const { id, unit } = meanings.get(column)!;
+    const entry = entryById(id);
+    return `"${(unit === undefined ? headerOf(entry) : `${entry.label} [${unit}]`).replaceAll('"', '""')}"`;
+  });
+  const parts = columns.map((column) => guarded(cells(column)));
+  const block =
+    parts.length === 1 ? parts[0]! : `CHOOSE({${columns.map((_, i) => i + 1).join(",")}},${parts.join(",")})`;
+  return `CHG.AUDIT(${block},,,,{${names.join(",")}})`;
+}
+
+function spilled(table: AdoptableTable, meanings: Meanings): CellWrite[][] {
+  const own = ownHeaders(table, meanings);
+  const columns = AUDIT_COLUMNS.length;
+  // Down to the first row of results: all below is spilled.
+  const lines: CellWrite[][] = Array.from({ length: table.firstRow - table.headerRow + 1 }, () =>
+    AUDIT_COLUMNS.map(() => undefined),
+  );
+  const first = lines.at(-1)!;
+  if (own) {
+    lines[0]![0] = { formula: `=CHG.AUDIT(${guarded(fixedRange(own))})`, spills: { rows: own.rows, columns } };
+    // What an earlier adoption with named columns left there would be in the way.
+    if (table.standing) for (let c = 1; c < columns; c++) lines[0]![c] = "";
+    if (table.standing) first[0] = "";
+    return lines;
+  }
+  lines[0] = [...AUDIT_COLUMNS];
+  const rows = { row: table.firstRow, rows: table.rows, columns: 1 };
+  const formula = `=${named(meanings, (column) => fixedRange({ ...rows, column }))}`;
+  first[0] = { formula, spills: { rows: table.rows, columns } };
+  return lines;
+}
+
+function byRow(table: AdoptableTable, meanings: Meanings, names: readonly ResultName[]): CellWrite[][] {
+  const own = ownHeaders(table, meanings);
+  const between = Array.from({ length: table.firstRow - table.headerRow - 1 }, () => names.map(() => undefined));
+  const formulas = Array.from({ length: table.rows }, (_, i): CellWrite[] => {
+    const row = table.firstRow + i;
+    const fixed = (column: number) => `$${cellName(row, column)}`;
+    // Header row and this row, one below the other.
+    const audit = own
+      ? `CHG.AUDIT(IF({1;0},${fixedRange({ ...own, rows: 1 })},${guarded(`${fixed(own.column)}:${fixed(own.column + own.columns - 1)}`)}))`
+      : named(meanings, fixed);
+    return names.map((name) => ({ formula: `=INDEX(${audit},${own ? 2 : 1},${AUDIT_COLUMNS.indexOf(name) + 1})` }));
+  });
+  return [[...names], ...between, ...formulas];
+}
+
+function dressing(table: AdoptableTable, at: Area, names: readonly ResultName[], kind: ResultPlan["kind"]): Step[] {
+  const below = (i: number): Area => ({ ...at, row: at.row + 1, rows: at.rows - 1, column: at.column + i, columns: 1 });
+  const steps: Step[] = names.flatMap((name, i): Step[] => [
+    { do: "column width", sheet: at.sheet, column: at.column + i, characters: WIDTHS[name] },
+    ...(NUMBERS[name] ? [{ do: "format", at: below(i), format: { number: NUMBERS[name] } } as const] : []),
+    ...(name === "State" ? [{ do: "colour rule", at: below(i), rule: { words: PART_COLOURS } } as const] : []),
+  ]);
+  if (kind === "spilled" || !table.table)
+    steps.push({ do: "format", at: { ...at, rows: 1 }, format: { bold: true, border: "bottom", vertical: "middle" } });
+  return steps;
+}
+
+/** Empties the cells of results that stand there, and gives their columns back. */
+function clearing({ standing, sheet, table, headerRow }: AdoptableTable): Step[] {
+  if (!standing) return [];
+  const { column, columns } = standing;
+  const at = { sheet, row: headerRow, column, rows: standing.rows + 1, columns };
+  const inTable =
+    table !== undefined && standing.kind === "row by row" && column + columns === table.at.column + table.at.columns;
+  return [
+    ...(inTable ? [{ do: "widen table", at: table.at, name: table.name, by: -columns } as const] : []),
+    {
+      do: "write",
+      at,
+      // Of a spilled result only its formula is a cell of its own, and headers that were written.
+      values: Array.from({ length: at.rows }, (_, r) =>
+        Array.from({ length: columns }, (_, c): CellWrite =>
+          standing.kind === "row by row" || r === 0 || (r <= 2 && c === 0) ? "" : undefined,
+        ),
+      ),
+    },
+  ];
+}

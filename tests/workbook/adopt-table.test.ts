@@ -1,0 +1,288 @@
+import { lookAtTable, sampleOf } from "../../src/workbook/adopt-table";
+import { foundMeanings, kindOf, planResults } from "../../src/workbook/adopt-results";
+import type { Step } from "../../src/workbook/port";
+import { MemoryWorkbook } from "../pane/memory-workbook";
+import { areaAt, fill, look, MESSY, SHEET, type Rows } from "./adopt-sheets";
+
+async function sheetOf(rows: Rows): Promise<MemoryWorkbook> {
+  const workbook = new MemoryWorkbook();
+  workbook.addSheet(SHEET);
+  await workbook.apply([fill(rows)]);
+  return workbook;
+}
+const headersOf = async (header: readonly string[], row: readonly (string | number)[]) => {
+  const table = await look(await sheetOf([header, row, row]), "A1");
+  return table.columns.map(({ meaning, told }) => [meaning?.id, meaning?.unit, told]);
+};
+const formulaOf = (steps: readonly Step[], row: number, column: number) => {
+  for (const step of steps) {
+    if (step.do !== "write") continue;
+    const cell = step.values[row - step.at.row]?.[column - step.at.column];
+    if (typeof cell === "object") return cell.formula;
+  }
+  return undefined;
+};
+
+describe("what the user points at", () => {
+  it.each(["A4", "D8", "A1", "A4:G4", "A4:G11", "J30"])("finds the same table from %s", async (at) => {
+    const table = await look(await sheetOf(MESSY), at);
+    expect([table.headerRow, table.firstRow, table.rows]).toEqual([3, 4, 6]);
+    expect(table.columns.map(({ column, meaning, told }) => [column, meaning?.id, meaning?.unit, told])).toEqual([
+      [0, "machine-name", undefined, "header"],
+      [1, undefined, undefined, "nothing"],
+      [2, "battery-type", undefined, "header"],
+      [3, "rested-voltage", "V", "misspelt"],
+      [4, "key-off-draw", "mA", "header"],
+      [5, "cranking-voltage", undefined, "header"],
+      [6, "test-voltage", undefined, "header"],
+    ]);
+  });
+
+  it("takes the columns that are selected and no others", async () => {
+    const table = await look(await sheetOf(MESSY), "D4:E10");
+    expect(table.columns.map(({ column }) => column)).toEqual([3, 4]);
+  });
+
+  it("says what to select where no header is known", async () => {
+    const found = await lookAtTable(
+      await sheetOf([
+        ["a", "b"],
+        [1, 2],
+      ]),
+      areaAt("A1"),
+    );
+    expect(found).toMatchObject({
+      ok: false,
+      fault: { code: "refused", instead: expect.stringContaining("header row") },
+    });
+    // A selected header row is one because the user says so, whatever it holds.
+    const table = await look(
+      await sheetOf([
+        ["a", "b"],
+        [12.6, 2],
+      ]),
+      "A1:B1",
+    );
+    expect(table.columns.map(({ told }) => told)).toEqual(["nothing", "nothing"]);
+    expect(table.rows).toBe(1);
+  });
+
+  it("ends at an empty column, at a second header and before a note", async () => {
+    const rows: Rows = [
+      ["Machine", "OCV", "", "Other list", "Idle voltage"],
+      ["Q-1", 12.8, "", "x", 1],
+      ["Q-2", 12.1, "", "y", 2],
+      ["Q-9", "", "", "", ""],
+      [],
+      ["Machine", "Cranking voltage"],
+      ["Q-3", 10],
+    ];
+    const upper = await look(await sheetOf(rows), "A2");
+    expect([upper.headerRow, upper.rows, upper.columns.length]).toEqual([0, 3, 2]);
+    const lower = await look(await sheetOf(rows), "B7");
+    expect([lower.headerRow, lower.rows]).toEqual([5, 1]);
+  });
+});
+
+describe("headers", () => {
+  it("in Spanish", async () => {
+    expect(
+      await headersOf(
+        [
+          "Máquina",
+          "Fecha",
+          "Tipo de batería",
+          "Tensión en reposo (V)",
+          "Consumo en reposo (mA)",
+          "Temperatura °C",
+          "Voltaje de carga",
+        ],
+        ["Q-1", "2026-11-20", "agm", 12.6, 2, 20, 14.2],
+      ),
+    ).toEqual([
+      ["machine-name", undefined, "header"],
+      ["visit-date", undefined, "header"],
+      ["battery-type", undefined, "header"],
+      ["rested-voltage", "V", "header"],
+      ["key-off-draw", "mA", "header"],
+      ["battery-temperature", "°C", "header"],
+      ["test-voltage", undefined, "header"],
+    ]);
+  });
+  it("in French", async () => {
+    const found = await headersOf(
+      [
+        "Véhicule",
+        "Type de batterie",
+        "Tension au repos [V]",
+        "Courant de fuite (mA)",
+        "Tension au démarrage",
+        "Tension de charge",
+        "Régime moteur",
+      ],
+      ["Q-1", "agm", 12.6, 2, 10.4, 14.2, 5000],
+    );
+    expect(found.map(([id]) => id)).toEqual([
+      "machine-name",
+      "battery-type",
+      "rested-voltage",
+      "key-off-draw",
+      "cranking-voltage",
+      "test-voltage",
+      "test-rpm",
+    ]);
+  });
+  it("in German", async () => {
+    const found = await headersOf(
+      [
+        "Fahrzeug",
+        "Batterietyp",
+        "Ruhespannung (V)",
+        "Ruhestrom (mA)",
+        "Startspannung",
+        "Ladespannung",
+        "Drehzahl",
+        "Batteriekapazität (Ah)",
+      ],
+      ["Q-1", "agm", 12.6, 2, 10.4, 14.2, 5000, 14],
+    );
+    expect(found.map(([id]) => id)).toEqual([
+      "machine-name",
+      "battery-type",
+      "rested-voltage",
+      "key-off-draw",
+      "cranking-voltage",
+      "test-voltage",
+      "test-rpm",
+      "battery-capacity",
+    ]);
+  });
+
+  it("leaves the second of a doubled name out until the user says what it is", async () => {
+    const workbook = await sheetOf([
+      ["Machine", "Voltage at idle", "Charging voltage", "Charging voltage"],
+      ["Q-1", 13.1, 14.2, 14.1],
+    ]);
+    const table = await look(workbook, "A1");
+    expect(table.columns.map(({ told }) => told)).toEqual(["header", "header", "header", "doubled"]);
+    expect([...foundMeanings(table).keys()]).toEqual([0, 1, 2]);
+    const both = new Map([...foundMeanings(table), [3, { id: "test-voltage" }]]);
+    expect(() => planResults(table, both)).toThrow(/Two columns are matched to Running voltage at test speed/u);
+  });
+
+  it("reads a title over several columns together with what stands below it", async () => {
+    const table = await look(
+      await sheetOf([
+        ["", "At idle", "", "No-load AC", "", ""],
+        ["Machine", "Voltage", "rpm", "A-B", "B-C", "C-A"],
+        ["Q-1", 13.1, 1400, 51, 52, 51],
+        ["Q-2", 13.4, 1400, 49, 52, 50],
+      ]),
+      "A2:F2",
+    );
+    expect(table.columns.map(({ meaning, told }) => [meaning?.id, told])).toEqual([
+      ["machine-name", "header"],
+      ["idle-voltage", "around"],
+      ["test-rpm", "header"],
+      ["no-load-ab", "around"],
+      ["no-load-bc", "around"],
+      ["no-load-ca", "around"],
+    ]);
+    const { steps } = planResults(table, foundMeanings(table));
+    expect(formulaOf(steps, 2, 7)).toContain('"No-load AC, A–B [V AC]"');
+  });
+
+  it("takes units from a row of their own below the headers", async () => {
+    const table = await look(
+      await sheetOf([
+        ["Machine", "Rested voltage", "Key-off draw"],
+        ["", "mV", "(A)"],
+        ["Q-1", 12600, 0.002],
+      ]),
+      "A1",
+    );
+    expect([table.firstRow, table.rows]).toEqual([2, 1]);
+    expect(table.columns.map(({ meaning }) => meaning?.unit)).toEqual([undefined, "mV", "A"]);
+    const { steps } = planResults(table, foundMeanings(table));
+    expect(formulaOf(steps, 2, 4)).toBe(
+      '=CHG.AUDIT(CHOOSE({1,2,3},IF($A$3:$A$3="","",$A$3:$A$3),IF($B$3:$B$3="","",$B$3:$B$3),IF($C$3:$C$3="","",$C$3:$C$3)),,,,' +
+        '{"Machine","Rested voltage [mV]","Key-off draw [A]"})',
+    );
+  });
+});
+
+describe("samples", () => {
+  it("show what stands there, and the first cell that cannot be read with the reason", async () => {
+    const table = await look(await sheetOf(MESSY), "A4");
+    const sample = sampleOf(table, 3, { id: "rested-voltage", unit: "V" });
+    expect(sample.shown).toEqual(["12.82", "12,3 V", "12100 mV"]);
+    expect([sample.filled, sample.unreadable]).toEqual([4, 1]);
+    expect(sample.first).toMatchObject({ cell: "D10", why: expect.stringContaining('"n.a.?" cannot be read') });
+    // The customers' column under a wrong meaning shows that it is wrong.
+    expect(sampleOf(table, 1, { id: "rested-voltage" }).unreadable).toBe(5);
+  });
+});
+
+describe("where results go", () => {
+  it("one formula beside a plain range, with an empty column between, from its own headers", async () => {
+    const table = await look(await sheetOf(MESSY), "A4");
+    const plan = planResults(table, foundMeanings(table));
+    expect(plan.kind).toBe("spilled");
+    expect(plan.at).toEqual(areaAt("I4:O10"));
+    expect(formulaOf(plan.steps, 3, 8)).toBe('=CHG.AUDIT(IF($A$4:$G$10="","",$A$4:$G$10))');
+  });
+
+  it("where the user says; the cell in the way is named", async () => {
+    const workbook = await sheetOf(MESSY);
+    await workbook.apply([{ do: "write", at: areaAt("S9"), values: [["keep"]] }]);
+    const table = await look(workbook, "A4");
+    expect(planResults(table, foundMeanings(table), "k").at.column).toBe(10);
+    expect(() => planResults(table, foundMeanings(table), "M")).toThrow(
+      /"keep" is in the way: Quads!S9\. Nothing was/u,
+    );
+    expect(() => planResults(table, foundMeanings(table), "F")).toThrow(/cover the table's own column F/u);
+    expect(() => planResults(table, foundMeanings(table), "12")).toThrow(/is no column/u);
+  });
+
+  it("skips what stands at the right when nobody says where", async () => {
+    const workbook = await sheetOf(MESSY);
+    await workbook.apply([{ do: "write", at: areaAt("J6"), values: [["keep"]] }]);
+    const table = await look(workbook, "A4");
+    expect(planResults(table, foundMeanings(table)).at.column).toBe(10);
+  });
+
+  it("a merged cell in the way is named", async () => {
+    const workbook = await sheetOf(MESSY);
+    workbook.mergedIn = async () => [areaAt("A1:L1"), areaAt("K6:K7")];
+    const table = await look(workbook, "A4");
+    expect(() => planResults(table, foundMeanings(table), "I")).toThrow(/Merged cells are in the way: Quads!K6:K7/u);
+  });
+
+  it("a formula for each row inside a table, which becomes wider by them", async () => {
+    const workbook = await sheetOf(MESSY);
+    workbook.tables = [{ name: "Round", at: areaAt("A4:G11"), totals: true }];
+    const table = await look(workbook, "C6");
+    expect([kindOf(table), table.rows]).toEqual(["row by row", 6]);
+    const plan = planResults(table, foundMeanings(table));
+    expect(plan.at).toEqual(areaAt("H4:L10"));
+    expect(formulaOf(plan.steps, 5, 7)).toBe('=INDEX(CHG.AUDIT(IF({1;0},$A$4:$G$4,IF($A6:$G6="","",$A6:$G6))),2,2)');
+    expect(plan.steps.at(-1)).toEqual({ do: "widen table", at: areaAt("A4:G11"), name: "Round", by: 5 });
+  });
+
+  it("one formula beside a table of more than 2,000 rows", async () => {
+    const rows: Rows = [["Machine", "OCV"], ...Array.from({ length: 2001 }, (_, i) => [`Q-${i}`, 12.5])];
+    const workbook = await sheetOf(rows);
+    workbook.tables = [{ name: "Fleet", at: areaAt("A1:B2002"), totals: false }];
+    const table = await look(workbook, "A1");
+    const plan = planResults(table, foundMeanings(table));
+    expect([plan.kind, plan.at.column]).toEqual(["spilled", 3]);
+    expect(plan.steps.some((step) => step.do === "widen table")).toBe(false);
+  });
+
+  it("refuses where no column is a reading", async () => {
+    const table = await look(await sheetOf(MESSY), "A4");
+    expect(() => planResults(table, new Map([[0, { id: "machine-name" }]]))).toThrow(
+      /No column is matched to a reading/u,
+    );
+  });
+});
