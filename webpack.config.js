@@ -1,6 +1,6 @@
 /**
- * Three builds from one source: the command line (`cli`), the Excel add-in (`addin`) and the local
- * page (`local`). Each is a named configuration: `webpack --config-name cli`.
+ * Four builds from one source: the command line (`cli`), the audit for warehouses (`warehouse`), the
+ * local page (`local`) and the Excel add-in (`addin`). Each is a named configuration: `webpack --config-name cli`.
  */
 const path = require("node:path");
 const webpack = require("webpack");
@@ -55,6 +55,8 @@ function cli() {
     entry: { chargewright: "./src/cli/chargewright.ts", "audit-worker": "./src/cli/audit/worker.ts" },
     // Threads are started from the built file beside the program.
     node: { __dirname: false },
+    // The queue's library loads parts of itself by name; it lies beside the program once installed.
+    externals: { bullmq: "commonjs bullmq", ioredis: "commonjs ioredis" },
     output: { path: path.join(dist, "cli"), filename: "[name].js", chunkFilename: "[name].js", clean: true },
     optimization: { minimize: false },
     plugins: [
@@ -62,6 +64,28 @@ function cli() {
       new webpack.BannerPlugin({ banner: "#!/usr/bin/env node", raw: true, entryOnly: true }),
       executable("chargewright.js"),
     ],
+  };
+}
+
+/**
+ * The audit as one script that needs nothing around it: a database or warehouse with JavaScript
+ * functions loads it and calls `chargewright.auditRow`.
+ */
+function warehouse() {
+  const config = base("warehouse");
+  return {
+    ...config,
+    target: ["es2020"],
+    entry: { audit: "./src/warehouse/audit.ts" },
+    output: {
+      path: path.join(dist, "warehouse"),
+      filename: "chargewright-[name].js",
+      library: { name: "chargewright", type: "var" },
+      chunkFormat: false,
+      chunkLoading: false,
+      clean: true,
+    },
+    optimization: { minimizer: [new MinimizerPlugin({ minify: MinimizerPlugin.swcMinify })] },
   };
 }
 
@@ -80,7 +104,11 @@ function local() {
   return {
     ...config,
     target: ["web", "es2022"],
-    entry: { page: "./src/local/page.ts", "service-worker": "./src/local/service-worker.ts" },
+    entry: {
+      page: "./src/local/page.ts",
+      phone: "./src/local/phone.ts",
+      "service-worker": "./src/local/service-worker.ts",
+    },
     output: { path: path.join(dist, "local"), filename: "[name].js", chunkFilename: "[name].js", clean: true },
     module: { rules: [...config.module.rules, { test: /\.css$/, use: [MiniCssExtractPlugin.loader, "css-loader"] }] },
     // The usual minimizer needs most of a minute for the grid, this one a few seconds.
@@ -89,6 +117,12 @@ function local() {
       ...config.plugins,
       new MiniCssExtractPlugin({ filename: "[name].css" }),
       new HtmlWebpackPlugin({ template: "./src/local/index.html", scriptLoading: "defer", chunks: ["page"] }),
+      new HtmlWebpackPlugin({
+        template: "./src/local/phone.html",
+        filename: "phone.html",
+        scriptLoading: "defer",
+        chunks: ["phone"],
+      }),
       new webpack.DefinePlugin({
         FUNCTION_HELP: webpack.DefinePlugin.runtimeValue(() => JSON.stringify(functionHelp()), true),
       }),
@@ -241,4 +275,4 @@ function officeLibrary() {
   });
 }
 
-module.exports = (env = {}) => [cli(), local(), addin(env)];
+module.exports = (env = {}) => [cli(), warehouse(), local(), addin(env)];

@@ -29,6 +29,7 @@ module.exports = {
     only("quote", ["judgement", "readings"]),
     only("fleet", ["diagnosis", "limits", "judgement", "readings", "battery"]),
     rule("functions", "^src/functions/", { path: "^src/(?!core/|functions/)" }, "functions use core only"),
+    rule("warehouse", "^src/warehouse/", { path: "^src/(?!core/|warehouse/)" }, "the warehouse script uses core only"),
     rule("workbook", "^src/workbook/", { path: "^src/(?!core/|workbook/)" }, "workbook uses core only"),
     // The entry of the add-in is where its parts are put together: functions, pane and workbook.
     rule(
