@@ -1,5 +1,8 @@
 import type { Block } from "../core/cell";
 import { AUDIT_COLUMNS } from "../core/fleet/audit-cells";
+import { matchLabel } from "../core/readings/match";
+import type { Meaning } from "./adopt-headers";
+import { columnNumber } from "./address";
 
 /** Results that stand beside a table already; they are renewed in their place, never doubled. */
 export interface StandingResults {
@@ -10,6 +13,8 @@ export interface StandingResults {
   readonly columns: number;
   /** Rows below the headers. */
   readonly rows: number;
+  /** What the user said the columns hold, where the formula names them; it goes with columns that are moved. */
+  readonly meanings?: ReadonlyMap<number, Meaning>;
 }
 
 const SPILLED = /^=(?:CHG\.|_xldudf_CHG_)AUDIT\(/iu;
@@ -26,7 +31,14 @@ export function findResults(formulas: readonly (readonly string[])[], values: Bl
       if (SPILLED.test(formula)) {
         const row0 = NAMED.test(formula) ? headerRowOver(values, row, column) : row;
         const columns = AUDIT_COLUMNS.length;
-        found.push({ kind: "spilled", row: row0, column, columns, rows: depth(values, row0 + 1, column, columns) });
+        found.push({
+          kind: "spilled",
+          row: row0,
+          column,
+          columns,
+          rows: depth(values, row0 + 1, column, columns),
+          ...namedIn(formula),
+        });
       } else if (BY_ROW.test(formula) && !BY_ROW.test(formulas[row - 1]?.[column] ?? "")) {
         const last = found.at(-1);
         let rows = 1;
@@ -34,11 +46,37 @@ export function findResults(formulas: readonly (readonly string[])[], values: Bl
         const row0 = headerRowOver(values, row, column);
         if (last?.kind === "row by row" && last.row === row0 && last.column + last.columns === column)
           found[found.length - 1] = { ...last, columns: last.columns + 1, rows: Math.max(last.rows, rows) };
-        else found.push({ kind: "row by row", row: row0, column, columns: 1, rows: rows + row - row0 - 1 });
+        else
+          found.push({
+            kind: "row by row",
+            row: row0,
+            column,
+            columns: 1,
+            rows: rows + row - row0 - 1,
+            ...namedIn(formula),
+          });
       }
     });
   });
   return found;
+}
+
+/** The columns that a formula names, in the order in which it takes them. */
+function namedIn(formula: string): Pick<StandingResults, "meanings"> {
+  const list = /,,,,\{((?:"(?:[^"]|"")*",?)+)\}/u.exec(formula)?.[1];
+  if (list === undefined) return {};
+  const names = [...list.matchAll(/"((?:[^"]|"")*)"/gu)].map(([, name]) => name!.replaceAll('""', '"'));
+  const columns = [...formula.matchAll(/IF\(\$?([A-Z]{1,3})\$?\d+(?::\$?[A-Z]{1,3}\$?\d+)?="",/gu)].map(([, letters]) =>
+    columnNumber(letters!),
+  );
+  const meanings = new Map<number, Meaning>();
+  names.forEach((name, i) => {
+    const match = matchLabel(name);
+    const column = columns[i];
+    if (match && column !== undefined)
+      meanings.set(column, { id: match.entry.id, ...(match.unit === undefined ? {} : { unit: match.unit }) });
+  });
+  return { meanings };
 }
 
 /** Headers stand right above, or with a row of units between. */

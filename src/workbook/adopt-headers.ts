@@ -18,6 +18,8 @@ export type Told =
   | "misspelt"
   /** By its header together with the title above it or the unit below it. */
   | "around"
+  /** By the formula of results that stand beside the table: the user said so before. */
+  | "before"
   /** An earlier column has this reading already. */
   | "doubled"
   | "nothing";

@@ -160,7 +160,7 @@ function ownHeaders(table: AdoptableTable, meanings: Meanings): Omit<Area, "shee
     table.columns.every(({ column, told, meaning }) => {
       const now = meanings.get(column);
       if (told === "doubled") return now === undefined;
-      return told !== "around" && now?.id === meaning?.id && now?.unit === meaning?.unit;
+      return told !== "around" && told !== "before" && now?.id === meaning?.id && now?.unit === meaning?.unit;
     });
   const first = Math.min(...meanings.keys());
   const last = Math.max(...meanings.keys());

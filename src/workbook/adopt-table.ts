@@ -61,7 +61,8 @@ export async function lookAtTable(workbook: Workbook, at: Area): Promise<Result<
   if (headers.length === 0) return nothingFound(at.sheet);
   const units = isUnitsRow(values, headerRow + 1, headers);
   const firstRow = headerRow + (units ? 2 : 1);
-  const columns = units ? withUnits(values, headerRow + 1, headers) : headers;
+  const its = standing.find((one) => one.row === headerRow);
+  const columns = saidBefore(units ? withUnits(values, headerRow + 1, headers) : headers, its?.meanings);
   const rows = table
     ? table.at.row + table.at.rows - (table.totals ? 1 : 0) - firstRow
     : countRows(values, firstRow, columns);
@@ -73,7 +74,6 @@ export async function lookAtTable(workbook: Workbook, at: Area): Promise<Result<
     });
   }
   const merged = await workbook.mergedIn({ ...area, columns: area.columns + 20, rows: area.rows + 1 });
-  const its = standing.find((one) => one.row === headerRow);
   return ok({
     sheet: area.sheet,
     headerRow,
@@ -85,6 +85,24 @@ export async function lookAtTable(workbook: Workbook, at: Area): Promise<Result<
     cells: { values, formulas },
     merged,
   });
+}
+
+/** What the user said the columns hold goes before what their headers say. */
+function saidBefore(columns: readonly HeaderColumn[], said: StandingResults["meanings"]): readonly HeaderColumn[] {
+  if (!said) return columns;
+  return columns.map((one): HeaderColumn => {
+    const meaning = said.get(one.column);
+    if (one.told !== "doubled" && sameMeaning(meaning, one.meaning)) return one;
+    return { column: one.column, header: one.header, told: "before", ...(meaning ? { meaning } : {}) };
+  });
+}
+
+function sameMeaning(a: Meaning | undefined, b: Meaning | undefined): boolean {
+  const unit = (one: Meaning) => {
+    const entry = entryOf(one.id);
+    return one.unit ?? (entry?.kind === "quantity" ? entry.unit : undefined);
+  };
+  return a === undefined || b === undefined ? a === b : a.id === b.id && unit(a) === unit(b);
 }
 
 function nothingFound<T>(sheet: string): Result<T> {
