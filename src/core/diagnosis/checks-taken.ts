@@ -30,6 +30,17 @@ export function checksTaken(job: Job): readonly string[] {
   return [...seen].sort((a, b) => ORDER.get(a)! - ORDER.get(b)!);
 }
 
+/** Readings without which the check is only half done. */
+const WHOLE: Readonly<Partial<Record<string, readonly string[]>>> = {
+  "voltage-drops": ["bplus-drop", "ground-drop"],
+  "running-test": ["test-voltage"],
+};
+
+/** Checks that are taken and not half done: what need not be asked for again. */
+export function checksDone(job: Job): readonly string[] {
+  return checksTaken(job).filter((id) => (WHOLE[id] ?? []).every((reading) => job.has(reading)));
+}
+
 /** The job as if a check had not been done. */
 export function leaveOut(job: Job, checkId: string): Job {
   const kept = new Map(job);

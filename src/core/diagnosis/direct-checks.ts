@@ -14,7 +14,7 @@ const direct = (words: string, ...findings: Finding[]): DirectProof => ({ kind: 
 const exclusion = (words: string, ...findings: Finding[]): DirectProof => ({ kind: "exclusion", findings, words });
 
 const STATOR_GOOD_OUTPUT_LOST = exclusion(
-  "the stator gives full and even AC unplugged, and the running voltage is low with it plugged in",
+  "the stator gives full and even AC unplugged, and the running voltage is low with it plugged in (measure the drop of both runs first, where that is not done)",
   "no-load-full",
   "no-output-at-speed",
 );
@@ -60,30 +60,30 @@ export const DIRECT_PROOF: Readonly<Record<FaultId, readonly DirectProof[]>> = {
   "excessive-load": [direct("the key-on load is far above the nominal", "key-on-high")],
   "regulator-overcharge": [direct("the voltage at the battery posts runs above the regulated limit", "over-voltage")],
   "regulator-shunt-stuck-one-phase": [
-    STATOR_GOOD_OUTPUT_LOST,
-    ALL_ELSE_GOOD,
     direct("plugged in, the AC shows one phase tied down", "loaded-phase-held-down"),
+    ALL_ELSE_GOOD,
+    STATOR_GOOD_OUTPUT_LOST,
   ],
   "regulator-shunt-stuck-all-phases": [
-    STATOR_GOOD_OUTPUT_LOST,
     direct("plugged in, the AC of all phases is held down", "loaded-all-held-down"),
     ...NOTHING_LEAVES,
+    STATOR_GOOD_OUTPUT_LOST,
   ],
   "regulator-series-no-fire": [
-    STATOR_GOOD_OUTPUT_LOST,
     direct(
       "plugged in, the AC stands as high as unplugged while nothing charges",
       "loaded-as-unplugged",
       "no-output-at-speed",
     ),
     ...NOTHING_LEAVES,
+    STATOR_GOOD_OUTPUT_LOST,
   ],
   "diode-open": [direct("a device blocks both ways among conducting sisters", "device-open"), ALL_ELSE_GOOD],
   "diode-shorted": [direct("a device conducts both ways", "device-shorted"), STATOR_GOOD_OUTPUT_LOST, ALL_ELSE_GOOD],
   "diode-leg-open": [
     direct("both devices of one phase block both ways", "leg-open"),
-    STATOR_GOOD_OUTPUT_LOST,
     ALL_ELSE_GOOD,
+    STATOR_GOOD_OUTPUT_LOST,
   ],
   "regulator-leaks": [direct("it conducts from B+ to ground or to its case", "unit-leaks")],
   "stator-turns-shorted": [
@@ -141,8 +141,11 @@ export const SOUND_CHECKS: Readonly<Record<Part, readonly SoundCheck[]>> = {
   load: [sound("key-off draw", "draw-normal"), sound("key-on load", "key-on-normal")],
 };
 
-export function proofOf(fault: FaultId, findings: Pick<Findings, "has">): DirectProof | undefined {
-  return DIRECT_PROOF[fault].find((proof) => proof.findings.every((f) => findings.has(f)));
+/** @param exclusion - Whether a proof by exclusion counts too; a direct check goes before it */
+export function proofOf(fault: FaultId, findings: Pick<Findings, "has">, exclusion: boolean): DirectProof | undefined {
+  return DIRECT_PROOF[fault].find(
+    (proof) => (exclusion || proof.kind === "direct check") && proof.findings.every((f) => findings.has(f)),
+  );
 }
 
 export function allSound(part: Part, findings: Pick<Findings, "has">): boolean {

@@ -106,9 +106,13 @@ function loadTestWords(h: Placed, situation: Situation): string {
     : "a battery that holds its voltage";
 }
 
+/** More than a run that conducts at all can drop [V]. */
+const NOTHING_THROUGH = 8;
+
 function dropWords(h: Placed, frame: Frame, situation: Situation): string {
   const run = (feature: "bplus-drop" | "ground-drop") => {
     const { centre, spread } = featureRange(h, feature, situation);
+    if (centre > Math.log(NOTHING_THROUGH)) return "the full voltage";
     const volt = (x: number) => (Math.exp(x) / frame.voltScale).toFixed(2);
     return `${volt(centre - MOST * spread)} to ${volt(centre + MOST * spread)} V`;
   };

@@ -2,7 +2,7 @@ import { checkOf } from "../readings/catalogue";
 import { CHECKS } from "../readings/checks";
 import type { Job, Part } from "../readings/types";
 import { percent, weighAll, type DiagnosisOptions, type Weighed } from "./diagnose";
-import { checksTaken } from "./checks-taken";
+import { checksDone, checksTaken } from "./checks-taken";
 import { faultOf, withinSentence } from "./faults";
 import type { Finding } from "./findings";
 import { FAULT_KEYS, HYPOTHESES, KEY_OF_HYPOTHESIS } from "./hypotheses";
@@ -34,7 +34,10 @@ const SET_UPS: readonly { readonly checks: readonly string[]; readonly saves: nu
   { checks: ["running-idle", "running-test"], saves: 1 },
 ];
 
-/** An outcome rarer than this is not spoken of; a verdict that may be acted on is not doubted for one in twenty. */
+/**
+ * An outcome rarer than this is not spoken of; a verdict that a check shows is not doubted for one in twenty, one
+ * that only exclusion tells is.
+ */
 const RARE = 0.01;
 const RARE_WHEN_SETTLED = 0.05;
 /** Information from which on a check is worth doing while nothing is settled [bit]. */
@@ -53,10 +56,11 @@ export function nextChecks(job: Job, options: DiagnosisOptions = {}): readonly N
 /** The same for a job that is weighed already. */
 export function nextChecksOf(weighed: Weighed): readonly NextCheck[] {
   const taken = new Set(checksTaken(weighed.kept));
+  const done = new Set(checksDone(weighed.kept));
   const live = liveHypotheses(weighed.hypotheses);
   const out: NextCheck[] = [];
   for (const candidate of CHECK_OUTCOMES) {
-    if (taken.has(candidate.check)) continue;
+    if (done.has(candidate.check)) continue;
     const judged = expected(candidate, live, weighed);
     if (!judged) continue;
     const seen = judged.outcomes
@@ -78,10 +82,11 @@ export function nextChecksOf(weighed: Weighed): readonly NextCheck[] {
 /** Only the label of the best check, without its words: for long tables. */
 export function bestCheckLabel(weighed: Weighed): string | undefined {
   const taken = new Set(checksTaken(weighed.kept));
+  const done = new Set(checksDone(weighed.kept));
   const live = liveHypotheses(weighed.hypotheses);
   let best: { check: string; rate: number } | undefined;
   for (const candidate of CHECK_OUTCOMES) {
-    if (taken.has(candidate.check)) continue;
+    if (done.has(candidate.check)) continue;
     const judged = expected(candidate, live, weighed);
     if (!judged) continue;
     const rate = judged.gain / minutesOf(candidate.check, taken);
@@ -158,7 +163,7 @@ interface Judged {
 
 function expected(candidate: CheckOutcomes, live: Live, weighed: Weighed): Judged | undefined {
   const settled = isSettled(weighed.leading);
-  const rare = settled ? RARE_WHEN_SETTLED : RARE;
+  const rare = settled && weighed.leading.verdict?.proof?.kind !== "exclusion" ? RARE_WHEN_SETTLED : RARE;
   const count = candidate.outcomes.length;
   const slots = live.faults;
   // Joint chances of outcome and fault.

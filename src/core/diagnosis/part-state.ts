@@ -100,7 +100,9 @@ function partVerdict(
   for (let f = 1; f < faults.length; f++) if (single[f]! > single[best]!) best = f;
   const fault = faults[best]!;
   if (chance >= bars.faulty) {
-    const shown = faults.map((id) => proofOf(id, findings));
+    // What no check shows and only exclusion tells must leave the rest as little room as a serviceable part.
+    const exclusion = chance >= 1 - bars.serviceable;
+    const shown = faults.map((id) => proofOf(id, findings, exclusion));
     let proven = 0;
     for (let i = 0; i < count; i++) if (own[keys[i]!]?.some((f) => shown[f] !== undefined)) proven += chances[i]!;
     // What is shown must be what is believed: most of the chance lies on faults that a check shows.
