@@ -12,6 +12,7 @@ export interface Unregulated extends DcState {
   readonly source?: LineSource;
 }
 
+const STRONGER = 20;
 /** Below this drop a device carries microamperes only [V]. */
 const CONDUCTS_FROM_VOLTS = 0.3;
 
@@ -37,7 +38,9 @@ export function unregulated(system: ChargingSystem, at: Conditions): Unregulated
     return (Number.isFinite(wave.amps) ? Math.max(wave.amps, 0) : 0) - dc.rectifierAmps;
   };
   const most = (1.1 * 3 * idle.peakVolts) / Math.hypot(idle.ohms, idle.reactance) + 1;
-  const root = fallingRoot(given, alone.batteryAmps, alone.batteryAmps + most, 1e-5);
+  const upTo = (amps: number) => fallingRoot(given, alone.batteryAmps, alone.batteryAmps + amps, 1e-5);
+  // Diodes that hardly conduct make a strong machine look weaker than it is.
+  const root = upTo(most) ?? upTo(STRONGER * most);
   if (root === null) return { ...alone, valid: false };
   const { dc, source, wave } = solve(root);
   return { ...dc, source, wave, valid: balanced && wave.valid };

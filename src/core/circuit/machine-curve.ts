@@ -123,7 +123,10 @@ export function breakEven(job: Job, loadAmps?: number): Result<Range3> {
     if (!checked.ok) return checked;
     const likely = balanceSpeed(given, gain);
     if (!likely.ok) return likely;
-    const from = given(likely.value);
+    // Its sisters are compared in closed form, as a ratio: it counts near the start of conduction and for half waves too.
+    const quick = balanceSpeed(given, quickGain);
+    if (!quick.ok) return ok({ low: likely.value, likely: likely.value, high: FASTEST });
+    const from = given(quick.value);
     // Moved at the balance itself, where the machine is always the limit.
     const slopes = machine.spreads.map(
       (spread) => (quickGain(spread.vary(from, 1)) - quickGain(spread.vary(from, -1))) / 2,
@@ -133,10 +136,11 @@ export function breakEven(job: Job, loadAmps?: number): Result<Range3> {
       machine.spreads.reduce((one, spread, k) => spread.vary(one, (side * slopes[k]!) / size), given(rpm));
     const strong = balanceSpeed(moved(2), quickGain);
     const weak = balanceSpeed(moved(-2), quickGain);
+    const ratio = likely.value / quick.value;
     return ok({
-      low: strong.ok ? strong.value : likely.value,
+      low: strong.ok ? Math.min(ratio * strong.value, likely.value) : likely.value,
       likely: likely.value,
-      high: weak.ok ? weak.value : FASTEST,
+      high: weak.ok ? Math.max(ratio * weak.value, likely.value) : FASTEST,
     });
   });
 }
@@ -169,7 +173,9 @@ function balanceSpeed(given: (rpm: number) => Case, gainOf: (one: Case) => numbe
   if (gainOf(given(low)) >= 0) return ok(low);
   for (let k = 0; k < 40 && high - low > 0.5; k++) {
     const middle = 0.5 * (low + high);
-    if (gainOf(given(middle)) < 0) low = middle;
+    const gained = gainOf(given(middle));
+    if (Number.isNaN(gained)) return fail({ code: "not-converged", what: "break-even speed" });
+    if (gained < 0) low = middle;
     else high = middle;
   }
   return ok(0.5 * (low + high));

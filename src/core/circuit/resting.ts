@@ -9,6 +9,8 @@ import { ok, type Result } from "../result";
 const BUSY_PERIODS = 8;
 /** Without a working regulator the currents repeat after a few periods; after these they never will. */
 const MOST_PERIODS = 400;
+/** Periods after which a polarization that still swings to and fro is damped. */
+const PATIENCE = 40;
 /** Longest change of the polarization in one period [V]. */
 const LONGEST_SHIFT = 0.36;
 
@@ -36,6 +38,8 @@ function settle(stepper: Stepper, system: ChargingSystem, free: number): "period
   const before = new Float64Array(stepper.coilAmps.length);
   let calm = 0;
   let busy = 0;
+  let lastExcess = 0;
+  let damping = 1;
   for (let period = 0; period < MOST_PERIODS; period++) {
     before.set(stepper.coilAmps);
     const amps = stepper.run();
@@ -46,7 +50,10 @@ function settle(stepper: Stepper, system: ChargingSystem, free: number): "period
     const excess = amps - stepper.slowAmps;
     if (calm > 2) {
       // Newton on the polarization, once the start has died down: the current should be the one that holds it.
-      const newton = excess / (1 / free + 1 / polarizationSlope(battery, stepper.slowAmps));
+      // Swinging to and fro for long, it takes the machine for weaker than it is: then smaller steps.
+      if (period > PATIENCE && excess * lastExcess < 0) damping *= 0.5;
+      lastExcess = excess;
+      const newton = (damping * excess) / (1 / free + 1 / polarizationSlope(battery, stepper.slowAmps));
       const shift = Math.max(-LONGEST_SHIFT, Math.min(LONGEST_SHIFT, newton));
       stepper.slowAmps = ampsAtPolarization(battery, polarization(battery, stepper.slowAmps) + shift);
     }
