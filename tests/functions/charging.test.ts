@@ -57,6 +57,24 @@ describe("charging functions in cells", () => {
     const [[cell]] = CHG.OUTPUT([["Poles", 0]], [[3000]]) as [[{ message: string }]];
     expect(cell.message).toBe("Poles: 0 is not possible; enter 2 to 60.");
   });
+  it.each([
+    ["negative ohms", ["Winding resistance, lowest", -0.1], "-0.1 Ω is not possible; enter 0 to 100 Ω."],
+    ["5 kV at idle", ["No-load AC, nominal", 5000], "5000 V AC is not possible; enter 2 to 400 V AC."],
+    ["a band upside down", ["Regulated voltage, lowest", 16], "is above the highest"],
+  ])("[every charging function] %s is refused in words", (_, row, words) => {
+    const machine = [...MACHINE.filter(([label]) => label !== row[0]), ["Regulated voltage, highest", 15], row];
+    for (const block of [
+      CHG.BAND([["agm"]], [[25]], machine),
+      CHG.RUNNING([[12.7]], [[13.4]], [[14.3]], [["agm"]], [[25]], machine),
+      CHG.OUTPUT(machine, [[3000]]),
+      CHG.CURVE(machine, [[3000]]),
+      CHG.BREAKEVEN(machine),
+      CHG.BUDGET(machine),
+      CHG.RIPPLE(machine, [[3000]]),
+    ]) {
+      expect(block[0]![0]).toMatchObject({ error: "#VALUE!", message: expect.stringContaining(words) as string });
+    }
+  });
 
   it("[CURVE] rows that chart: speed first, band round the likely voltage", () => {
     const rows = CHG.CURVE(MACHINE, column(600, 1200, 2400, 4800));

@@ -4,6 +4,7 @@ import type { Job } from "../readings/types";
 import { outside } from "../range";
 import { ok, type Result } from "../result";
 import { expectedRunning, type Range3 } from "./expected-running";
+import { withoutContradiction } from "./machine-contradictions";
 
 /** What a band is asked for; everything but the type may be left out. */
 export interface BandQuestion {
@@ -57,12 +58,14 @@ const HOTTEST = 50;
  * what the machine can deliver there: a low voltage at idle that physics foretells is within the band.
  *
  * @param question - Type, temperature, machine data, speed, load
- * @returns The band; `outside-range` and the faults of `expectedRunning`
+ * @returns The band; `outside-range`, `refused` for machine data that contradict each other, and the faults of `expectedRunning`
  * @source technician-courses (13.5 to 15.0 V), charge-compensation, common-practice (set points, lithium)
  */
 export function chargingBand({ type, temperature, job, rpm, loadAmps }: BandQuestion): Result<ChargingBand> {
   const range = outside("battery temperature", temperature ?? 25, -60, 90, "°C");
   if (range) return range;
+  const possible = withoutContradiction(job ?? new Map());
+  if (!possible.ok) return possible;
   const scale = (job === undefined ? 12 : (numberIn(job, "battery-nominal") ?? 12)) / 12;
   const chemistry = CHEMISTRY[type];
   const shift = chemistry.perC * (Math.max(COLDEST, Math.min(HOTTEST, temperature ?? 25)) - 25);

@@ -5,6 +5,7 @@ import type { Job } from "../readings/types";
 import { readTable, swapped } from "../table";
 import { fail, ok, type Result } from "../result";
 import { diodeAt, dropAt } from "./diode-law";
+import { withoutContradiction } from "./machine-contradictions";
 import { sixStep } from "./six-step";
 import { spreadsOf, type Spread } from "./spreads";
 import { COPPER_PER_C } from "./stator-network";
@@ -41,6 +42,8 @@ const KINDS: Readonly<Record<string, AlternatorKind>> = {
  * @source common-practice (typical values)
  */
 export function systemFromMachine(job: Job): Result<MachineModel> {
+  const possible = withoutContradiction(job);
+  if (!possible.ok) return possible;
   const assumed: string[] = [];
   const take = (id: string, typical: number, words: string): number => {
     const given = numberIn(job, id);

@@ -1,6 +1,12 @@
 import fc from "fast-check";
+import { chargingBand } from "../../../src/core/circuit/charging-band";
+import { energyBudget } from "../../../src/core/circuit/energy-budget";
+import { expectedRipple } from "../../../src/core/circuit/expected-ripple";
+import { expectedRunning } from "../../../src/core/circuit/expected-running";
+import { breakEven, machineCurve } from "../../../src/core/circuit/machine-curve";
 import { operatingPoint } from "../../../src/core/circuit/operating-point";
 import type { ChargingSystem, Conditions } from "../../../src/core/circuit/types";
+import { jobOf } from "./example-job";
 import { MACHINE, machineWith } from "./example-system";
 import { at, SEED } from "./solved-point";
 
@@ -26,6 +32,33 @@ describe("what cannot be", () => {
           min: expect.any(Number) as number,
           max: expect.any(Number) as number,
         });
+    });
+  }
+
+  const contradictions: readonly [string, Readonly<Record<string, number | string>>, string][] = [
+    ["regulated voltage upside down", { "regulated-min": 15, "regulated-max": 13 }, "regulated voltage, 15 V"],
+    ["winding resistance upside down", { "stator-ohms-min": 2, "stator-ohms-max": 1 }, "winding resistance, 2 Ω"],
+    ["seven poles", { poles: 7 }, "poles come in pairs"],
+    ["12.7 V at rest and 6 V nominal", { "battery-nominal": 6, "rested-voltage": 12.7 }, "no 6 V battery"],
+    ["4 kW from thin wire", { "rated-output": 4000, "stator-ohms-min": 3, "stator-ohms-max": 3 }, "cannot give 4000 W"],
+  ];
+  for (const [name, data, words] of contradictions) {
+    it(`[fault] ${name}: machine data that contradict each other are refused, whatever is asked`, () => {
+      const job = jobOf(data);
+      for (const answer of [
+        chargingBand({ type: "agm", job, rpm: 3000 }),
+        expectedRunning(job, 3000),
+        machineCurve(job, [3000]),
+        breakEven(job),
+        energyBudget(job, []),
+        expectedRipple(job, 3000),
+      ]) {
+        expect(answer.ok ? null : answer.fault).toMatchObject({
+          code: "refused",
+          what: "machine data",
+          why: expect.stringContaining(words) as string,
+        });
+      }
     });
   }
 
