@@ -14,7 +14,7 @@ import { faultMessage } from "../core/result";
  * Scores verdicts against the known faults of simulated jobs: how often right, how true the chances
  * are, good parts condemned, and the minutes of work that following the next check takes.
  *
- *   node -r ./.config/typescript.cjs src/tools/score-diagnoses.ts --jobs FILE [--minutes]
+ *   node -r ./.config/typescript.cjs src/tools/score-diagnoses.ts --jobs FILE[,FILE] [--minutes]
  *
  * --minutes wants jobs on which every check was taken (simulate-jobs.ts --whole).
  */
@@ -41,6 +41,8 @@ export interface Score {
   /** Of the replaceable parts that are faulty and on which a revealing check was taken. */
   readonly faultyCalledFaulty: number;
   readonly faultyCalledServiceable: number;
+  /** Of the replaceable parts that are good. */
+  readonly goodCalledServiceable: number;
   /** Chance of the leading fault in tenths: jobs, mean chance, share right. */
   readonly reliability: readonly { readonly jobs: number; readonly chance: number; readonly right: number }[];
   readonly confusion: Readonly<Record<string, number>>;
@@ -60,6 +62,8 @@ export function scoreOf(jobs: readonly KnownJob[]): Score {
     faulty: 0,
     called: 0,
     cleared: 0,
+    good: 0,
+    goodCleared: 0,
   };
   for (const { job, truth } of jobs) {
     const answer = diagnose(job);
@@ -95,6 +99,10 @@ export function scoreOf(jobs: readonly KnownJob[]): Score {
     count.part += trueParts.includes([...parts].sort((a, b) => b[1] - a[1])[0]![0] as "battery") ? 1 : 0;
     const states = (answer?.parts ?? []).filter((p) => REPLACED.has(p.part));
     if (states.some((p) => p.state === "faulty" && !trueParts.includes(p.part))) count.condemned += 1;
+    for (const p of states.filter((s) => !trueParts.includes(s.part))) {
+      count.good += 1;
+      if (p.state === "serviceable") count.goodCleared += 1;
+    }
     for (const p of states.filter((s) => trueParts.includes(s.part))) {
       if (p.state === "serviceable") count.cleared += 1;
       if (truth.allKeyTestsMissing === true) continue;
@@ -118,11 +126,12 @@ export function scoreOf(jobs: readonly KnownJob[]): Score {
     jobsWithGoodPartCalledFaulty: share(count.condemned, n),
     faultyCalledFaulty: share(count.called, count.faulty),
     faultyCalledServiceable: count.cleared,
+    goodCalledServiceable: share(count.goodCleared, count.good),
     reliability: bins.map((b) => ({ jobs: b.jobs, chance: share(b.chance, b.jobs), right: share(b.right, b.jobs) })),
     confusion: Object.fromEntries(
       Object.entries(confusion)
         .sort((a, b) => b[1] - a[1])
-        .slice(0, 15),
+        .slice(0, 25),
     ),
   };
 }
@@ -207,10 +216,14 @@ function reveal(known: Job, whole: Job, check: string): Job {
   return new Map([...known, ...[...whole].filter(([id]) => entryOf(id)!.check === check)]);
 }
 
-/** Jobs of a file with their known faults; what the catalogue refuses is left out. */
+/** Jobs of a file with their known faults. */
 export function knownJobs(path: string): readonly KnownJob[] {
-  const json = JSON.parse(readFileSync(path, "utf8")) as { cases: { truth: Truth }[] };
-  return json.cases.flatMap((one) => {
+  return asKnown((JSON.parse(readFileSync(path, "utf8")) as { cases: { truth: Truth }[] }).cases);
+}
+
+/** What the catalogue refuses is left out. */
+export function asKnown(cases: readonly { readonly truth: Truth }[]): readonly KnownJob[] {
+  return cases.flatMap((one) => {
     const read = jobsFromFile([one]);
     if (!read.ok) {
       console.error(faultMessage(read.fault));
@@ -223,6 +236,6 @@ export function knownJobs(path: string): readonly KnownJob[] {
 if (require.main === module) {
   const { values } = parseArgs({ options: { jobs: { type: "string" }, minutes: { type: "boolean", default: false } } });
   if (values.jobs === undefined) throw new Error("--jobs FILE");
-  const jobs = knownJobs(values.jobs);
+  const jobs = values.jobs.split(",").flatMap(knownJobs);
   console.log(JSON.stringify(values.minutes ? minutesOf(jobs) : scoreOf(jobs), null, 1));
 }
