@@ -36,14 +36,14 @@ interface Pattern {
   readonly spreads: Float64Array;
 }
 
-/** Patterns are kept up to this many numbers, 32 MB: a fleet with gaps has a few hundred of them. */
+/** Patterns are kept up to this many numbers, 32 MB: a fleet with gaps has a few hundred patterns. */
 const KEPT_NUMBERS = 4_000_000;
 /** Below this a product of factors may have lost digits, and logarithms take over. */
 const SMALLEST = 1e-250;
 
 export class MaskedMixtures {
   private readonly patterns = new Map<number, Pattern>();
-  private readonly mostPatterns: number;
+  private keptNumbers = 0;
   private readonly components: readonly Component[];
   private readonly starts: Int32Array;
   /** Whole covariances, a row of a component after the other. */
@@ -86,7 +86,6 @@ export class MaskedMixtures {
     this.components.forEach(({ covariance }, c) => {
       for (let i = 0; i < n * n; i++) this.squares[c * n * n + i] = covariance[at(Math.floor(i / n), i % n)]!;
     });
-    this.mostPatterns = Math.max(8, Math.floor(KEPT_NUMBERS / Math.max(1, count * ((n * (n + 7)) / 2 + 4))));
     this.values = new Float64Array(n);
     this.white = new Float64Array(count * n);
     this.square = new Float64Array(count);
@@ -123,6 +122,21 @@ export class MaskedMixtures {
   chanceBelow(mixture: number, x: Float64Array, coordinate: number, value: number): number {
     const at = this.placeOf(mixture, x, coordinate);
     return normalChance((value - this.centres[at]!) / this.spreads[at]!);
+  }
+
+  /** The same for several values in rising order, written into `out` from `at` on. */
+  chancesBelow(
+    mixture: number,
+    x: Float64Array,
+    coordinate: number,
+    values: readonly number[],
+    out: Float64Array,
+    at: number,
+  ): void {
+    const place = this.placeOf(mixture, x, coordinate);
+    const centre = this.centres[place]!;
+    const spread = this.spreads[place]!;
+    for (let i = 0; i < values.length; i++) out[at + i] = normalChance((values[i]! - centre) / spread);
   }
 
   private placeOf(mixture: number, x: Float64Array, coordinate: number): number {
@@ -258,7 +272,7 @@ export class MaskedMixtures {
     const { squares, dimension } = this;
     const covariances = (c * dimension + coordinate) * dimension;
     const n = known.length;
-    const across = new Float64Array(n);
+    const across = this.values;
     let left = squares[covariances + coordinate]!;
     for (let i = 0, k = (c * n * (n + 1)) / 2; i < n; i++) {
       let w = squares[covariances + known[i]!]!;
@@ -279,7 +293,12 @@ export class MaskedMixtures {
     const known: number[] = [];
     for (let i = 0; i < x.length; i++) if (!Number.isNaN(x[i]!)) known.push(i);
     const pattern = this.factor(known);
-    if (this.patterns.size >= this.mostPatterns) this.patterns.delete(this.patterns.keys().next().value!);
+    this.keptNumbers += sizeOf(pattern);
+    for (const [oldest, old] of this.patterns) {
+      if (this.keptNumbers <= KEPT_NUMBERS) break;
+      this.patterns.delete(oldest);
+      this.keptNumbers -= sizeOf(old);
+    }
     this.patterns.set(mask, pattern);
     return pattern;
   }
@@ -332,6 +351,10 @@ export class MaskedMixtures {
       spreads: new Float64Array(count * this.dimension).fill(Number.NaN),
     };
   }
+}
+
+function sizeOf({ means, lowers, spreads }: Pattern): number {
+  return means.length + lowers.length + spreads.length;
 }
 
 /** Place of an element in a lower triangle, whichever index is the larger. */

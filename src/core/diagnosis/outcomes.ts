@@ -1,7 +1,7 @@
 import type { Frame } from "./frame";
 import type { Finding } from "./findings";
 import type { Hypothesis, Placed } from "./hypotheses";
-import { chanceBelow, signatureOf, type Situation } from "./signatures";
+import { chanceBelow, chancesBelow, signatureOf, type Situation } from "./signatures";
 import { crankingFeature, unevenness, type Feature } from "./running-features";
 
 /** One thing that a check can show, coarse enough to be said in a sentence. */
@@ -41,13 +41,9 @@ const shows = (table: (h: Placed) => readonly number[]): CheckOutcomes["chances"
 const bins = (feature: Feature, edges: (frame: Frame) => readonly number[]): CheckOutcomes["chances"] => {
   return (h, frame, x, out, at) => {
     const ends = edges(frame);
-    let before = 0;
-    for (let i = 0; i < ends.length; i++) {
-      const cumulative = chanceBelow(h, feature, x, ends[i]!);
-      out[at + i] = cumulative - before;
-      before = cumulative;
-    }
-    out[at + ends.length] = 1 - before;
+    chancesBelow(h, feature, x, ends, out, at);
+    out[at + ends.length] = 1;
+    for (let i = at + ends.length; i > at; i--) out[i] = out[i]! - out[i - 1]!;
     shares(out, at, ends.length + 1);
   };
 };
@@ -95,6 +91,8 @@ const OUTPUT_SHOWS: Readonly<Record<Hypothesis["output"], readonly number[]>> = 
 const REST_EDGES = [-1.75, -0.25];
 /** Shares of the AC under load held down, low and free, while they are worked out. */
 const LOADED = new Float64Array(3);
+const LOADED_EDGES = [Math.log(6), Math.log(16)];
+const loadedHighest = bins("loaded-highest", () => LOADED_EDGES);
 
 export const CHECK_OUTCOMES: readonly CheckOutcomes[] = [
   {
@@ -191,12 +189,7 @@ export const CHECK_OUTCOMES: readonly CheckOutcomes[] = [
       outcome("as high as unplugged", "loaded-as-unplugged"),
     ],
     chances: (h, f, x, out, at) => {
-      const down = chanceBelow(h, "loaded-highest", x, Math.log(6));
-      const low = chanceBelow(h, "loaded-highest", x, Math.log(16)) - down;
-      LOADED[0] = down;
-      LOADED[1] = low;
-      LOADED[2] = 1 - down - low;
-      shares(LOADED, 0, 3);
+      loadedHighest(h, f, x, LOADED, 0);
       const even = chanceBelow(h, "loaded-lowest", x, UNEVEN);
       const oneDown = LOADED[1]! * (1 - chanceBelow(h, "loaded-middle", x, UNEVEN));
       const up = 1 - LOADED[0]!;

@@ -153,6 +153,18 @@ export function featureRange(
   return TABLE.foretell(signatureOf(h), x, PLACES.get(feature)!);
 }
 
+/** Chances that a feature lies below each of some values, written into `out` from `at` on. */
+export function chancesBelow(
+  h: Placed,
+  feature: Feature,
+  x: Situation,
+  values: readonly number[],
+  out: Float64Array,
+  at: number,
+): void {
+  TABLE.chancesBelow(signatureOf(h), x, PLACES.get(feature)!, values, out, at);
+}
+
 /** Chance that a feature lies below a value under a hypothesis, given all else that is known. */
 export function chanceBelow(h: Placed, feature: Feature, x: Situation, value: number): number {
   return TABLE.chanceBelow(signatureOf(h), x, PLACES.get(feature)!, value);

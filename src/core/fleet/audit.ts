@@ -1,8 +1,8 @@
-import type { Block } from "../cell";
+import { isBlank, type Block } from "../cell";
 import { verdictOf, weigh, type DiagnosisOptions, type Verdict } from "../diagnosis/diagnose";
 import { bestCheckLabel } from "../diagnosis/next-check";
 import type { PartState } from "../judgement/types";
-import { jobsFromTable, mergeJobs, type CellIssue, type RowRead } from "../readings/from-cells";
+import { eachJobOfTable, mergeJobs, type CellIssue, type RowRead } from "../readings/from-cells";
 import type { Job, Part } from "../readings/types";
 import { faultMessage } from "../result";
 import { parseDate } from "./dates";
@@ -46,11 +46,29 @@ export interface AuditOptions extends DiagnosisOptions {
  * @param block - Cells, header row first; headers as the catalogue knows them
  */
 export function auditTable(block: Block, options: AuditOptions = {}): Audit {
-  const read = jobsFromTable(block);
-  const rows = read.map((one) => auditRow(one, options));
-  const headers = (read[0]?.issues ?? []).filter((issue) => issue.kind !== "fault");
-  const cells = read.flatMap((one) => one.issues.filter((issue) => issue.kind === "fault"));
-  return { rows, order: riskOrder(rows), issues: [...headers, ...cells] };
+  const rows: AuditRow[] = [];
+  const issues: CellIssue[] = [];
+  for (const read of eachJobOfTable(block, rowsAlike(block))) {
+    // What is said of the headers comes with every row: the first row's is enough.
+    for (const issue of read.issues) if (issue.kind === "fault" || rows.length === 0) issues.push(issue);
+    rows.push(auditRow(read, options));
+  }
+  rows.sort((a, b) => a.row - b.row);
+  issues.sort((a, b) => a.row - b.row);
+  return { rows, order: riskOrder(rows), issues };
+}
+
+/** Rows with the same gaps one after another: what the weighing works out for one serves the next. */
+function rowsAlike(block: Block): number[] {
+  const alike = new Map<string, number[]>();
+  for (let r = 1; r < block.length; r++) {
+    let gaps = "";
+    for (const cell of block[r]!) gaps += isBlank(cell) ? " " : "x";
+    const others = alike.get(gaps);
+    if (others) others.push(r);
+    else alike.set(gaps, [r]);
+  }
+  return [...alike.values()].flat();
 }
 
 /** One row; the same computation as the worksheet's VERDICT and NEXTCHECK of the same cells. */

@@ -60,6 +60,15 @@ export function jobFromCells(block: Block): Result<JobRead> {
 
 /** Reads a table, header row first: a job for every row below that is not blank. */
 export function jobsFromTable(block: Block): readonly RowRead[] {
+  return [...eachJobOfTable(block)];
+}
+
+/**
+ * The same, one job at a time: a long table's jobs need not all be held at once.
+ *
+ * @param order - Rows in the order in which they are wanted; as they stand where not given
+ */
+export function* eachJobOfTable(block: Block, order: Iterable<number> = rowsOf(block)): Generator<RowRead> {
   const headers = (block[0] ?? []).map((cell) => (isBlank(cell) ? undefined : matchLabel(String(cell))));
   const headerIssues: CellIssue[] = [];
   const seen = new Set<string>();
@@ -71,18 +80,21 @@ export function jobsFromTable(block: Block): readonly RowRead[] {
     else seen.add(match.entry.id);
   });
   const doubled = new Set(headerIssues.filter((i) => i.kind === "doubled label").map((i) => i.column));
-  const jobs: RowRead[] = [];
-  for (let r = 1; r < block.length; r++) {
+  for (const r of order) {
     const row = block[r]!;
     if (row.every(isBlank)) continue;
     const job = new Map<string, Measured>();
     const issues: CellIssue[] = [...headerIssues];
-    headers.forEach((match, column) => {
+    for (let column = 0; column < headers.length; column++) {
+      const match = headers[column];
       if (match && !doubled.has(column)) put(job, issues, match, row[column], match.unit, r, column);
-    });
-    jobs.push({ row: r, job, issues });
+    }
+    yield { row: r, job, issues };
   }
-  return jobs;
+}
+
+function* rowsOf(block: Block): Generator<number> {
+  for (let r = 1; r < block.length; r++) yield r;
 }
 
 function fromList(block: Block): JobRead {
