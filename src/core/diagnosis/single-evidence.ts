@@ -56,7 +56,9 @@ export function groundEvidence(job: Job): readonly number[] | undefined {
   }
   if (any) {
     clear += lowest >= CLEAR_ABOVE ? Math.log(0.997) : Math.log(0.003) - Math.log(14);
-    leak += lowest >= CLEAR_ABOVE ? Math.log(0.01) : Math.log(0.99) + logNormal(Math.log(lowest / 12), 2.4);
+    // Below a dozen ohms less is no less of a leak.
+    leak +=
+      lowest >= CLEAR_ABOVE ? Math.log(0.01) : Math.log(0.99) + logNormal(Math.max(0, Math.log(lowest / 12)), 2.4);
   }
   const megohms = job.get("insulation");
   if (megohms !== undefined && megohms.kind !== "text" && megohms.kind !== "choice") {

@@ -1,0 +1,116 @@
+import type { Cell } from "../../../src/core/cell";
+import { DIRECT_PROOF, SOUND_CHECKS } from "../../../src/core/diagnosis/direct-checks";
+import { diagnose, weighAll } from "../../../src/core/diagnosis/diagnose";
+import { FAULT_IDS } from "../../../src/core/diagnosis/faults";
+import { nextChecks } from "../../../src/core/diagnosis/next-check";
+import { PARTS } from "../../../src/core/readings/types";
+import { diodeCheck, jobOf, MACHINE_IN_ORDER, READINGS_IN_ORDER } from "./jobs";
+
+const PLAIN = diodeCheck([
+  [0.51, 0.515, 0.508],
+  [0.512, 0.515, 0.51],
+  ["OL", "OL", "OL"],
+  ["OL", "OL", "OL"],
+]);
+const SOUND = { ...MACHINE_IN_ORDER, ...READINGS_IN_ORDER, ...PLAIN, "bridge-kind": "plain diodes" };
+const of = (values: Parameters<typeof jobOf>[0]) => diagnose(jobOf(values))!;
+const stateOf = (values: Parameters<typeof jobOf>[0], part: string) => of(values).parts.find((p) => p.part === part)!;
+
+describe("a machine of which little is read", () => {
+  it("has no suspect before the first reading", () => {
+    expect(weighAll(jobOf(MACHINE_IN_ORDER), {}).parts.map((p) => p.state)).toEqual(PARTS.map(() => "unproven"));
+  });
+
+  it.each(["rested-voltage", "cranking-voltage", "key-off-draw", "test-voltage", "winding-ab"])(
+    "one good reading (%s) makes no part suspect and names none",
+    (id) => {
+      const { parts, verdict } = of({ ...MACHINE_IN_ORDER, [id]: READINGS_IN_ORDER[id] });
+      expect(parts.filter((p) => p.state === "suspect" || p.state === "faulty")).toEqual([]);
+      expect(verdict).toMatchObject({ part: "none", state: "unproven" });
+      expect(verdict.sentence).toMatch(/^No fault found so far \(.*not fully checked yet: /u);
+    },
+  );
+
+  it("is offered a next check as long as nothing is settled", () => {
+    for (const ids of [[], ["rested-voltage"], ["rested-voltage", "test-voltage", "cranking-voltage"]]) {
+      const values = Object.fromEntries(ids.map((id) => [id, READINGS_IN_ORDER[id]]));
+      expect(nextChecks(jobOf({ ...MACHINE_IN_ORDER, ...values })).length).toBeGreaterThan(0);
+    }
+  });
+
+  it("becomes suspect by a reading that raises it", () => {
+    expect(stateOf({ ...MACHINE_IN_ORDER, "rested-voltage": 10.6 }, "battery").state).not.toBe("unproven");
+    expect(stateOf({ ...MACHINE_IN_ORDER, "key-off-draw": 90 }, "load").state).toBe("faulty");
+  });
+
+  it("names the checks that are open", () => {
+    expect(stateOf({ ...MACHINE_IN_ORDER, "rested-voltage": 12.78 }, "battery").sentence).toBe(
+      "Battery: unproven; not shown in order yet: load test.",
+    );
+  });
+});
+
+describe("no fault found", () => {
+  it("is a verdict when the checks are done", () => {
+    const drops = Object.fromEntries(["a", "b", "c"].map((p) => [`phase-drop-${p}`, 0.06]));
+    const { verdict } = of({ ...SOUND, ...drops });
+    expect(verdict).toMatchObject({ part: "none", state: "serviceable" });
+    expect(verdict.sentence).toMatch(/every part is checked\.$/u);
+  });
+
+  it("is never settled while a check of a part fails", () => {
+    for (const failing of [{ "key-off-draw": 60 }, { "bplus-drop": 1.6 }, { "ground-a": 40 }, { "test-voltage": 15.4 }])
+      expect(of({ ...SOUND, ...failing }).verdict).not.toMatchObject({ part: "none", state: "serviceable" });
+  });
+});
+
+describe("what counts as a check of the part itself", () => {
+  it("is stated for every fault and every part", () => {
+    for (const fault of FAULT_IDS) if (fault !== "healthy") expect(DIRECT_PROOF[fault].length).toBeGreaterThan(0);
+    for (const part of PARTS) expect(SOUND_CHECKS[part].length).toBeGreaterThan(0);
+  });
+
+  it("exclusion is allowed for the rectifier only, whose faults may show while it works and not on the bench", () => {
+    for (const fault of FAULT_IDS)
+      if (DIRECT_PROOF[fault].some((proof) => proof.kind === "exclusion"))
+        expect(fault).toMatch(/^(?:regulator-s|diode-)/u);
+  });
+
+  it("one pair low beside two alike shows no stator where neither the figure nor the connection is known", () => {
+    const { "stator-ohms-min": _min, "stator-ohms-max": _max, ...machine } = MACHINE_IN_ORDER;
+    const one = { "meter-leads": 0.27, "winding-ab": 2.09, "winding-bc": 2.77, "winding-ca": 2.79 };
+    expect(of({ ...machine, ...one }).findings).not.toContain("winding-low-pair");
+    expect([...of({ ...machine, ...one }).findings]).not.toContain("winding-high-lead");
+    // In wye a short takes from two pairs: one low can only be a lead that adds to the other two.
+    expect([...of({ ...machine, ...one, "stator-connection": "wye" }).findings]).toContain("winding-high-lead");
+  });
+
+  it("a meter too coarse for the winding shows nothing even", () => {
+    const fine = { "winding-ab": 0.32, "winding-bc": 0.33, "winding-ca": 0.32, "stator-ohms-min": 0.08 };
+    const known = { ...SOUND, ...fine, "stator-ohms-max": 0.14, "meter-leads": 0.2 };
+    expect([...of({ ...known, "meter-ohm-step": 0.01 }).findings]).toContain("winding-even");
+    expect([...of({ ...known, "meter-ohm-step": 0.1 }).findings]).not.toContain("winding-even");
+  });
+
+  it("a cell missing from a lithium battery is 3 V, from a lead battery 2 V", () => {
+    const rest = (type: string, volts: number) =>
+      [...of({ ...MACHINE_IN_ORDER, "battery-type": type, "rested-voltage": volts }).findings].includes("cell-missing");
+    expect([rest("lithium", 10), rest("lithium", 12.6), rest("agm", 10.7), rest("agm", 12.0)]).toEqual([
+      true,
+      false,
+      true,
+      false,
+    ]);
+  });
+
+  it("nothing leaves the regulator: by exclusion, and the drop that would show a blown fuse is still asked for", () => {
+    const dead = { "test-voltage": 12.2, "idle-voltage": 12.2, "battery-current": -11, "drop-current": 0 };
+    const machine = { ...MACHINE_IN_ORDER, ...READINGS_IN_ORDER, "regulator-kind": "series" };
+    const rest: Record<string, Cell> = { ...machine, ...dead, "ground-drop": 0.001, "bplus-drop": null };
+    const { parts, verdict } = of(rest);
+    const unit = parts.find((p) => p.part === "regulator-rectifier")!;
+    expect(verdict.part).toBe("regulator-rectifier");
+    expect(unit.proof?.kind).toBe("exclusion");
+    expect(nextChecks(jobOf(rest)).map((c) => c.check)).toContain("voltage-drops");
+  });
+});
