@@ -4,6 +4,7 @@ import {
   bandCells,
   breakEvenCells,
   curveCells,
+  heatCells,
   machineFromCells,
   neededMachine,
   outputWith,
@@ -31,6 +32,7 @@ import { overContext } from "./over-context";
 
 const THREE_BLANKS = ["", "", ""];
 const FIVE_BLANKS = ["", "", "", "", ""];
+const EIGHT_BLANKS = ["", "", "", "", "", "", "", ""];
 
 /**
  * Low, target and high charging voltage at the battery posts. Without machine data the customary band for type and temperature; with them the machine's own, and with speed what it can deliver there.
@@ -174,6 +176,21 @@ export function ripple(machine: any[][], rpm: any[][], load?: any[][], reading?:
   );
 }
 
+/**
+ * What loads the parts of a healthy machine of these data: heat in the regulator-rectifier and in the stator, and the currents, AC voltage and drops that go with it. Likely values; a shunt regulator keeps the stator hot however little is drawn.
+ * @customfunction HEAT
+ * @param machine Machine data: two columns (label, value), or a header row and one row
+ * @param rpm Engine speed, rpm (one column)
+ * @param [load] Load at 13.5 V, A; blank or 0 takes the machine's own
+ * @returns Regulator-rectifier and stator heat (W), share of time the regulator holds the output back, rectifier current and phase current (A), AC line to line under load (V rms), drop of the B+ run and of the ground run (V), side by side
+ * @example =CHG.HEAT({"Regulated voltage, lowest",14;"Regulated voltage, highest",14.8;"Rated output",300;"Rated output at",5000;"Poles",18}, 5000, 8) gives about 42, about 370, about 0.23, about 10.5, about 16, about 11.3, about 0.12 and about 0.06
+ */
+export function heat(machine: any[][], rpm: any[][], load?: any[][]): any[][] {
+  return overContext(neededMachine(toBlock(machine)), (job) =>
+    overCells([RPM, LOAD], (speed, amps) => heatCells(job, speed, amps), [rpm, load], EIGHT_BLANKS),
+  );
+}
+
 export const chargingFunctions = {
   BAND: band,
   RUNNING: running,
@@ -182,4 +199,5 @@ export const chargingFunctions = {
   BREAKEVEN: breakEven,
   BUDGET: budget,
   RIPPLE: ripple,
+  HEAT: heat,
 } satisfies FunctionTable;

@@ -39,13 +39,14 @@ describe("charging functions in cells", () => {
     expect(fast![0]).toBeGreaterThan(slow![0] as number);
     expect(blank).toEqual(["", "", "", "", ""]);
   });
-  it("[OUTPUT, CURVE, BREAKEVEN, BUDGET, RIPPLE] no machine, no guess", () => {
+  it("[OUTPUT, CURVE, BREAKEVEN, BUDGET, RIPPLE, HEAT] no machine, no guess", () => {
     for (const rows of [
       CHG.OUTPUT([[null]], [[3000]]),
       CHG.CURVE([[""]], [[3000]]),
       CHG.BREAKEVEN([[null]]),
       CHG.BUDGET([[null]]),
       CHG.RIPPLE([[null]], [[3000]]),
+      CHG.HEAT([[null]], [[3000]]),
     ]) {
       expect(rows[0]![0]).toMatchObject({
         error: "#VALUE!",
@@ -71,6 +72,7 @@ describe("charging functions in cells", () => {
       CHG.BREAKEVEN(machine),
       CHG.BUDGET(machine),
       CHG.RIPPLE(machine, [[3000]]),
+      CHG.HEAT(machine, [[3000]]),
     ]) {
       expect(block[0]![0]).toMatchObject({ error: "#VALUE!", message: expect.stringContaining(words) as string });
     }
@@ -110,6 +112,26 @@ describe("charging functions in cells", () => {
     expect(amps[3]).toBeCloseTo(2, 9);
     const [[shape]] = CHG.BUDGET(MACHINE, column(4, 5, 6), column(1, 1)) as [[{ message: string }]];
     expect(shape.message).toContain("duty");
+  });
+  it("[HEAT, iec60028 copper] stator heat is the phase current's in the hot winding; drops are the current's", () => {
+    const machine = [...MACHINE, ["Winding resistance, lowest", 0.6], ["Winding resistance, highest", 0.6]];
+    const rows = CHG.HEAT(machine, column(1000, 3000, 6000, "")) as number[][];
+    expect(rows[3]).toEqual(["", "", "", "", "", "", "", ""]);
+    // Wye: half of it a winding, at 20 °C surroundings and 68 K above them.
+    const hot = 0.3 * (1 + 0.00393 * 68);
+    for (const [regulator, stator, held, rectifier, phase, , bplus, ground] of rows.slice(0, 3)) {
+      expect(Math.abs(stator! / (3 * phase! ** 2 * hot) - 1)).toBeLessThan(0.02);
+      // Two devices in the path, each between 0.3 and 1.3 V.
+      expect(regulator!).toBeGreaterThan(0.6 * rectifier!);
+      expect(regulator!).toBeLessThan(2.6 * ((3 * phase!) / 2));
+      expect(bplus! / ground!).toBeCloseTo(2, 6);
+      expect(held!).toBeGreaterThanOrEqual(0);
+      expect(held!).toBeLessThanOrEqual(1);
+    }
+  });
+  it("[HEAT, common practice] held back, a shunt regulator heats the stator more than a series one", () => {
+    const series = MACHINE.map(([label, value]) => [label, label === "Regulator works by" ? "series" : value]);
+    expect(CHG.HEAT(MACHINE, [[5000]], [[5]])[0]![1]).toBeGreaterThan(1.2 * CHG.HEAT(series, [[5000]], [[5]])[0]![1]);
   });
   it("[RIPPLE] a level alone condemns nothing", () => {
     const [row] = CHG.RIPPLE(MACHINE, [[4000]], [[""]], [[1.5]]);

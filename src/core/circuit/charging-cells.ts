@@ -6,6 +6,7 @@ import { jobFromCells } from "../readings/from-cells";
 import type { Job, Measured } from "../readings/types";
 import { andThen, fail, ok, type Result } from "../result";
 import { chargingBand } from "./charging-band";
+import { expectedHeat } from "./expected-heat";
 import { expectedOf, type Range3 } from "./expected-running";
 import { expectedRipple } from "./expected-ripple";
 import { filledFromReadings } from "./own-readings";
@@ -88,6 +89,22 @@ export function runningCells(
 ): Cells {
   return andThen(runningVoltage({ rest, idle, test, idleRpm, testRpm, loadAmps }, type, temperature, job), (verdict) =>
     ok([verdict.state, verdict.riseVolts ?? "", verdict.idle.state, verdict.test.state, verdict.reason]),
+  );
+}
+
+/** Regulator and stator heat, share held back, rectifier and phase amps, AC under load, drops of both runs. */
+export function heatCells(job: Job, rpm: number, loadAmps: number | undefined): Cells {
+  return andThen(expectedHeat(job, rpm, loadAmps), (heat) =>
+    ok([
+      heat.regulatorWatts,
+      heat.statorWatts,
+      heat.heldBack,
+      heat.rectifierAmps,
+      heat.phaseAmps,
+      heat.loadedVolts,
+      heat.bplusDropVolts,
+      heat.groundDropVolts,
+    ]),
   );
 }
 
