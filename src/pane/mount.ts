@@ -1,6 +1,7 @@
 import { h, render } from "preact";
 import type { Workbook } from "../workbook/port";
 import "./pane.css";
+import "./adopt.css";
 import type { Keeper, Language } from "./settings";
 import { Pane } from "./views/pane";
 

@@ -36,7 +36,8 @@ export function findResults(formulas: readonly (readonly string[])[], values: Bl
           row: row0,
           column,
           columns,
-          rows: depth(values, row0 + 1, column, columns),
+          // Down to the formula itself at least, also while nothing is calculated yet.
+          rows: Math.max(row - row0, 1, depth(values, row0 + 1, column, columns)),
           ...namedIn(formula),
         });
       } else if (BY_ROW.test(formula) && !BY_ROW.test(formulas[row - 1]?.[column] ?? "")) {

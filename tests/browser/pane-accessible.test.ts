@@ -23,6 +23,18 @@ const VIEWS: readonly (readonly [name: string, go: (page: Page) => Promise<void>
   ["proof after repair", (page) => page.click("#cw-open-proof")],
   ["the ticket", (page) => page.click("#cw-open-ticket")],
   ["known-good parts", (page) => page.click(".cw-nav button:nth-child(2)")],
+  [
+    "a table of the user's own",
+    async (page) => {
+      await page.evaluate(() =>
+        window.pane.workbook.select({ sheet: "Fleet", row: 6, column: 1, rows: 1, columns: 1 }),
+      );
+      await page.click(".cw-nav button:nth-child(3)");
+      await page.click(".cw-adopt > button");
+      await page.waitForSelector(".cw-adopt-columns");
+      await page.evaluate(() => document.querySelectorAll("details").forEach((d) => (d.open = true)));
+    },
+  ],
   ["settings", (page) => page.click(".cw-nav button:last-child")],
 ];
 
@@ -41,9 +53,13 @@ async function violations(page: Page): Promise<string[]> {
 
 for (const [name, go] of VIEWS) {
   describe(name, () => {
-    for (const dark of [false, true]) {
-      it(`[axe-core] has no violation in ${dark ? "dark" : "light"}`, async () => {
-        const { page } = await pages.open({ demo: true, dark });
+    for (const [dark, language] of [
+      [false, "en"],
+      [true, "en"],
+      [false, "es"],
+    ] as const) {
+      it(`[axe-core] has no violation in ${dark ? "dark" : "light"}, ${language}`, async () => {
+        const { page } = await pages.open({ demo: true, dark, language });
         await go(page);
         expect(await violations(page)).toEqual([]);
         await page.close();

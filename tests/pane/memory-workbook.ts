@@ -85,7 +85,7 @@ export class MemoryWorkbook implements Workbook {
   }
 
   async selection(): Promise<Area> {
-    return this.selected;
+    return this.selected.sheet === "" ? { ...this.selected, sheet: this.active } : this.selected;
   }
 
   async select(at: Area): Promise<void> {

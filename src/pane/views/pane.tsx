@@ -12,6 +12,7 @@ import { ENGLISH } from "../words/english";
 import { SPANISH } from "../words/spanish";
 import { WordsContext, type Words } from "../words/words";
 import { useList } from "../use-list";
+import { AdoptView } from "./adopt-view";
 import { Guarded } from "./guarded";
 import { JobBar } from "./job-bar";
 import { JobView } from "./job-view";
@@ -24,7 +25,7 @@ export interface PaneProps {
   readonly language: Language;
 }
 
-const SECTIONS = ["job", "knownGood", "settings"] as const;
+const SECTIONS = ["job", "knownGood", "tables", "settings"] as const;
 type Section = (typeof SECTIONS)[number];
 const WORDS: Readonly<Record<Language, Words>> = { en: ENGLISH, es: SPANISH };
 
@@ -139,6 +140,7 @@ export function Pane({ workbook, keeper, language }: PaneProps): JSX.Element {
                 )
               ) : null}
               {section === "knownGood" ? <KnownGoodView watch={knownGood} open={watch.open} /> : null}
+              {section === "tables" ? <AdoptView /> : null}
               {section === "settings" ? <SettingsView settings={settings} onChange={changeSettings} /> : null}
             </Guarded>
           </main>

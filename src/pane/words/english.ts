@@ -1,3 +1,4 @@
+import { ADOPT_ENGLISH } from "./adopt-english";
 import { DRAWING_ENGLISH } from "./drawing-english";
 import { TICKET_ENGLISH } from "./ticket-english";
 
@@ -5,6 +6,7 @@ import { TICKET_ENGLISH } from "./ticket-english";
 export const ENGLISH = {
   drawing: DRAWING_ENGLISH,
   ticket: TICKET_ENGLISH,
+  adopt: ADOPT_ENGLISH,
   tickets: {
     heading: "Ticket for the customer",
     about: "In plain words, and no surer than the verdict is.",
@@ -51,7 +53,14 @@ export const ENGLISH = {
     "test speed": "test speed",
     bench: "on the bench",
   },
-  nav: { label: "Views", job: "Job", knownGood: "Known-good parts", settings: "Settings", back: "Back to the checks" },
+  nav: {
+    label: "Views",
+    job: "Job",
+    tables: "Your table",
+    knownGood: "Known-good parts",
+    settings: "Settings",
+    back: "Back to the checks",
+  },
   jobs: {
     label: "Job sheet",
     none: "This workbook has no job sheet yet.",

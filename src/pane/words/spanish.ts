@@ -1,3 +1,4 @@
+import { ADOPT_SPANISH } from "./adopt-spanish";
 import { DRAWING_SPANISH } from "./drawing-spanish";
 import type { Words } from "./english";
 import { TICKET_SPANISH } from "./ticket-spanish";
@@ -6,6 +7,7 @@ import { TICKET_SPANISH } from "./ticket-spanish";
 export const SPANISH: Words = {
   drawing: DRAWING_SPANISH,
   ticket: TICKET_SPANISH,
+  adopt: ADOPT_SPANISH,
   tickets: {
     heading: "Informe para el cliente",
     about: "En palabras sencillas, y no más seguro que el dictamen.",
@@ -55,6 +57,7 @@ export const SPANISH: Words = {
   nav: {
     label: "Vistas",
     job: "Trabajo",
+    tables: "Su tabla",
     knownGood: "Piezas buenas conocidas",
     settings: "Ajustes",
     back: "Volver a las comprobaciones",

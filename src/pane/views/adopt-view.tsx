@@ -1,0 +1,189 @@
+/** @jsxImportSource preact */
+import type { JSX } from "preact";
+import { useEffect, useId, useRef, useState } from "preact/hooks";
+import { faultMessage } from "../../core/result";
+import type { Meaning } from "../../workbook/adopt-headers";
+import { areaName } from "../../workbook/address";
+import type { Area, Step } from "../../workbook/port";
+import type { AdoptableTable, Meanings, ResultPlan } from "../adopt";
+import { usePane } from "../pane-context";
+import { useWords } from "../words/words";
+import { AdoptColumns } from "./adopt-columns";
+
+type Adopting = typeof import("../adopt");
+
+interface Looked {
+  readonly work: Adopting;
+  /** What the user pointed at, to look at the same table again. */
+  readonly at: Area;
+  readonly table: AdoptableTable;
+  readonly meanings: Meanings;
+}
+
+/** A table of the user's own: what its columns hold, where results go, and their writing. */
+export function AdoptView(): JSX.Element {
+  const { workbook, attempt, announce } = usePane();
+  const words = useWords();
+  const id = useId();
+  const [looked, setLooked] = useState<Looked | undefined>(undefined);
+  const [busy, setBusy] = useState(false);
+  const [refused, setRefused] = useState<string | undefined>(undefined);
+  const [place, setPlace] = useState("");
+  const [said, setSaid] = useState<string | undefined>(undefined);
+  const found = useRef<HTMLHeadingElement>(null);
+  const seen = looked?.table;
+  useEffect(() => {
+    if (seen) found.current?.focus();
+  }, [seen?.sheet, seen?.headerRow]);
+
+  const look = async (at: Area, meanings?: Meanings) => {
+    const work = await import("../adopt");
+    const result = await work.lookAtTable(workbook, at);
+    setRefused(result.ok ? undefined : faultMessage(result.fault));
+    setLooked(
+      result.ok ? { work, at, table: result.value, meanings: meanings ?? work.foundMeanings(result.value) } : undefined,
+    );
+  };
+  const whileBusy = async (doing: () => Promise<void>) => {
+    setBusy(true);
+    setSaid(undefined);
+    await attempt(doing);
+    setBusy(false);
+  };
+  const lookAtSelection = () => {
+    setPlace("");
+    return whileBusy(async () => look(await workbook.selection()));
+  };
+  const write = (steps: readonly Step[], text: string) =>
+    whileBusy(async () => {
+      await workbook.apply(steps);
+      setPlace("");
+      if (looked) await look(looked.at, looked.meanings);
+      setSaid(text);
+      announce(text);
+    });
+
+  return (
+    <section class="cw-adopt" aria-labelledby={`${id}-heading`}>
+      <h2 id={`${id}-heading`}>{words.adopt.heading}</h2>
+      <p class="cw-meta">{words.adopt.about}</p>
+      <button type="button" class={looked ? "" : "cw-primary"} disabled={busy} onClick={() => void lookAtSelection()}>
+        {busy ? words.adopt.looking : words.adopt.look}
+      </button>
+      {refused === undefined ? null : (
+        <p class="cw-error" role="alert">
+          {refused}
+        </p>
+      )}
+      {looked ? (
+        <>
+          <h3 tabIndex={-1} ref={found}>
+            {areaName(tableArea(looked.table))} · {words.adopt.rows(looked.table.rows)}
+          </h3>
+          <AdoptColumns
+            table={looked.table}
+            meanings={looked.meanings}
+            sample={(column, meaning) => looked.work.sampleOf(looked.table, column, meaning)}
+            onChange={(column, meaning) =>
+              setLooked({ ...looked, meanings: changed(looked.meanings, column, meaning) })
+            }
+          />
+          <Results looked={looked} place={place} busy={busy} onPlace={setPlace} onWrite={write} />
+        </>
+      ) : null}
+      {said === undefined ? null : (
+        <p class="cw-done">
+          {said} {looked?.table.standing && workbook.host.undo ? words.adopt.undo : null}{" "}
+          {looked?.table.standing ? words.adopt.renewHint : null}
+        </p>
+      )}
+    </section>
+  );
+}
+
+interface ResultsProps {
+  readonly looked: Looked;
+  readonly place: string;
+  readonly busy: boolean;
+  readonly onPlace: (column: string) => void;
+  readonly onWrite: (steps: readonly Step[], said: string) => Promise<void>;
+}
+
+/** Where the results will stand, or what is in the way, and the buttons that write them. */
+function Results({ looked, place, busy, onPlace, onWrite }: ResultsProps): JSX.Element {
+  const words = useWords();
+  const id = useId();
+  const { work, table, meanings } = looked;
+  const plan = planned(work, table, meanings, place);
+  const wrong = typeof plan === "string" ? plan : undefined;
+  const standing = table.standing !== undefined;
+  return (
+    <div class="cw-adopt-results">
+      <p class="cw-field-row">
+        <label for={`${id}-place`}>{words.adopt.place}</label>
+        <input
+          id={`${id}-place`}
+          class="cw-input"
+          value={place}
+          size={4}
+          autocomplete="off"
+          aria-describedby={`${id}-hint`}
+          aria-invalid={wrong !== undefined}
+          onInput={(event) => onPlace(event.currentTarget.value)}
+        />
+      </p>
+      <p class="cw-meta" id={`${id}-hint`}>
+        {words.adopt.placeHint}
+      </p>
+      {typeof plan === "string" ? (
+        <p class="cw-error" role="alert">
+          {plan}
+        </p>
+      ) : (
+        <p>
+          {words.adopt.will(areaName(plan.at))} {plan.kind === "spilled" ? words.adopt.spilled : words.adopt.byRow}
+        </p>
+      )}
+      <p class="cw-buttons">
+        <button
+          type="button"
+          class="cw-primary"
+          disabled={busy || typeof plan === "string"}
+          onClick={() => typeof plan !== "string" && void onWrite(plan.steps, words.adopt.added(areaName(plan.at)))}
+        >
+          {standing ? words.adopt.renew : words.adopt.add}
+        </button>
+        {standing ? (
+          <button
+            type="button"
+            disabled={busy}
+            onClick={() => void onWrite(work.planRemoval(table), words.adopt.removed)}
+          >
+            {words.adopt.remove}
+          </button>
+        ) : null}
+      </p>
+    </div>
+  );
+}
+
+/** The plan, or the sentence that says why there is none. */
+function planned(work: Adopting, table: AdoptableTable, meanings: Meanings, place: string): ResultPlan | string {
+  try {
+    return work.planResults(table, meanings, place);
+  } catch (error) {
+    return error instanceof Error ? error.message : String(error);
+  }
+}
+
+function changed(meanings: Meanings, column: number, meaning: Meaning | undefined): Meanings {
+  const next = new Map(meanings);
+  if (meaning) next.set(column, meaning);
+  else next.delete(column);
+  return next;
+}
+
+function tableArea({ sheet, headerRow, firstRow, rows, columns }: AdoptableTable): Area {
+  const [first, last] = [columns[0]!.column, columns.at(-1)!.column];
+  return { sheet, row: headerRow, column: first, rows: firstRow + rows - headerRow, columns: last - first + 1 };
+}
