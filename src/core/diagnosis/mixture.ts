@@ -114,12 +114,15 @@ export class MaskedMixtures {
    * @returns Middle and spread, on the coordinate's own scale
    */
   foretell(mixture: number, x: Float64Array, coordinate: number): { readonly centre: number; readonly spread: number } {
+    if (!Number.isNaN(x[coordinate]!)) return this.without(x, coordinate).foretell(mixture, this.others, coordinate);
     const at = this.placeOf(mixture, x, coordinate);
     return { centre: this.centres[at]!, spread: this.spreads[at]! };
   }
 
   /** Chance that a coordinate lies below a value, foretold as by `foretell`. */
   chanceBelow(mixture: number, x: Float64Array, coordinate: number, value: number): number {
+    if (!Number.isNaN(x[coordinate]!))
+      return this.without(x, coordinate).chanceBelow(mixture, this.others, coordinate, value);
     const at = this.placeOf(mixture, x, coordinate);
     return normalChance((value - this.centres[at]!) / this.spreads[at]!);
   }
@@ -133,6 +136,10 @@ export class MaskedMixtures {
     out: Float64Array,
     at: number,
   ): void {
+    if (!Number.isNaN(x[coordinate]!)) {
+      this.without(x, coordinate).chancesBelow(mixture, this.others, coordinate, values, out, at);
+      return;
+    }
     const place = this.placeOf(mixture, x, coordinate);
     const centre = this.centres[place]!;
     const spread = this.spreads[place]!;
@@ -140,15 +147,27 @@ export class MaskedMixtures {
   }
 
   private placeOf(mixture: number, x: Float64Array, coordinate: number): number {
-    let others = x;
-    if (!Number.isNaN(x[coordinate]!)) {
-      others = Float64Array.from(x);
-      others[coordinate] = Number.NaN;
-    }
-    this.lookAt(others);
+    this.lookAt(x);
     const at = mixture * this.dimension + coordinate;
     if (Number.isNaN(this.centres[at]!)) this.work(mixture, coordinate, at);
     return at;
+  }
+
+  /** Looks at `others` while this one keeps its look at all: a half-done check asks both in turn. */
+  private aside: MaskedMixtures | undefined;
+  private whole: Float64Array | undefined;
+  private leftOut = -1;
+  private others = new Float64Array(0);
+
+  /** Sets `others` to all that is known but one coordinate, and gives the mixtures that look at it. */
+  private without(x: Float64Array, coordinate: number): MaskedMixtures {
+    if (this.whole !== x || this.leftOut !== coordinate) {
+      this.whole = x;
+      this.leftOut = coordinate;
+      this.others = Float64Array.from(x);
+      this.others[coordinate] = Number.NaN;
+    }
+    return (this.aside ??= new MaskedMixtures(this.mixtures, this.covariates, this.degrees));
   }
 
   private lookAt(x: Float64Array): void {
