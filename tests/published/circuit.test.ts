@@ -113,6 +113,19 @@ describe("textbook rectifiers, solved in time", () => {
     near(point.rectifierAmps, 20, 0.003);
     expect(Math.abs(540.2 - point.regulatorVolts - 30)).toBeLessThanOrEqual(1);
   });
+  it("[AC-28, a thousandth of its volts] overlap leaves 115.48 V of 125 V at 1.6 A through 6.2292 Ω", () => {
+    // A load of constant current: 1000 Ω from a source far below ground.
+    const ohms = 1000;
+    const alternator = {
+      ...IDEAL,
+      windingOhms: 1e-6,
+      windingHenry: 6.2292 / (2 * Math.PI * 50),
+      emfPerKrpm: (53.4188 * Math.sqrt(3)) / 3,
+    };
+    const point = solved(textbookCircuit({ alternator, volts: 115.482 - 1.6 * ohms, seriesOhms: ohms }), AT_50_HZ);
+    near(point.rectifierAmps, 1.6, 0.001);
+    near(point.regulatorVolts, 115.482, 0.001);
+  });
 });
 
 describe("permanent-magnet machine on a constant voltage", () => {
