@@ -1,6 +1,8 @@
+import { median } from "simple-statistics";
 import { isBlank, type Block, type Cell } from "../cell";
 import { fail, ok, type Result } from "../result";
-import { parseDate } from "./dates";
+import { isoDate, parseDate } from "./dates";
+import { findSteps } from "./history/step";
 import { trend, type Visit } from "./trend";
 
 /** Reads one cell as a number of whatever the column holds; `null` for blank. */
@@ -47,9 +49,13 @@ export function trendFromCells(
     });
   }
   if (visits.length === 0) return ok([[""]]);
-  const found = trend(visits, limit, confidence);
+  const from = sinceLastStep(visits, limit);
+  const found = trend(from ? from.visits : visits, limit, confidence);
   if (!found.ok) return found;
   const t = found.value;
+  const allowedFor = [from?.note ?? "", t.allowedFor === "nothing" && from ? "" : t.allowedFor]
+    .filter(Boolean)
+    .join("; ");
   const orBlank = (x: number | undefined): Cell => (x !== undefined && Number.isFinite(x) ? x : "");
   return ok([
     [
@@ -62,7 +68,33 @@ export function trendFromCells(
       orBlank(t.crossesEarliest),
       orBlank(t.crossesLatest),
       t.visits,
-      t.allowedFor,
+      allowedFor,
     ],
   ]);
+}
+
+/** Noise that any reading has at least, as a share of its size [1]. */
+const LEAST_NOISE = 0.003;
+
+/**
+ * The visits since the last lasting step, which a replaced battery, a repair or another meter makes:
+ * what lay before belongs to another level. A step towards the limit is no new beginning: it counts.
+ */
+function sinceLastStep(visits: readonly Visit[], limit: number | undefined) {
+  const sorted = [...visits].sort((a, b) => a.day - b.day);
+  const values = sorted.map((visit) => visit.value);
+  const size = Math.max(...values.map(Math.abs));
+  const steps = findSteps(
+    sorted.map((visit) => visit.day),
+    values,
+    Math.max(size * LEAST_NOISE, Number.MIN_VALUE),
+  );
+  // The good side of the limit is where most visits lie.
+  const good = limit === undefined ? 0 : Math.sign(median(values) - limit);
+  const away = steps.filter(({ size: by }) => good === 0 || Math.sign(by) === good);
+  const last = away.at(-1);
+  if (!last) return undefined;
+  const by = Number(Math.abs(last.size).toPrecision(2));
+  const note = `starts anew on ${isoDate(sorted[last.at]!.day)}, ${by} ${last.size > 0 ? "higher" : "lower"} than before: a replaced battery, a repair or another meter`;
+  return { visits: sorted.slice(last.at), note };
 }
