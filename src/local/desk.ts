@@ -23,8 +23,9 @@ export class Desk {
   }
 
   /** Called after every change of the workbook that lies here, and when another one is laid here. */
-  onChange(listener: () => void): void {
+  onChange(listener: () => void): () => void {
     this.listeners.add(listener);
+    return () => void this.listeners.delete(listener);
   }
 
   /** The workbook of the demo shop. */

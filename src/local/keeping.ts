@@ -20,6 +20,7 @@ export async function keepWorkbook(desk: Desk, notices: Notices, words: PageWord
 export class Keeping {
   private keeper: WorkbookKeeper | undefined;
   private ours = false;
+  private lost: (() => void) | undefined;
   private timer: ReturnType<typeof setTimeout> | undefined;
   private writing: Promise<void> = Promise.resolve();
 
@@ -52,6 +53,16 @@ export class Keeping {
     document.addEventListener("visibilitychange", () => {
       if (document.visibilityState === "hidden") void this.flush();
     });
+  }
+
+  /** True where this tab is the one that keeps the workbook. */
+  get keeps(): boolean {
+    return this.ours;
+  }
+
+  /** Called when another tab takes over. */
+  onLost(listener: () => void): void {
+    this.lost = listener;
   }
 
   /** The user lets go of what is kept, whatever it is. */
@@ -117,6 +128,7 @@ export class Keeping {
 
   private stop(text: string): void {
     this.ours = false;
+    this.lost?.();
     this.notices.show("keeping", { text, stays: true });
   }
 

@@ -13,16 +13,21 @@ export interface Listening {
 /** The port cannot be used; the message says which one and why. */
 export class PortFault extends Error {}
 
+/** Listens for this computer only, on the port that is asked for or the next free one. */
+export function listenLocally(server: Server, port: number): Promise<Listening> {
+  return listenOn(server, port, "127.0.0.1");
+}
+
 /**
- * Listens on this computer only, on the port that is asked for or the next free one.
+ * Listens at one address of this computer, on the port that is asked for or the next free one.
  *
  * @param port - First port to try; 0 lets the system choose
  */
-export async function listenLocally(server: Server, port: number): Promise<Listening> {
+export async function listenOn(server: Server, port: number, host: string): Promise<Listening> {
   const taken: number[] = [];
   for (let next = port; taken.length < TRIES && next <= 65_535; next++) {
     try {
-      await listen(server, next);
+      await listen(server, next, host);
       return { port: (server.address() as AddressInfo).port, taken };
     } catch (error) {
       const code = (error as NodeJS.ErrnoException).code;
@@ -38,11 +43,11 @@ export async function listenLocally(server: Server, port: number): Promise<Liste
   throw new PortFault(`${tried} in use; choose another one with --port.`);
 }
 
-function listen(server: Server, port: number): Promise<void> {
+function listen(server: Server, port: number, host: string): Promise<void> {
   return new Promise((resolve, reject) => {
     const failed = (error: Error) => reject(error);
     server.once("error", failed);
-    server.listen({ port, host: "127.0.0.1", exclusive: true }, () => {
+    server.listen({ port, host, exclusive: true }, () => {
       server.off("error", failed);
       resolve();
     });

@@ -1,4 +1,5 @@
 import { Desk } from "./desk";
+import { linkPhones } from "./desk-link";
 import { movableDivider } from "./divider";
 import { fileButtons } from "./file-buttons";
 import { keepWorkbook } from "./keeping";
@@ -27,6 +28,7 @@ async function open(): Promise<void> {
     }),
   });
   document.documentElement.dataset["ready"] = "";
+  if (keeping.keeps) keeping.onLost(await linkPhones(desk, notices, words));
   workOffline(notices, words, () => keeping.flush());
 }
 

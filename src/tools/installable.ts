@@ -27,7 +27,7 @@ export function webManifest(): string {
 }
 
 /** Files that a page kept for use without its server does not ask for. */
-const NOT_KEPT = /^service-worker\.js$|\.LICENSE\.txt$/u;
+const NOT_KEPT = /^(?:service-worker|phone)\.|\.LICENSE\.txt$/u;
 
 /**
  * A line of script that names every file of a build and one digest of them all: when any file changes

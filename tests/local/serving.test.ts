@@ -5,7 +5,8 @@ import { tmpdir } from "node:os";
 import path from "node:path";
 import { listenLocally, PortFault } from "../../src/local/listen";
 import { hasScreen } from "../../src/local/open-browser";
-import { fileOf, staticServer } from "../../src/local/static-server";
+import { fileOf } from "../../src/local/answering";
+import { staticServer } from "../../src/local/static-server";
 
 interface Answer {
   readonly status: number;

@@ -1,0 +1,36 @@
+import { mountPane } from "../pane/mount";
+import { RemoteWorkbook, type Line } from "./remote-workbook";
+import type { Answered, DeskEvent } from "./share-protocol";
+import "./phone.css";
+
+/** The page of a phone: the pane, working on the workbook that is open on the shop's computer. */
+const status = document.getElementById("link")!;
+
+const UNREACHABLE: Answered = {
+  fault: {
+    message: "The shop's computer cannot be reached. What you typed stays in its field; try again when it is back.",
+    reason: "host",
+  },
+};
+
+const line: Line = {
+  ask: async (body) => {
+    const response = await fetch("/share/call", { method: "POST", body }).catch(() => undefined);
+    // The program was started anew, or the day is over: join again.
+    if (response?.status === 401) location.assign("/join");
+    return response?.ok ? ((await response.json()) as Answered) : UNREACHABLE;
+  },
+  listen: (listener) => {
+    const stream = new EventSource("/share/events");
+    stream.addEventListener("open", () => (status.textContent = ""));
+    stream.addEventListener("error", () => (status.textContent = "The shop's computer cannot be reached."));
+    stream.addEventListener("desk", ({ data }: MessageEvent<string>) => {
+      const event = JSON.parse(data) as DeskEvent;
+      if (event.kind === "another workbook") location.reload();
+      else listener(event);
+    });
+  },
+};
+
+mountPane(document.getElementById("pane")!, new RemoteWorkbook(line));
+document.documentElement.dataset["ready"] = "";
