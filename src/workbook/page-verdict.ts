@@ -98,8 +98,18 @@ interface Workings {
   readonly why: number;
 }
 
+function workingRows(top: number): Workings {
+  return { verdict: top + 1, next: top + 3, causes: top + 5, why: top + 1 };
+}
+
+/** The first cells that VERDICT and NEXTCHECK fill; a quote goes by them. */
+export function verdictPlaces(layout: PageLayout) {
+  const { verdict, next } = workingRows(layout.factRows.first);
+  return { verdict: { row: verdict, column: COLUMN.workings }, nextCheck: { row: next, column: COLUMN.workings } };
+}
+
 function drawWorkings(draft: SheetDraft, { verdict }: PageTemplate, top: number, given: readonly string[]): Workings {
-  const rows: Workings = { verdict: top + 1, next: top + 3, causes: top + 5, why: top + 1 };
+  const rows = workingRows(top);
   const [readings, ...others] = given;
   const call = (row: number, column: number, formula: string, spillRows: number, columns: number) => {
     draft.put(row, column, { formula, spills: { rows: spillRows, columns } });

@@ -1,33 +1,23 @@
 import { entryById, headerOf } from "./input-cells";
 import { listLayout, type ListLayout } from "./list-layout";
 import { drawList } from "./list-plan";
+import { planQuote, planTable, planTerms } from "./counter-plan";
 import { COLUMN, pageLayout } from "./page-layout";
 import { drawPage } from "./page-plan";
-import type { Area, Step } from "./port";
+import type { Step } from "./port";
+import type { SheetPlan } from "./planned-sheet";
+import type { QuoteSources } from "./quote-plan";
 import type { Demo, ListTemplate, PageTemplate, Template } from "./template-schema";
 
-/** A template laid out on a sheet: the steps that build it, and where to type. */
-export interface SheetPlan {
-  readonly template: string;
-  readonly sheet: string;
-  /** Everything the plan touches, from A1. */
-  readonly area: Area;
-  /** Without the sheet itself being added. */
-  readonly steps: readonly Step[];
-  /** The cell of each reading of a page, by catalogue id; of a list, its first row's. */
-  readonly inputs: ReadonlyMap<string, { readonly row: number; readonly column: number }>;
-  /** The label that says what to type into a cell; `undefined` where nothing is typed. */
-  labelOf(
-    row: number,
-    column: number,
-  ): { readonly row: number; readonly column: number; readonly text: string } | undefined;
-}
+export type { SheetPlan };
 
 export interface PlanOptions {
   /** Names to give the sheets instead of the templates' own, by template id. */
   readonly sheets?: Readonly<Record<string, string>>;
   /** Lists that the workbook already holds under these names; pages look their values up there. */
   readonly existing?: readonly ListTemplate[];
+  /** What a quote is worked out from, where its sheets are not among the templates that are laid out. */
+  readonly quote?: QuoteSources;
   /** Values to fill in, of an invented shop. */
   readonly demo?: Demo;
 }
@@ -39,11 +29,21 @@ export function planSheets(templates: readonly Template[], options: PlanOptions 
   for (const template of [...(options.existing ?? []), ...templates]) {
     if (template.kind === "list") lists.set(template.id, listLayout(template, nameOf(template)));
   }
-  return templates.map((template) =>
-    template.kind === "page"
-      ? planPage(template, nameOf(template), lists, options.demo)
-      : planList(template, lists.get(template.id)!, lists, options.demo),
-  );
+  return templates.map((template) => {
+    const sheet = nameOf(template);
+    switch (template.kind) {
+      case "page":
+        return planPage(template, sheet, lists, options.demo);
+      case "list":
+        return planList(template, lists.get(template.id)!, lists, options.demo);
+      case "table":
+        return planTable(template, sheet, options.demo);
+      case "terms":
+        return planTerms(template, sheet, options.demo);
+      case "quote":
+        return planQuote(template, sheet, templates, nameOf, options.quote, options.demo);
+    }
+  });
 }
 
 function planPage(

@@ -1,7 +1,9 @@
 import * as z from "zod/mini";
 import { AUDIT_COLUMNS } from "../core/fleet/audit-cells";
-import { checkOf, entryOf } from "../core/readings/catalogue";
+import { checkOf } from "../core/readings/catalogue";
 import { STAGES } from "../core/readings/types";
+import { quoteTemplate, tableTemplate, termsTemplate } from "./counter-schema";
+import { entryId, head, some, whole, words } from "./schema-words";
 
 // The small form of the library brings no words of its own.
 z.config(z.locales.en());
@@ -12,29 +14,11 @@ z.config(z.locales.en());
  * catalogue and are never written a second time.
  */
 
-const entryId = z
-  .string()
-  .check(z.refine((id) => entryOf(id) !== undefined, { error: (i) => `no catalogue entry "${String(i.input)}"` }));
 const checkId = z
   .string()
   .check(
     z.refine((id) => checkOf(id) !== undefined, { error: (i) => `no check "${String(i.input)}" in the catalogue` }),
   );
-const words = z.string().check(z.trim(), z.minLength(1));
-const some = <T extends z.ZodMiniType>(one: T) => z.array(one).check(z.minLength(1));
-const whole = (least: number, most: number) => z.int().check(z.minimum(least), z.maximum(most));
-/** A sheet's name as every host accepts it. */
-const sheetName = words.check(z.maxLength(31), z.regex(/^[^\\/?*[\]:']+$/u));
-
-const head = {
-  $schema: z.optional(z.string()),
-  id: z.string().check(z.regex(/^[a-z][a-z-]*$/u)),
-  sheet: sheetName,
-  title: words,
-  /** First lines: what the sheet is for, and what is missing where its functions are. */
-  note: some(words),
-};
-
 /** One page for one machine: facts beside the verdict, then the checks in working order. */
 const pageTemplate = z.strictObject({
   ...head,
@@ -134,10 +118,17 @@ const listTemplate = z.strictObject({
   ),
 });
 
-const template = z.discriminatedUnion("kind", [pageTemplate, listTemplate]);
+const template = z.discriminatedUnion("kind", [
+  pageTemplate,
+  listTemplate,
+  tableTemplate,
+  termsTemplate,
+  quoteTemplate,
+]);
 
 export type PageTemplate = z.infer<typeof pageTemplate>;
 export type ListTemplate = z.infer<typeof listTemplate>;
+export type { QuoteTemplate, TableTemplate, TermsTemplate } from "./counter-schema";
 export type AuditColumn = (typeof AUDIT_COLUMNS)[number];
 export type Template = z.infer<typeof template>;
 
@@ -150,6 +141,9 @@ const demo = z.strictObject({
   /** Values of one page by catalogue id; of a list by row. */
   pages: z.record(z.string(), z.record(entryId, value)),
   lists: z.record(z.string(), z.array(z.record(entryId, value))),
+  /** Of a table by row and column id; of terms and quotes by label. */
+  tables: z.optional(z.record(z.string(), z.array(z.record(words, value)))),
+  labels: z.optional(z.record(z.string(), z.record(words, value))),
 });
 
 export type Demo = z.infer<typeof demo>;

@@ -1,11 +1,17 @@
 import fleet from "../../templates/fleet.json";
 import job from "../../templates/job.json";
 import machines from "../../templates/machines.json";
+import prices from "../../templates/prices.json";
+import quote from "../../templates/quote.json";
+import quotes from "../../templates/quotes.json";
 import reference from "../../templates/reference.json";
+import terms from "../../templates/terms.json";
 import { parseTemplate, type Template } from "./template-schema";
 
 /** Every template, in the order in which a workbook holds them. */
-export const TEMPLATES: readonly Template[] = [job, machines, reference, fleet].map(parseTemplate);
+export const TEMPLATES: readonly Template[] = [job, machines, reference, fleet, prices, terms, quote, quotes].map(
+  parseTemplate,
+);
 
 export function templateOf(id: string): Template | undefined {
   return TEMPLATES.find((template) => template.id === id);
@@ -13,12 +19,25 @@ export function templateOf(id: string): Template | undefined {
 
 /** A template and the lists that its formulas look things up in, in the order of a workbook. */
 export function withCompanions(template: Template): readonly Template[] {
-  const wanted = new Set([template.id, ...listsOf(template)]);
+  const wanted = new Set([template.id, ...neededBy(template)]);
   return TEMPLATES.filter(({ id }) => wanted.has(id));
 }
 
-function listsOf(template: Template): readonly string[] {
-  if (template.kind === "list") return template.results ? [template.results.machines] : [];
-  const lookedUp = template.facts.flatMap(({ lookUp }) => (lookUp ? [lookUp.list] : []));
-  return [...lookedUp, template.verdict.knownGood];
+/** Ids of the sheets that a template's formulas refer to, and what those refer to in turn. */
+function neededBy(template: Template): readonly string[] {
+  const directly = refersTo(template);
+  return [...directly, ...directly.flatMap((id) => TEMPLATES.filter((other) => other.id === id).flatMap(neededBy))];
+}
+
+function refersTo(template: Template): readonly string[] {
+  switch (template.kind) {
+    case "page":
+      return [...template.facts.flatMap(({ lookUp }) => (lookUp ? [lookUp.list] : [])), template.verdict.knownGood];
+    case "list":
+      return template.results ? [template.results.machines] : [];
+    case "quote":
+      return [template.job, template.prices, template.terms];
+    default:
+      return [];
+  }
 }

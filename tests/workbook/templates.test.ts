@@ -33,8 +33,17 @@ const cellsIn = ({ row, column, rows, columns }: Rectangle) =>
     column: column + (i % columns),
   }));
 
-it("has a sheet for the job, the machines, the reference parts and the fleet", () => {
-  expect(TEMPLATES.map(({ id }) => id)).toEqual(["job", "machines", "reference", "fleet"]);
+it("has a sheet for the job, the machines, the reference parts, the fleet and the counter", () => {
+  expect(TEMPLATES.map(({ id }) => id)).toEqual([
+    "job",
+    "machines",
+    "reference",
+    "fleet",
+    "prices",
+    "terms",
+    "quote",
+    "quotes",
+  ]);
 });
 
 describe("the job sheet", () => {

@@ -1,0 +1,87 @@
+import { pageLayout, COLUMN, rowOfFact } from "./page-layout";
+import { verdictPlaces } from "./page-verdict";
+import { drawQuote, quoteLayout, type QuoteSources } from "./quote-plan";
+import { rowBelowHead } from "./sheet-head";
+import type { SheetDraft } from "./sheet-draft";
+import type { SheetPlan } from "./planned-sheet";
+import { drawTable, tableRange } from "./table-plan";
+import type { Demo, QuoteTemplate, TableTemplate, Template, TermsTemplate } from "./template-schema";
+import { drawTerms, termsRange } from "./terms-plan";
+
+/** Lays out a table of the shop's own. */
+export function planTable(template: TableTemplate, sheet: string, demo?: Demo): SheetPlan {
+  const draft = drawTable(template, sheet, demo?.tables?.[template.id] ?? []);
+  const head = rowBelowHead(template);
+  return {
+    ...planned(template, draft),
+    inputs: new Map(template.columns.map(({ id }, column) => [id, { row: head + 1, column }])),
+    labelOf: (row, column) => {
+      const text = row > head ? template.columns[column]?.label : undefined;
+      return text === undefined ? undefined : { row: head, column, text };
+    },
+  };
+}
+
+/** Lays out the shop's terms. */
+export function planTerms(template: TermsTemplate, sheet: string, demo?: Demo): SheetPlan {
+  const draft = drawTerms(template, sheet, demo?.labels?.[template.id] ?? {});
+  return planned(
+    template,
+    draft,
+    template.terms.map(({ label }) => label),
+    rowBelowHead(template) + 1,
+  );
+}
+
+/** Lays out a quote beside the sheets it is worked out from. */
+export function planQuote(
+  template: QuoteTemplate,
+  sheet: string,
+  templates: readonly Template[],
+  nameOf: (template: Template) => string,
+  sources: QuoteSources | undefined,
+  demo?: Demo,
+): SheetPlan {
+  const from = sources ?? sourcesAmong(template, templates, nameOf);
+  const draft = drawQuote(template, sheet, from, demo?.labels?.[template.id] ?? {});
+  const labels = template.facts.rows.map(({ label }) => label);
+  return planned(template, draft, labels, quoteLayout(template).facts);
+}
+
+function planned(template: Template, draft: SheetDraft, labels: readonly string[] = [], first = 0): SheetPlan {
+  return {
+    template: template.id,
+    sheet: draft.sheet,
+    area: draft.whole(),
+    steps: draft.steps(),
+    inputs: new Map(labels.map((label, i) => [label, { row: first + i, column: 1 }])),
+    labelOf: (row, column) => {
+      const text = column === 1 ? labels[row - first] : undefined;
+      return text === undefined ? undefined : { row, column: 0, text };
+    },
+  };
+}
+
+function sourcesAmong(
+  template: QuoteTemplate,
+  templates: readonly Template[],
+  nameOf: (template: Template) => string,
+): QuoteSources {
+  const named = (id: string) => templates.find((other) => other.id === id);
+  const [job, prices, terms] = [named(template.job), named(template.prices), named(template.terms)];
+  if (job?.kind !== "page" || prices?.kind !== "table" || terms?.kind !== "terms") {
+    throw new Error(`${template.id}: its job, prices and terms must be laid out with it, or be given.`);
+  }
+  const layout = pageLayout(job);
+  const facts = template.facts.rows.flatMap(({ from }) => {
+    const row = from === undefined ? undefined : rowOfFact(layout, from);
+    return from === undefined || row === undefined ? [] : [[from, { row, column: COLUMN.value }] as const];
+  });
+  return {
+    jobSheet: nameOf(job),
+    ...verdictPlaces(layout),
+    facts: new Map(facts),
+    prices: tableRange(prices, nameOf(prices)),
+    terms: termsRange(terms, nameOf(terms)),
+  };
+}

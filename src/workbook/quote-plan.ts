@@ -1,0 +1,181 @@
+import { cellName, fixedCell, fixedRange, sheetPrefix } from "./address";
+import { guarded, shown, shownOrNothing } from "./blank-guard";
+import type { QuoteTemplate } from "./counter-schema";
+import { LOOK } from "./look";
+import { drawHead, rowBelowHead } from "./sheet-head";
+import { SheetDraft, stretch } from "./sheet-draft";
+import { cellRule, numberFormat } from "./table-plan";
+
+interface Place {
+  readonly row: number;
+  readonly column: number;
+}
+
+/** What a quote is worked out from, wherever it stands in the workbook. */
+export interface QuoteSources {
+  readonly jobSheet: string;
+  /** First of the four cells that VERDICT fills, and of the two of NEXTCHECK. */
+  readonly verdict: Place;
+  readonly nextCheck: Place;
+  /** Cells of the job's facts, by catalogue id. */
+  readonly facts: ReadonlyMap<string, Place>;
+  /** Ranges with their sheets. */
+  readonly prices: string;
+  readonly terms: string;
+}
+
+const WIDTHS = [22, 16, 34, 9, 11, 11, 10, 26] as const;
+const COLUMNS = WIDTHS.length;
+const MONEY = "#,##0.00#";
+const KIND = { kind: 0, description: 2, quantity: 3, unit: 4, net: 5, tax: 6 } as const;
+/** Beside the facts. */
+const RIGHT = 3;
+/** What the functions answer stands at the right of the printed page. */
+const WORKINGS = COLUMNS + 1;
+const REASON_ROWS = 6;
+const MARK_ROWS = 3;
+/** Reason and header come before the lines in what QUOTE answers. */
+const LINES_FROM = 2;
+
+/** Where everything of a quote stands. */
+export function quoteLayout(template: QuoteTemplate) {
+  const title = rowBelowHead(template);
+  const facts = title + 1;
+  const lines = facts + template.facts.rows.length + 2;
+  const roleRow = (role: "way" | "verdict" | "total") => {
+    const i = template.facts.rows.findIndex((row) => row.role === role);
+    if (i < 0) throw new Error(`${template.id}: no row for the ${role}.`);
+    return facts + i;
+  };
+  return { title, facts, roleRow, head: lines - 1, lines, more: lines + template.lines, answer: facts + 2 };
+}
+
+/** Draws the customer's quote, to be printed on one page. */
+export function drawQuote(
+  template: QuoteTemplate,
+  sheet: string,
+  sources: QuoteSources,
+  values: Readonly<Record<string, string | number>>,
+): SheetDraft {
+  const draft = new SheetDraft(sheet);
+  const layout = quoteLayout(template);
+  WIDTHS.forEach((width, column) => draft.width(column, width));
+  draft.width(COLUMNS, 3);
+  drawHead(draft, template, COLUMNS, 139);
+  drawFacts(draft, template, sources, values);
+  drawWorkings(draft, template, sources);
+  drawShown(draft, template);
+  drawLines(draft, template);
+  const foot = layout.more + 1;
+  template.signature.forEach((words, i) => {
+    draft.put(foot + 1, i * 3, words).format(stretch(foot, i * 3, 2), LOOK.line);
+  });
+  draft.height(foot, 26).format(stretch(foot + 1, 0, COLUMNS), LOOK.quiet);
+  draft.step({ do: "freeze", sheet, rows: 1, columns: 0 });
+  draft.step({
+    do: "print",
+    at: draft.area(stretch(0, 0, COLUMNS, foot + 2)),
+    setup: { orientation: "portrait", fitWidthPages: 1, fitHeightPages: 1 },
+  });
+  return draft;
+}
+
+function drawFacts(
+  draft: SheetDraft,
+  template: QuoteTemplate,
+  { jobSheet, facts }: QuoteSources,
+  values: Readonly<Record<string, string | number>>,
+): void {
+  const { title, facts: first } = quoteLayout(template);
+  const { rows } = template.facts;
+  draft.put(title, 0, template.facts.title).format(stretch(title, 0, 2), LOOK.heading);
+  const unknown = Object.keys(values).find((label) => !rows.some((row) => row.label === label));
+  if (unknown !== undefined) throw new Error(`${template.id}: no row for "${unknown}".`);
+  rows.forEach((row, i) => {
+    const at = first + i;
+    const source = row.from === undefined ? undefined : facts.get(row.from);
+    const value = values[row.label];
+    draft.put(at, 0, row.label).format(stretch(at, 1, 1), { ...LOOK.input, align: "left", ...numberFormat(row) });
+    if (value !== undefined) draft.put(at, 1, value);
+    else if (source)
+      draft.put(at, 1, { formula: shown(`${sheetPrefix(jobSheet)}${cellName(source.row, source.column)}`) });
+    const rule = cellRule(row.label, row);
+    if (rule) draft.validate(stretch(at, 1, 1), rule);
+  });
+  draft.format(stretch(first, 0, 1, rows.length), LOOK.label);
+}
+
+/** The verdict as it stands now, and the quote from it; both spill where nobody types. */
+function drawWorkings(draft: SheetDraft, template: QuoteTemplate, sources: QuoteSources): void {
+  const { title, facts, answer, roleRow } = quoteLayout(template);
+  draft.put(title, WORKINGS, template.workings).format(stretch(title, WORKINGS, 1), LOOK.working);
+  const copy = (row: number, from: Place, columns: number): string => {
+    for (let i = 0; i < columns; i++) {
+      const cell = `${sheetPrefix(sources.jobSheet)}${cellName(from.row, from.column + i)}`;
+      draft.put(row, WORKINGS + i, { formula: shownOrNothing(cell) });
+    }
+    draft.format(stretch(row, WORKINGS, columns), LOOK.working);
+    return fixedRange(stretch(row, WORKINGS, columns));
+  };
+  const verdict = copy(facts, sources.verdict, 4);
+  const next = copy(facts + 1, sources.nextCheck, 2);
+  const job = fixedRange(stretch(facts, 0, 2, template.facts.rows.length));
+  const way = fixedCell(roleRow("way"), 1);
+  const given = [verdict, sources.prices, sources.terms, way, next, job].map(guarded);
+  const spill = stretch(answer, WORKINGS, COLUMNS, template.lines + LINES_FROM + 20);
+  draft.put(answer, WORKINGS, { formula: `=CHG.QUOTE(${given.join(",")})`, spills: spill }).format(spill, LOOK.working);
+}
+
+/** Beside the facts: what is quoted and why, and whether that is still so. */
+function drawShown(draft: SheetDraft, template: QuoteTemplate): void {
+  const { title, facts, answer, roleRow, lines } = quoteLayout(template);
+  const { shown: words } = template;
+  draft.put(title, RIGHT, words.title).format(stretch(title, RIGHT, COLUMNS - RIGHT), LOOK.heading);
+  const reason = fixedCell(answer, WORKINGS + KIND.description);
+  const first = fixedCell(answer, WORKINGS);
+  const at = stretch(facts, RIGHT, COLUMNS - RIGHT, REASON_ROWS);
+  draft
+    .put(facts, RIGHT, {
+      formula: `=IF(ISERROR(${first}),"${words.cannot}",IF(${reason}="","${words.nothing}",${reason}))`,
+    })
+    .merge(at)
+    .format(at, LOOK.prose);
+  const [part, state] = [fixedCell(facts, WORKINGS), fixedCell(facts, WORKINGS + 1)];
+  const [then, quoted] = [fixedCell(roleRow("verdict"), 1), fixedCell(roleRow("total"), 1)];
+  const now = `${part}&": "&${state}`;
+  const column = (c: number) => fixedRange(stretch(lines, c, 1, template.lines));
+  const total = `INDEX(${column(KIND.net)},MATCH("total",${column(KIND.kind)},0))`;
+  const repriced = `IF(ISNUMBER(${quoted}),IFERROR(IF(ROUND(${quoted}-${total},3)<>0,"${words.repriced}"&${quoted},""),""),"")`;
+  const outdated = `IF(${then}=${now},${repriced},"${words.outdated}"&${then}&"${words.nowIs}"&${now})`;
+  const mark = stretch(facts + REASON_ROWS, RIGHT, COLUMNS - RIGHT, MARK_ROWS);
+  draft
+    .put(mark.row, RIGHT, { formula: `=IF(OR(${then}="",${part}=""),"",${outdated})` })
+    .merge(mark)
+    .format(mark, { ...LOOK.prose, size: 11, bold: true, colour: "8A3B00" });
+}
+
+/** Lines, totals and ways, as the function gives them, in plain cells that print and can be formatted. */
+function drawLines(draft: SheetDraft, template: QuoteTemplate): void {
+  const { head, lines, more, answer } = quoteLayout(template);
+  const from = answer + LINES_FROM;
+  template.columns.forEach((text, column) => draft.put(head, column, text));
+  draft.format(stretch(head, 0, COLUMNS), LOOK.columnHead);
+  for (let i = 0; i < template.lines; i++) {
+    for (let column = 0; column < COLUMNS; column++) {
+      draft.put(lines + i, column, { formula: shownOrNothing(cellName(from + i, WORKINGS + column)) });
+    }
+  }
+  const all = (column: number, columns = 1) => stretch(lines, column, columns, template.lines);
+  draft.format(all(0, COLUMNS), { ...LOOK.answer, size: 9 });
+  draft.format(all(KIND.description), { ...LOOK.answer, size: 9, wrap: true });
+  draft.format(all(COLUMNS - 1), { ...LOOK.answer, size: 8, wrap: true });
+  draft.format(all(KIND.quantity), { ...LOOK.answer, size: 9, align: "right" });
+  draft.format(all(KIND.unit, 3), { ...LOOK.answer, size: 9, align: "right", number: MONEY });
+  const strong = [{ equals: "total", fill: "DCE6EA", colour: "1F4E5F" }];
+  for (const column of [KIND.description, KIND.net]) {
+    draft.colour(all(column), { words: strong, decidedBy: { rows: 0, columns: KIND.kind - column } });
+  }
+  const beyond = cellName(from + template.lines, WORKINGS + KIND.description);
+  draft.put(more, 0, { formula: `=IFERROR(IF(${beyond}="","","${template.shown.more}"),"")` });
+  draft.format(stretch(more, 0, COLUMNS), LOOK.quiet);
+}

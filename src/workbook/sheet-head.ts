@@ -1,0 +1,28 @@
+import { LOOK } from "./look";
+import { linesOf, stretch, type SheetDraft } from "./sheet-draft";
+
+/** Title and notes over the first `columns` columns, which are `width` characters wide together. */
+export function drawHead(
+  draft: SheetDraft,
+  { title, note }: { readonly title: string; readonly note: readonly string[] },
+  columns: number,
+  width: number,
+): void {
+  draft
+    .put(0, 0, title)
+    .format(stretch(0, 0, 1), LOOK.title)
+    .height(0, 22);
+  note.forEach((text, i) => {
+    const at = stretch(1 + i, 0, columns);
+    draft
+      .put(at.row, 0, text)
+      .merge(at)
+      .format(at, LOOK.note)
+      .height(at.row, 12.5 * linesOf(text, width, 9) + 3);
+  });
+}
+
+/** Row below title and notes. */
+export function rowBelowHead({ note }: { readonly note: readonly string[] }): number {
+  return 1 + note.length;
+}

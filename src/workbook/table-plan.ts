@@ -1,0 +1,63 @@
+import type { TableTemplate } from "./counter-schema";
+import { fixedRange, sheetPrefix } from "./address";
+import { LOOK } from "./look";
+import type { ValidationRule } from "./port";
+import { drawHead, rowBelowHead } from "./sheet-head";
+import { SheetDraft, stretch } from "./sheet-draft";
+
+/** The header row and the rows below it, as a formula refers to them. */
+export function tableRange(template: TableTemplate, sheet: string): string {
+  const { rows, columns } = template;
+  const area = { row: rowBelowHead(template), column: 0, rows: rows + 1, columns: columns.length };
+  return `${sheetPrefix(sheet)}${fixedRange(area)}`;
+}
+
+/** Draws a table of the shop's own: title, note, header row, rows to fill in. */
+export function drawTable(
+  template: TableTemplate,
+  sheet: string,
+  values: readonly Readonly<Record<string, string | number>>[],
+): SheetDraft {
+  const { columns, rows, title } = template;
+  const draft = new SheetDraft(sheet);
+  const head = rowBelowHead(template);
+  drawHead(draft, template, Math.min(columns.length, 10), 120);
+  draft.format(stretch(head, 0, columns.length), LOOK.columnHead).height(head, 30);
+  columns.forEach(({ label, width, ...cell }, column) => {
+    draft.put(head, column, label).width(column, width);
+    const cells = stretch(head + 1, column, 1, rows);
+    draft.format(cells, { ...LOOK.input, align: cell.format === undefined ? "left" : "right", ...numberFormat(cell) });
+    const rule = cellRule(label, cell);
+    if (rule) draft.validate(cells, rule);
+  });
+  values.forEach((row, r) => {
+    for (const [id, value] of Object.entries(row)) {
+      const column = columns.findIndex((other) => other.id === id);
+      if (column < 0) throw new Error(`${template.id}: no column for "${id}".`);
+      draft.put(head + 1 + r, column, value);
+    }
+  });
+  draft.step({ do: "freeze", sheet, rows: head + 1, columns: template.frozenColumns });
+  draft.step({
+    do: "print",
+    at: draft.area(stretch(0, 0, columns.length, head + 1 + rows)),
+    setup: { orientation: "landscape", fitWidthPages: 1, titleRows: head + 1, footer: `${title}   &P / &N` },
+  });
+  return draft;
+}
+
+interface CellWish {
+  readonly format?: string | undefined;
+  readonly choices?: readonly string[] | undefined;
+  readonly hint?: string | undefined;
+}
+
+export function numberFormat({ format }: CellWish): { readonly number?: string } {
+  return format === undefined ? {} : { number: format };
+}
+
+/** A pick list, or a hint beside the cell; nothing where the label says it all. */
+export function cellRule(label: string, { choices, hint }: CellWish): ValidationRule | undefined {
+  if (choices) return { kind: "list", choices, message: hint ?? `${label}: ${choices.join(", ")}` };
+  return hint === undefined ? undefined : { kind: "hint", title: label, message: hint };
+}
