@@ -23,6 +23,8 @@ const EDGE_TOLERANCE = 0.065;
 const BEYOND_EDGE = 0.01;
 /** Longest step between two trials [V]: a longer one would jump over a rhythm. */
 const LONGEST_STEP = 0.12;
+/** Growth of that step for as long as every trial lies on the same side. */
+const STRIDE = 1.4;
 
 /**
  * With the regulator at work: the polarization at which the mean current is the one that holds it.
@@ -40,6 +42,7 @@ export function regulating(
   let low: Trial | null = null;
   let high: Trial | null = null;
   let volts = polarization(battery, stepper.slowAmps);
+  let longest = LONGEST_STEP;
   for (let k = 0; k < MOST_TRIALS; k++) {
     stepper.slowAmps = ampsAtPolarization(battery, volts);
     stepper.reset();
@@ -56,8 +59,9 @@ export function regulating(
     if (trial.shiftVolts > 0) low = { ...trial, volts };
     else high = { ...trial, volts };
     if (low && high && high.volts - low.volts < EDGE_TOLERANCE) break;
-    const next =
-      volts + (stepToEdge(system, at, trial) ?? Math.max(-LONGEST_STEP, Math.min(LONGEST_STEP, trial.shiftVolts)));
+    const next = volts + (stepToEdge(system, at, trial) ?? Math.max(-longest, Math.min(longest, trial.shiftVolts)));
+    // Far off, with nothing found on the other side yet, the steps grow.
+    longest = low && high ? LONGEST_STEP : longest * STRIDE;
     volts = low && high && (next <= low.volts || next >= high.volts) ? 0.5 * (low.volts + high.volts) : next;
   }
   if (low && high && Math.abs(high.volts - low.volts) < LONGEST_STEP) {
