@@ -65,8 +65,8 @@ export function evidenceOf(
         expected === ""
           ? said
           : weight >= 0
-            ? `${said}, as it shows: ${expected}`
-            : `${said}, which fits other causes better; expected here: ${expected}`;
+            ? `${said} (expected with this cause: ${expected})`
+            : `${said} (expected with this cause: ${expected}; likelier with others)`;
       return { check, weight, words };
     });
     return {

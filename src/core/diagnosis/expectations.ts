@@ -85,13 +85,17 @@ export function expectationWords(h: Placed, checkId: string, frame: Frame, situa
   }
 }
 
+function isRead(feature: Feature, situation: Situation): boolean {
+  return !Number.isNaN(situation[COVARIATES.length + FEATURES.indexOf(feature)]!);
+}
+
 /** Nine in ten jobs with the fault lie within this many spreads. */
 const MOST = 1.65;
 
 function spokenRange(h: Placed, checkId: string, frame: Frame, situation: Situation): string {
   const spoken = SPOKEN[checkId];
   // Volts are not held beside amperes: without its own reading a range says nothing.
-  if (!spoken || Number.isNaN(situation[COVARIATES.length + FEATURES.indexOf(spoken.feature)]!)) return "";
+  if (!spoken || !isRead(spoken.feature, situation)) return "";
   const { centre, spread } = featureRange(h, spoken.feature, situation);
   const ends = [centre - MOST * spread, centre + MOST * spread]
     .map((x) => Math.max(0, spoken.read(x, frame)))
@@ -110,13 +114,14 @@ function loadTestWords(h: Placed, situation: Situation): string {
 const NOTHING_THROUGH = 8;
 
 function dropWords(h: Placed, frame: Frame, situation: Situation): string {
-  const run = (feature: "bplus-drop" | "ground-drop") => {
+  const run = (feature: "bplus-drop" | "ground-drop", name: string) => {
+    if (!isRead(feature, situation)) return [];
     const { centre, spread } = featureRange(h, feature, situation);
-    if (centre > Math.log(NOTHING_THROUGH)) return "the full voltage";
+    if (centre > Math.log(NOTHING_THROUGH)) return [`the full voltage in the ${name}`];
     const volt = (x: number) => (Math.exp(x) / frame.voltScale).toFixed(2);
-    return `${volt(centre - MOST * spread)} to ${volt(centre + MOST * spread)} V`;
+    return [`${volt(centre - MOST * spread)} to ${volt(centre + MOST * spread)} V in the ${name}`];
   };
-  return `${run("bplus-drop")} in the B+ run, ${run("ground-drop")} in the ground run`;
+  return [...run("bplus-drop", "B+ run"), ...run("ground-drop", "ground run")].join(", ");
 }
 
 function loadedWords(h: Placed, situation: Situation): string {

@@ -212,7 +212,10 @@ function isSettled({ state }: Leading): boolean {
 }
 
 function differs(a: Leading, b: Leading): boolean {
-  return a.part !== b.part || a.state !== b.state || a.verdict?.fault !== b.verdict?.fault;
+  if (a.part !== b.part || a.state !== b.state) return true;
+  // A unit that is called faulty is replaced whichever of its faults it has; a run or a consumer is looked for.
+  const replaced = a.state === "faulty" && a.part !== "wiring" && a.part !== "load";
+  return !replaced && a.verdict?.fault !== b.verdict?.fault;
 }
 
 /** Entropy of the chances `values[from …]` divided by `total` [bit]. */
