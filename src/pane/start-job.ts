@@ -44,6 +44,17 @@ async function isOurs(workbook: Workbook, sheet: string, list: ListTemplate): Pr
   });
 }
 
+/** Lays out the list of visits under its own name, and the machines that its verdicts look up. */
+export async function startVisits(workbook: Workbook): Promise<void> {
+  const list = templateOf("fleet");
+  const machines = templateOf("machines");
+  if (!list || machines?.kind !== "list") throw new Error("The template of the visits is missing.");
+  const names = await workbook.sheetNames();
+  const name = names.find((taken) => taken.toUpperCase() === machines.sheet.toUpperCase());
+  if (name === undefined) await placeTemplates(workbook, [list, machines]);
+  else await placeTemplates(workbook, [list], (await isOurs(workbook, name, machines)) ? { existing: [machines] } : {});
+}
+
 /** Lays out the list of known-good parts under its own name. */
 export async function startKnownGood(workbook: Workbook): Promise<void> {
   const list = templateOf("reference");

@@ -87,17 +87,34 @@ export function readJobSheet(values: Block, cells: ReadonlyMap<string, ReadingCe
   return { job: read.value.job, typed, faults };
 }
 
+/** A job sheet as a list of jobs shows it. */
+export interface JobSummary {
+  readonly sheet: string;
+  readonly machine: string;
+  /** Day of the visit as the cell holds it. */
+  readonly date: Cell;
+}
+
 /** Names of the sheets that are a machine's job, in the workbook's order. */
 export async function jobSheets(workbook: Workbook): Promise<readonly string[]> {
+  return (await jobList(workbook)).map(({ sheet }) => sheet);
+}
+
+/** The workbook's jobs, in its order. */
+export async function jobList(workbook: Workbook): Promise<readonly JobSummary[]> {
   const names = await workbook.sheetNames();
-  const found: string[] = [];
+  const found: JobSummary[] = [];
   for (const sheet of names) {
     const used = await workbook.usedArea(sheet);
     if (used.rows < ENOUGH_LABELS || used.columns < 2) continue;
     // A page shows what it is in its first rows; long lists are not read through.
     const head = { sheet, row: 0, column: 0, rows: Math.min(used.rows, 60), columns: Math.min(used.columns, 13) };
     const { values } = await workbook.read(head);
-    if (locateReadings(values)) found.push(sheet);
+    const place = locateReadings(values);
+    if (!place) continue;
+    const { typed } = readJobSheet(values, place.cells);
+    const machine = String(typed.get("machine-name") ?? "").trim();
+    found.push({ sheet, machine, date: typed.get("visit-date") });
   }
   return found;
 }

@@ -17,6 +17,8 @@ export interface ListSheet {
   readonly sheet: string;
   /** Column of each catalogue id. */
   readonly columns: ReadonlyMap<string, number>;
+  /** Unit that a header names for the bare numbers below it. */
+  readonly units: ReadonlyMap<string, string>;
   readonly rows: readonly ListRow[];
   /** First row below the header whose known columns are all blank. */
   readonly freeRow: number;
@@ -62,7 +64,13 @@ function readList(sheet: string, values: Block, headerRow: number, columns: Read
     }
     rows.push({ row, job: jobsFromTable([header, line])[0]?.job ?? new Map(), typed });
   }
-  return { sheet, columns, rows, freeRow: freeRow ?? Math.max(values.length, headerRow + 1) };
+  const units = new Map(
+    [...columns].flatMap(([id, column]) => {
+      const unit = matchLabel(String(header[column]))?.unit;
+      return unit === undefined ? [] : [[id, unit] as const];
+    }),
+  );
+  return { sheet, columns, units, rows, freeRow: freeRow ?? Math.max(values.length, headerRow + 1) };
 }
 
 /** The one write that adds a row; what the list has no column for is left out, other columns are not touched. */

@@ -94,21 +94,74 @@ describe("the shop's own records", () => {
   it("closing a job writes one row of the visits, and a second time none", async () => {
     const { page } = await pages.open({ demo: true });
     // The demo's list holds this very visit: what is compared with is the one before it.
-    expect(await page.locator(".cw-visits summary").textContent()).toContain("2026-08-03");
+    expect(await page.locator(".cw-visits summary").first().textContent()).toContain("2026-08-03");
     // The job of a day that is not in the list yet.
     await page.click("#cw-open-facts");
     await type(page, "visit-date", "2026-11-24");
     await page.click(".cw-back");
     const before = filled(await rowsOf(page, "Fleet"));
-    const close = page.locator(".cw-visits button");
+    const close = page.locator(".cw-close-job");
     await close.click();
     await page.waitForSelector("text=Written down on Fleet");
     expect(filled(await rowsOf(page, "Fleet"))).toBe(before + 1);
     await close.click();
     await page.waitForSelector("text=it was not written again");
     expect(filled(await rowsOf(page, "Fleet"))).toBe(before + 1);
-    await page.locator(".cw-visits summary").click();
+    await page.locator(".cw-visits summary").first().click();
     expect(await page.locator(".cw-compare").textContent()).toContain("12.41");
+    await page.close();
+  });
+
+  it("an earlier visit is opened again on a sheet of its own, once", async () => {
+    const { page, errors } = await pages.open({ demo: true });
+    await page.locator(".cw-visits summary").last().click();
+    await page.click("text=Open the job of 2026-08-03 again");
+    await page.waitForFunction(
+      () => document.querySelector<HTMLSelectElement>(".cw-job-bar select")!.value === "Job 2",
+    );
+    expect(await page.locator(".cw-job-bar option").allTextContents()).toEqual([
+      expect.stringMatching(/^Job · .+ · 2026-\d\d-\d\d$/u),
+      expect.stringMatching(/^Job 2 · .+ · 2026-08-03$/u),
+    ]);
+    const rows = await rowsOf(page, "Job 2");
+    expect(rows.find((row) => row[0] === "Rested voltage")![1]).toBe(12.79);
+    // The visit that is open now is the one before; asked again, its own sheet comes up.
+    await page.selectOption(".cw-job-bar select", "Job");
+    await page.waitForSelector("text=Last visit 2026-08-03");
+    await page.locator(".cw-visits summary").last().click();
+    await page.click("text=Open the job of 2026-08-03 again");
+    await page.waitForFunction(
+      () => document.querySelector<HTMLSelectElement>(".cw-job-bar select")!.value === "Job 2",
+    );
+    expect(await page.evaluate(() => window.pane.workbook.sheetNames())).not.toContain("Job 3");
+    expect(errors).toEqual([]);
+    await page.close();
+  });
+
+  it("a job without a date is closed on the day of this computer, and a list is laid out where there is none", async () => {
+    const { page, errors } = await pages.open();
+    await page.click("text=Start a job");
+    await page.waitForSelector(".cw-answer");
+    await page.click("#cw-open-facts");
+    await type(page, "machine-name", "Quad 31");
+    await page.click(".cw-back");
+    await page.click("#cw-open-battery-at-rest");
+    await type(page, "rested-voltage", "12.7");
+    await page.click(".cw-back");
+    await page.click("text=Lay out the list of visits");
+    await page.waitForSelector(".cw-close-job");
+    const today = await page.evaluate(() => {
+      const now = new Date();
+      return [now.getFullYear(), now.getMonth() + 1, now.getDate()].map((n) => String(n).padStart(2, "0")).join("-");
+    });
+    await page.click(".cw-close-job");
+    await page.waitForSelector("text=Written down on Fleet");
+    const row = (await rowsOf(page, "Fleet")).find((cells) => cells[0] === "Quad 31")!;
+    expect(row.slice(0, 4)).toEqual(["Quad 31", today, "", 12.7]);
+    expect((await rowsOf(page, "Job")).find((cells) => cells[0] === "Date")![1]).toBe(today);
+    await page.click(".cw-close-job");
+    await page.waitForSelector("text=it was not written again");
+    expect(errors).toEqual([]);
     await page.close();
   });
 

@@ -1,10 +1,12 @@
 /** @jsxImportSource preact */
 import type { JSX } from "preact";
 import { useId } from "preact/hooks";
+import type { JobSummary } from "../../workbook/job-sheet";
+import { dayOf } from "../../workbook/visits-sheet";
 import { useWords } from "../words/words";
 
 interface JobBarProps {
-  readonly sheets: readonly string[] | undefined;
+  readonly sheets: readonly JobSummary[] | undefined;
   readonly sheet: string | undefined;
   /** What the job is about, from its intake cells. */
   readonly about: string;
@@ -33,9 +35,9 @@ export function JobBar({ sheets, sheet, about, starting, onPick, onStart, onShow
     <div class="cw-job-bar">
       <label for={id}>{words.jobs.label}</label>
       <select id={id} value={sheet ?? ""} onChange={(event) => onPick(event.currentTarget.value)}>
-        {sheets.map((name) => (
-          <option key={name} value={name}>
-            {name}
+        {sheets.map((job) => (
+          <option key={job.sheet} value={job.sheet}>
+            {[job.sheet, job.machine, dayOf(job.date)].filter(Boolean).join(" · ")}
           </option>
         ))}
       </select>

@@ -31,10 +31,12 @@ interface JobViewProps {
   /** Which job this is and how to change it; out of the way while a check is open. */
   readonly bar: JSX.Element;
   readonly onWritten: () => Promise<void>;
+  /** Another job was opened on this sheet. */
+  readonly onReopened: (sheet: string) => Promise<void>;
 }
 
 /** One job: the answer on top, the checks below; a check opens in their place. */
-export function JobView({ open, knownGood, visits, bar, onWritten }: JobViewProps): JSX.Element {
+export function JobView({ open, knownGood, visits, bar, onWritten, onReopened }: JobViewProps): JSX.Element {
   const words = useWords();
   const { settings } = usePane();
   const [view, setView] = useState<View>({ at: "overview" });
@@ -107,7 +109,7 @@ export function JobView({ open, knownGood, visits, bar, onWritten }: JobViewProp
       <button type="button" class="cw-row" id="cw-open-ticket" onClick={() => setView({ at: "ticket" })}>
         <span class="cw-row-name">{words.tickets.heading}</span>
       </button>
-      <Visits open={open} visits={visits} />
+      <Visits open={open} visits={visits} onReopened={onReopened} />
     </>
   );
 }

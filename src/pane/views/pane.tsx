@@ -2,7 +2,7 @@
 import type { JSX } from "preact";
 import { useCallback, useEffect, useMemo, useRef, useState } from "preact/hooks";
 import { WorkbookFault, type Workbook } from "../../workbook/port";
-import { jobSheets } from "../../workbook/job-sheet";
+import { jobList, type JobSummary } from "../../workbook/job-sheet";
 import { isKnownGoodList } from "../../workbook/known-good-sheet";
 import { isVisitList } from "../../workbook/visits-sheet";
 import { PaneContext, type PaneTools } from "../pane-context";
@@ -134,6 +134,7 @@ export function Pane({ workbook, keeper, language }: PaneProps): JSX.Element {
                     visits={visits}
                     bar={bar}
                     onWritten={watch.refresh}
+                    onReopened={jobs.look}
                   />
                 ) : (
                   bar
@@ -154,7 +155,7 @@ export function Pane({ workbook, keeper, language }: PaneProps): JSX.Element {
 }
 
 interface JobSheets {
-  readonly sheets: readonly string[] | undefined;
+  readonly sheets: readonly JobSummary[] | undefined;
   readonly sheet: string | undefined;
   pick(sheet: string): void;
   look(prefer?: string): Promise<void>;
@@ -162,7 +163,7 @@ interface JobSheets {
 
 /** Job sheets of the workbook; the active one is picked when the pane opens. */
 function useJobSheets(workbook: Workbook, attempt: PaneTools["attempt"]): JobSheets {
-  const [sheets, setSheets] = useState<readonly string[] | undefined>(undefined);
+  const [sheets, setSheets] = useState<readonly JobSummary[] | undefined>(undefined);
   const [sheet, setSheet] = useState<string | undefined>(undefined);
   const known = useRef<readonly string[]>([]);
   const all = useRef("");
@@ -170,15 +171,15 @@ function useJobSheets(workbook: Workbook, attempt: PaneTools["attempt"]): JobShe
     async (prefer?: string) => {
       const found = await attempt(async () => {
         all.current = (await workbook.sheetNames()).join("\n");
-        const names = await jobSheets(workbook);
-        return { names, active: await workbook.activeSheet() };
+        const list = await jobList(workbook);
+        return { list, names: list.map(({ sheet }) => sheet), active: await workbook.activeSheet() };
       });
       if (!found) {
         setSheets((before) => before ?? []);
         return;
       }
       known.current = found.names;
-      setSheets(found.names);
+      setSheets(found.list);
       setSheet((before) => {
         const wanted = [prefer, before, found.active, found.names[0]];
         return wanted.find((name) => name !== undefined && found.names.includes(name));

@@ -1,24 +1,31 @@
 /** @jsxImportSource preact */
 import type { JSX } from "preact";
 import { useState } from "preact/hooks";
-import { entryOf, isReading } from "../../core/readings/catalogue";
+import { entryOf, isReading, numberIn } from "../../core/readings/catalogue";
+import type { Entry, Job } from "../../core/readings/types";
 import { addRowStep, type ListRow } from "../../workbook/list-sheet";
+import type { Step } from "../../workbook/port";
+import { visitCells } from "../../workbook/visits-close";
 import { dayOf, sameVisit, visitsOf } from "../../workbook/visits-sheet";
-import { shownCell, type OpenJob } from "../open-job";
+import { areaOf, shownCell, type OpenJob } from "../open-job";
 import { usePane } from "../pane-context";
 import type { ListWatch } from "../use-list";
+import { reopenVisit } from "../visits";
 import { useWords } from "../words/words";
 
 interface VisitProps {
   readonly open: OpenJob;
   readonly visits: ListWatch;
+  /** A visit was opened again on this sheet. */
+  readonly onReopened: (sheet: string) => Promise<void>;
 }
 
 /** Earlier visits of the same machine beside this one, and the way to write this one down among them. */
-export function Visits({ open, visits }: VisitProps): JSX.Element | null {
+export function Visits({ open, visits, onReopened }: VisitProps): JSX.Element | null {
   const words = useWords();
   const machine = textOf(open, "machine-name");
-  if (!visits.list) return null;
+  if (!visits.looked) return null;
+  if (!visits.list) return <NoVisits visits={visits} />;
   const day = dayOf(open.before.typed.get("visit-date"));
   const earlier = visitsOf(visits.list, machine).filter(
     (visit) => day === "" || dayOf(visit.typed.get("visit-date")) !== day,
@@ -27,7 +34,10 @@ export function Visits({ open, visits }: VisitProps): JSX.Element | null {
     <section class="cw-visits" aria-label={words.visits.heading}>
       <h2>{words.visits.heading}</h2>
       {earlier[0] ? (
-        <LastVisit open={open} last={earlier[0]} count={earlier.length} />
+        <>
+          <LastVisit open={open} last={earlier[0]} count={earlier.length} />
+          <EarlierVisits earlier={earlier} onReopened={onReopened} />
+        </>
       ) : (
         <p class="cw-meta">{machine ? words.visits.first(machine) : words.visits.noName}</p>
       )}
@@ -58,6 +68,7 @@ function LastVisit({
             <th scope="col">{words.knownGood.reading}</th>
             <th scope="col">{words.visits.then}</th>
             <th scope="col">{words.visits.now}</th>
+            <th scope="col">{words.visits.change}</th>
           </tr>
         </thead>
         <tbody>
@@ -66,6 +77,7 @@ function LastVisit({
               <th scope="row">{entry!.label}</th>
               <td>{shownCell(last.typed.get(entry!.id), entry!, settings.temperatures)}</td>
               <td>{shownCell(open.before.typed.get(entry!.id), entry!, settings.temperatures) || "–"}</td>
+              <td>{changeOf(entry!, last.job, open.before.job)}</td>
             </tr>
           ))}
         </tbody>
@@ -74,8 +86,75 @@ function LastVisit({
   );
 }
 
+/** How much a reading differs from the last one, in the reading's own unit. */
+function changeOf(entry: Entry, then: Job, now: Job): string {
+  const [before, after] = [numberIn(then, entry.id), numberIn(now, entry.id)];
+  if (entry.kind !== "quantity" || before === undefined || after === undefined) return "";
+  const change = (after - before).toFixed(entry.decimals);
+  return Number(change) === 0 ? "0" : Number(change) > 0 ? `+${change}` : change.replace("-", "−");
+}
+
+/** Every earlier visit, each to be opened again. */
+function EarlierVisits({
+  earlier,
+  onReopened,
+}: {
+  readonly earlier: readonly ListRow[];
+  readonly onReopened: (sheet: string) => Promise<void>;
+}): JSX.Element {
+  const { workbook, attempt, announce } = usePane();
+  const words = useWords();
+  const [busy, setBusy] = useState(false);
+  const reopen = async (visit: ListRow) => {
+    setBusy(true);
+    const sheet = await attempt(() => reopenVisit(workbook, visit));
+    if (sheet !== undefined) {
+      announce(words.visits.reopened(sheet));
+      await onReopened(sheet);
+    }
+    setBusy(false);
+  };
+  return (
+    <details>
+      <summary>{words.visits.all(earlier.length)}</summary>
+      <ul class="cw-list">
+        {earlier.map((visit) => (
+          <li key={visit.row}>
+            <button type="button" class="cw-row" disabled={busy} onClick={() => void reopen(visit)}>
+              {words.visits.reopen(dayOf(visit.typed.get("visit-date")) || words.visits.undated)}
+            </button>
+          </li>
+        ))}
+      </ul>
+    </details>
+  );
+}
+
+/** The way to a list of visits where the workbook has none. */
+function NoVisits({ visits }: { readonly visits: ListWatch }): JSX.Element {
+  const { workbook, attempt } = usePane();
+  const words = useWords();
+  const layOut = async () => {
+    await attempt(async () => (await import("../start-job")).startVisits(workbook));
+    await visits.refresh();
+  };
+  return (
+    <section class="cw-visits" aria-label={words.visits.heading}>
+      <h2>{words.visits.heading}</h2>
+      <p class="cw-meta">{words.visits.noList}</p>
+      <button type="button" onClick={() => void layOut()}>
+        {words.visits.makeList}
+      </button>
+    </section>
+  );
+}
+
 /** Writes this job's readings as one more row; a visit that stands there already is not written twice. */
-function CloseJob({ open, visits, machine }: VisitProps & { readonly machine: string }): JSX.Element {
+function CloseJob({
+  open,
+  visits,
+  machine,
+}: Omit<VisitProps, "onReopened"> & { readonly machine: string }): JSX.Element {
   const { workbook, attempt, announce } = usePane();
   const words = useWords();
   const [said, setSaid] = useState<string | undefined>(undefined);
@@ -88,29 +167,27 @@ function CloseJob({ open, visits, machine }: VisitProps & { readonly machine: st
       setSaid(words.visits.already(there.row + 1));
       return;
     }
-    const cells = new Map<string, string | number>([["visit-date", day]]);
-    for (const [id, cell] of open.before.typed) {
-      if (
-        list.columns.has(id) &&
-        !open.before.faults.has(id) &&
-        id !== "visit-date" &&
-        (typeof cell === "string" || typeof cell === "number")
-      )
-        cells.set(id, cell);
-    }
+    const { cells, left } = visitCells(list, open.before.job, open.before.typed, day);
+    const dateCell = open.place.cells.get("visit-date");
+    // A job without a date gets the day it is closed on, so that it is found again as this visit.
+    const dated: Step[] =
+      dateCell && !open.before.typed.has("visit-date")
+        ? [{ do: "write", at: areaOf(open.sheet, dateCell), values: [[day]] }]
+        : [];
     const done = await attempt(async () => {
-      await workbook.apply([addRowStep(list, cells)]);
+      await workbook.apply([addRowStep(list, cells), ...dated]);
       return true;
     });
     if (!done) return;
-    const text = words.visits.closed(list.sheet, list.freeRow + 1);
+    const where = words.visits.closed(list.sheet, list.freeRow + 1);
+    const text = left === 0 ? where : `${where} ${words.visits.left(left)}`;
     setSaid(text);
     announce(text);
     await visits.refresh();
   };
   return (
     <>
-      <button type="button" disabled={machine === ""} onClick={() => void close()}>
+      <button type="button" class="cw-close-job" disabled={machine === ""} onClick={() => void close()}>
         {words.visits.close}
       </button>
       {said === undefined ? null : <p>{said}</p>}

@@ -196,6 +196,17 @@ export const ENGLISH = {
     close: "Close the job: write this visit down",
     closed: (sheet: string, row: number) => `Written down on ${sheet}, row ${row}.`,
     already: (row: number) => `This visit stands in row ${row} already; it was not written again.`,
+    left: (count: number) =>
+      count === 1
+        ? "1 reading has no column there; the job sheet keeps it."
+        : `${count} readings have no column there; the job sheet keeps them.`,
+    change: "change",
+    all: (count: number) => `All ${count} visits`,
+    undated: "without a date",
+    reopen: (day: string) => `Open the job of ${day} again`,
+    reopened: (sheet: string) => `The job stands on the sheet "${sheet}".`,
+    noList: "This workbook has no list of visits yet.",
+    makeList: "Lay out the list of visits",
   },
   knownGood: {
     heading: "Known-good parts",

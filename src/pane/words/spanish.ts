@@ -196,6 +196,17 @@ export const SPANISH: Words = {
     close: "Cerrar el trabajo: anotar esta visita",
     closed: (sheet, row) => `Anotada en ${sheet}, fila ${row}.`,
     already: (row) => `Esta visita ya está en la fila ${row}; no se anotó otra vez.`,
+    left: (count) =>
+      count === 1
+        ? "1 lectura no tiene columna allí; la hoja de trabajo la conserva."
+        : `${count} lecturas no tienen columna allí; la hoja de trabajo las conserva.`,
+    change: "cambio",
+    all: (count) => `Las ${count} visitas`,
+    undated: "sin fecha",
+    reopen: (day) => `Abrir otra vez el trabajo de ${day}`,
+    reopened: (sheet) => `El trabajo está en la hoja "${sheet}".`,
+    noList: "Este libro aún no tiene lista de visitas.",
+    makeList: "Preparar la lista de visitas",
   },
   knownGood: {
     heading: "Piezas buenas conocidas",
