@@ -1,5 +1,5 @@
 import { isoDate } from "../../core/fleet/dates";
-import { riskOrder, type RiskKey } from "../../core/fleet/risk-order";
+import { RiskRanking } from "../../core/fleet/risk-order";
 import type { Complaint } from "./audit-chunk";
 import type { PartFile } from "./part-file";
 import type { Ordered } from "./summary";
@@ -21,11 +21,9 @@ export const COMPLAINT_COLUMNS = ["File", "Row", "Column", "What"] as const;
 
 /** Results in the order of the input, each with its place in the order of risk; read from the part file twice. */
 export async function* orderedRows(part: PartFile): AsyncGenerator<Ordered> {
-  const keys: RiskKey[] = [];
-  for await (const { row } of part.read()) {
-    if (row) keys.push({ state: row.state, part: row.part, days: row.days, chance: row.chance });
-  }
-  const order = riskOrder(keys);
+  const ranking = new RiskRanking();
+  for await (const { row } of part.read()) if (row) ranking.add(row);
+  const order = ranking.order();
   let i = 0;
   for await (const { row } of part.read()) {
     if (row) yield { ...row, order: order[i++]! };

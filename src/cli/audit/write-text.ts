@@ -87,13 +87,20 @@ export async function writeJson(
 /** The work that is due, worst first. */
 export async function writeDue(part: PartFile, output: string): Promise<number> {
   // A machine that came more than once is due by its latest visit.
-  const latest = new Map<string, Ordered>();
-  for await (const row of orderedRows(part)) {
+  const latest = new Map<string, number>();
+  const days: number[] = [];
+  for await (const { row } of part.read()) {
+    if (!row) continue;
     const key = row.machine === "" ? `${row.file} ${row.row}` : row.machine.toLowerCase();
     const before = latest.get(key);
-    if (!before || (row.day ?? 0) >= (before.day ?? 0)) latest.set(key, row);
+    days.push(row.day ?? 0);
+    if (before === undefined || days.at(-1)! >= days[before]!) latest.set(key, days.length - 1);
   }
-  const due = [...latest.values()].filter(isDue).sort((a, b) => a.order - b.order);
+  const counting = new Set(latest.values());
+  const due: Ordered[] = [];
+  let place = 0;
+  for await (const row of orderedRows(part)) if (counting.has(place++) && isDue(row)) due.push(row);
+  due.sort((a, b) => a.order - b.order);
   const out = createWriteStream(output);
   await put(out, csv(RESULT_COLUMNS));
   for (const row of due) await put(out, csv(resultCells(row)));

@@ -26,20 +26,32 @@ const SOON = 7;
  * @returns Place of each row, from 1
  */
 export function riskOrder(keys: Iterable<RiskKey>): Uint32Array {
-  const urgency: number[] = [];
-  const days: number[] = [];
-  const chance: number[] = [];
-  for (const key of keys) {
+  const ranking = new RiskRanking();
+  for (const key of keys) ranking.add(key);
+  return ranking.order();
+}
+
+/** The same, row by row: of a long table three numbers a row are kept. */
+export class RiskRanking {
+  private readonly urgency: number[] = [];
+  private readonly days: number[] = [];
+  private readonly chance: number[] = [];
+
+  add(key: RiskKey): void {
     const soon = typeof key.days === "number" && key.days <= SOON;
     const open = key.part === "none" && key.state === "unproven" ? 0.5 : 0;
-    urgency.push(Math.min((URGENCY[key.state] ?? 5) + open, soon ? 2 : Infinity));
-    days.push(key.days ?? Infinity);
-    chance.push(typeof key.chance !== "number" ? 0 : key.part === "none" ? 1 - key.chance : key.chance);
+    this.urgency.push(Math.min((URGENCY[key.state] ?? 5) + open, soon ? 2 : Infinity));
+    this.days.push(key.days ?? Infinity);
+    this.chance.push(typeof key.chance !== "number" ? 0 : key.part === "none" ? 1 - key.chance : key.chance);
   }
-  const places = Uint32Array.from(urgency.keys());
-  const byDays = (a: number, b: number) => (days[a] === days[b] ? 0 : days[a]! - days[b]!);
-  places.sort((a, b) => urgency[a]! - urgency[b]! || byDays(a, b) || chance[b]! - chance[a]! || a - b);
-  const order = new Uint32Array(places.length);
-  places.forEach((at, place) => (order[at] = place + 1));
-  return order;
+
+  order(): Uint32Array {
+    const { urgency, days, chance } = this;
+    const places = Uint32Array.from(urgency.keys());
+    const byDays = (a: number, b: number) => (days[a] === days[b] ? 0 : days[a]! - days[b]!);
+    places.sort((a, b) => urgency[a]! - urgency[b]! || byDays(a, b) || chance[b]! - chance[a]! || a - b);
+    const order = new Uint32Array(places.length);
+    places.forEach((at, place) => (order[at] = place + 1));
+    return order;
+  }
 }
