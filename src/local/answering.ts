@@ -99,7 +99,8 @@ export async function bodyOf(request: IncomingMessage): Promise<string | undefin
 /** True of what a page of this very address asks; other sites and their forms name themselves. */
 export function isOwnPage({ headers }: IncomingMessage, origin: string): boolean {
   const site = headers["sec-fetch-site"];
-  if (site !== undefined && site !== "same-origin" && site !== "none") return false;
+  if (site === "same-origin") return true;
+  if (site !== undefined && site !== "none") return false;
   return headers.origin === undefined || headers.origin === origin;
 }
 

@@ -75,6 +75,8 @@ function give(response: ServerResponse, status: number, html: string): void {
     ...SAFE,
     "Content-Security-Policy":
       "default-src 'none'; style-src 'unsafe-inline'; form-action 'self'; base-uri 'none'; frame-ancestors 'none'",
+    // Without a referrer a browser hides from us that the form came from our own page.
+    "Referrer-Policy": "same-origin",
     "Content-Type": "text/html; charset=utf-8",
     "Cache-Control": "no-store",
   });
