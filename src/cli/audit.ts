@@ -36,6 +36,7 @@ export const auditCommand: Command = {
     "  --known-good FILE    known-good parts, a part a row",
     "  --due FILE.csv       also write the work that is due, worst first",
     "  --threads N          threads to use (as many as the computer has)",
+    "  --queue ADDRESS      hand the rows to workers at a queue server (see: chargewright work --help)",
     "  --force              replace OUT where it exists",
     "",
     "A run that was stopped goes on where it ended when it is started again with the same files.",
@@ -48,6 +49,7 @@ export const auditCommand: Command = {
       "known-good": { type: "string" },
       due: { type: "string" },
       threads: { type: "string" },
+      queue: { type: "string" },
       force: { type: "boolean" },
     });
     if (operands.length !== 1) throw new UsageFault("name one file or folder, as in: audit fleet.csv -o result.xlsx.");
@@ -65,7 +67,13 @@ export const auditCommand: Command = {
         operands[0]!,
         output,
         kind,
-        { machines: options.machines, knownGood: options["known-good"], due: options.due, threads },
+        {
+          machines: options.machines,
+          knownGood: options["known-good"],
+          due: options.due,
+          queue: options.queue,
+          threads,
+        },
         io,
       );
     } catch (error) {
@@ -79,20 +87,33 @@ interface Wishes {
   readonly machines: string | undefined;
   readonly knownGood: string | undefined;
   readonly due: string | undefined;
+  readonly queue: string | undefined;
   readonly threads: number;
 }
 
 async function audit(input: string, output: string, kind: string, wishes: Wishes, io: Io): Promise<ExitCode> {
   const files = tableFiles(input);
-  const known = optionsFromCells(await wholeTable(wishes.knownGood), [[""]]);
+  const tables = { machines: await wholeTable(wishes.machines), knownGood: await wholeTable(wishes.knownGood) };
+  const known = optionsFromCells(tables.knownGood, [[""]]);
   if (!known.ok) throw new InputFault(faultMessage(known.fault));
-  const options = { ...known.value, machines: machinesFromCells(await wholeTable(wishes.machines)) };
+  const options = { ...known.value, machines: machinesFromCells(tables.machines) };
 
   const part = new PartFile(output, signature(files, wishes));
   const from = part.open();
   if (part.rows > 0) io.complain(`Going on after ${part.rows} rows that an earlier run has done.`);
   const progress = new Progress(io, files, from);
-  for await (const { chunk, result } of auditInOrder(readTables(files, from), wishes.threads, options)) {
+  const chunks = readTables(files, from);
+  const audited =
+    wishes.queue === undefined
+      ? auditInOrder(chunks, wishes.threads, options)
+      : (await import("./queue/audit-on-queue")).auditOnQueue(
+          chunks,
+          wishes.queue,
+          signature(files, wishes),
+          tables,
+          io,
+        );
+  for await (const { chunk, result } of audited) {
     part.add(result, chunk.next);
     progress.at(chunk.next, part.rows);
   }

@@ -25,6 +25,11 @@ export const COMMANDS: readonly CommandEntry[] = [
     load: async () => (await import("./audit")).auditCommand,
   },
   {
+    name: "work",
+    summary: "audit rows that another computer hands out through a queue",
+    load: async () => (await import("./work")).workCommand,
+  },
+  {
     name: "template",
     summary: "write a template as a workbook file",
     load: async () => (await import("./template")).templateCommand,

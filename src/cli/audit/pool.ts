@@ -45,7 +45,7 @@ export async function* auditInOrder(
 }
 
 /** One worker's post box: answers come in the order of the questions. */
-class Desk {
+export class Desk {
   private readonly open: { resolve: (result: ChunkResult) => void; reject: (error: Error) => void }[] = [];
 
   constructor(private readonly worker: Worker) {
