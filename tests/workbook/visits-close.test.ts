@@ -20,8 +20,8 @@ const JOB = [
   ["Cranking voltage", 9.8],
 ];
 const read = jobFromCells(JOB);
-const job = read.ok ? read.value.job : new Map();
-const typed = new Map([
+const job = read.ok ? read.value.job : new Map<string, never>();
+const typed = new Map<string, string | number>([
   ["machine-name", "Quad 7"],
   ["rested-voltage", "12,61 V"],
   ["key-off-draw", 350],
