@@ -1,0 +1,75 @@
+import path from "node:path";
+import type { Browser } from "playwright-core";
+import { servePage, type Serving } from "../../src/local/serve-page";
+import { readCell, readCells, typeInto, waitUntilOpen } from "./grid";
+import { launchBrowser, screenshot, watchedPage } from "./launch";
+
+jest.setTimeout(300_000);
+
+const folder = path.resolve(__dirname, "../../dist/local");
+const FALSE_CODE = (code: string) => String((Number(code) + 1) % 1_000_000).padStart(6, "0");
+
+let browser: Browser;
+let serving: Serving;
+let joined = 0;
+beforeAll(async () => {
+  serving = await servePage({ folder, port: 0, network: { addresses: ["127.0.0.1"], onJoined: () => joined++ } });
+  browser = await launchBrowser();
+});
+afterAll(async () => {
+  await browser?.close();
+  serving?.close();
+});
+
+it("a phone joins with the code, and what is typed on it is judged in the workbook on the shop's computer", async () => {
+  const desk = await watchedPage(browser, `http://127.0.0.1:${serving.local.port}/`);
+  await waitUntilOpen(desk.page);
+  const address = serving.phones!.addresses[0]!;
+  const phone = await watchedPage(browser, address, {
+    viewport: { width: 390, height: 844 },
+    hasTouch: true,
+    // Whoever uses a phone accepts the certificate by hand.
+    ignoreHTTPSErrors: true,
+  });
+  const { page } = phone;
+  const code = serving.phones!.newCode();
+  const typeCode = async (text: string) => {
+    await page.getByLabel("Code").fill(text);
+    await page.getByRole("button", { name: "Join" }).click();
+  };
+  await typeCode(FALSE_CODE(code));
+  await page.getByRole("alert").getByText("That is not the code. 4 tries are left.").waitFor();
+  await screenshot(page, "phone-join");
+  await typeCode(code);
+  await page.getByText("Wiring: suspect").waitFor();
+  expect(joined).toBe(1);
+  expect(await page.evaluate(() => document.cookie)).toBe("");
+  await desk.page.locator("#notices").getByText("One phone works on this workbook.").waitFor();
+
+  // The ground run of the demo job, typed at the machine.
+  await page.getByRole("button", { name: /^Next/u }).click();
+  const type = async (entry: string, text: string) => {
+    const field = page.locator(`input[data-entry="${entry}"]`);
+    await field.fill(text);
+    await field.press("Enter");
+  };
+  await type("ground-drop", "1,05 V");
+  await page.locator('[data-reading="ground-drop"] .cw-state[data-state="fail"]').waitFor();
+  await screenshot(page, "phone-check");
+  const { values } = await readCells(desk.page, "Job", "A1:A220");
+  const row = values.findIndex(([text]) => text === "Voltage drop, ground run") + 1;
+  expect(await readCell(desk.page, "Job", `B${row}`)).toBe("1,05 V");
+  expect(await readCell(desk.page, "Job", `E${row}`)).toBe("fail");
+
+  // And the other way: what is typed at the computer is seen on the phone.
+  await typeInto(desk.page, `B${row}`, "0.05");
+  await page.locator('[data-reading="ground-drop"] .cw-state[data-state="pass"]').waitFor();
+
+  // Without the computer's page the phone says so and keeps what was typed.
+  await desk.page.close();
+  await type("ground-drop", "0.9");
+  await page.getByRole("alert").getByText("The workbook is not open on the shop's computer.").waitFor();
+  expect(await page.locator('input[data-entry="ground-drop"]').inputValue()).toBe("0.9");
+  expect(phone.foreign).toEqual([]);
+  expect(phone.errors.filter((error) => !/401|403/u.test(error))).toEqual([]);
+});
