@@ -1,7 +1,8 @@
 import { headerOf } from "../workbook/input-cells";
 import { entryOf } from "../core/readings/catalogue";
 import { listLayout } from "../workbook/list-layout";
-import { freeSheetName, placeTemplates } from "../workbook/place-templates";
+import { freeSheetName } from "../workbook/free-sheet-name";
+import { placeTemplates } from "../workbook/place-templates";
 import type { Workbook } from "../workbook/port";
 import type { ListTemplate } from "../workbook/template-schema";
 import { templateOf } from "../workbook/templates";

@@ -1,4 +1,5 @@
 import { faultOf } from "../core/diagnosis/faults";
+import { freeSheetName } from "../workbook/free-sheet-name";
 import type { Step, Workbook } from "../workbook/port";
 import { dayOf } from "../workbook/visits-sheet";
 import type { Assessment } from "./assess";
@@ -80,7 +81,6 @@ export async function writeTicket(
   words: TicketWords,
 ): Promise<string> {
   // Comes with what lays out templates, which is fetched when it is asked for.
-  const { freeSheetName } = await import("../workbook/place-templates");
   const sheet = freeSheetName(words.sheet, await workbook.sheetNames());
   const at = (row: number, columns = 2) => ({ sheet, row, column: 0, rows: 1, columns });
   const steps: Step[] = [

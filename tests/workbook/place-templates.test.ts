@@ -1,5 +1,6 @@
 import { FileWorkbook } from "../../src/hosts/file/file-workbook";
-import { freeSheetName, placeTemplates } from "../../src/workbook/place-templates";
+import { freeSheetName } from "../../src/workbook/free-sheet-name";
+import { placeTemplates } from "../../src/workbook/place-templates";
 import type { Area, CellWrite } from "../../src/workbook/port";
 import { DEMO } from "../../src/workbook/demo";
 import { TEMPLATES, templateOf, withCompanions } from "../../src/workbook/templates";
