@@ -4,8 +4,6 @@ module.exports = {
   testEnvironment: "node",
   // Nothing is timed here: a slow machine is no failure.
   testTimeout: 120_000,
-  // Most of the time goes into browsers and processes that are waited for.
-  maxWorkers: "100%",
   testMatch: ["<rootDir>/tests/**/*.test.ts"],
   transform: {
     "^.+\\.(?:tsx?|m?js)$": [

@@ -4,8 +4,8 @@ import type { Notices } from "./notices";
 import { turnOfTab } from "./one-tab";
 import type { PageWords } from "./words";
 
-/** What is typed in one go is written in one go. */
-const QUIET_MS = 250;
+/** What is typed in one go is written in one go; the first change of it waits no longer than this. */
+const WAIT_MS = 250;
 
 /**
  * Shows the workbook that the browser kept, else the demo one, and from then on keeps what is changed.
@@ -23,6 +23,7 @@ export class Keeping {
   private lost: (() => void) | undefined;
   private timer: ReturnType<typeof setTimeout> | undefined;
   private writing: Promise<void> = Promise.resolve();
+  private underWay = 0;
 
   constructor(
     private readonly desk: Desk,
@@ -50,6 +51,12 @@ export class Keeping {
       });
     this.desk.onChange(() => this.changed());
     addEventListener("pagehide", () => void this.flush());
+    addEventListener("beforeunload", (event) => {
+      if (!this.unwritten) return;
+      void this.flush();
+      // The browser asks before it throws away what is not written yet.
+      event.preventDefault();
+    });
     document.addEventListener("visibilitychange", () => {
       if (document.visibilityState === "hidden") void this.flush();
     });
@@ -106,23 +113,38 @@ export class Keeping {
   }
 
   private changed(): void {
-    if (!this.ours) return;
-    clearTimeout(this.timer);
+    // Counted from the first change: a sheet that goes on calculating must not put the writing off.
+    if (!this.ours || this.timer !== undefined) return;
     this.timer = setTimeout(() => {
       this.timer = undefined;
       this.write();
-    }, QUIET_MS);
+    }, WAIT_MS);
+    this.tell();
+  }
+
+  private get unwritten(): boolean {
+    return this.timer !== undefined || this.underWay > 0;
+  }
+
+  /** For those who wait for it: whether all that was changed is kept. */
+  private tell(): void {
+    document.documentElement.dataset["kept"] = this.unwritten ? "not yet" : "all";
   }
 
   private write(): void {
     const { keeper } = this;
-    if (!keeper || !this.ours) return;
+    if (!keeper || !this.ours) return this.tell();
     const [name, snapshot] = [this.desk.name, this.desk.snapshot()];
+    this.underWay += 1;
     this.writing = this.writing
       .then(() => keeper.write(name, snapshot))
       .catch((error: unknown) => {
         if (error instanceof ChangedElsewhere) this.stop(this.words.changedElsewhere);
         else this.cannotKeep(error);
+      })
+      .finally(() => {
+        this.underWay -= 1;
+        this.tell();
       });
   }
 

@@ -143,8 +143,14 @@ describe("files in the local page", () => {
 });
 
 describe("the workbook in the browser", () => {
-  /** Long enough for the page to write what was typed. */
-  const written = (page: Page) => page.waitForTimeout(1500);
+  /** Once the page has written all that was typed. */
+  const written = async (page: Page) => {
+    await page.waitForTimeout(300);
+    await page.waitForSelector('html[data-kept="all"]');
+  };
+
+  /** Where nothing may be written: long enough for a page to do it all the same. */
+  const writeTime = (page: Page) => page.waitForTimeout(1500);
 
   it("is there again after a reload, judged; only one tab keeps it, and hands it over when asked", async () => {
     const { page, errors } = await watchedPage(browser, served.address);
@@ -163,7 +169,7 @@ describe("the workbook in the browser", () => {
     await waitUntilOpen(second);
     await notice(second).getByText("open in another tab").waitFor();
     await typeInto(second, `B${row}`, "11.9");
-    await written(second);
+    await writeTime(second);
     await typeInto(page, `B${row}`, "14.25");
     await written(page);
 
@@ -175,7 +181,7 @@ describe("the workbook in the browser", () => {
     expect(await notice(second).count()).toBe(0);
 
     await typeInto(page, `B${row}`, "13.0");
-    await written(page);
+    await writeTime(page);
     await second.reload();
     await waitUntilOpen(second);
     expect(await readCell(second, "Job", `B${row}`)).toBe(14.25);

@@ -71,7 +71,7 @@ it("works without its server after one visit, judges what is typed, and takes a 
   const download = page.waitForEvent("download");
   await page.getByRole("button", { name: "Save as .xlsx" }).click();
   expect((await (await download).createReadStream()).readable).toBe(true);
-  await page.waitForTimeout(1000);
+  await page.waitForSelector('html[data-kept="all"]');
 
   // A newer build: one file has changed, and with it the list of the service worker.
   const script = path.join(folder, "service-worker.js");
