@@ -1,3 +1,4 @@
+import { AUDIT_NUMBERS, AUDIT_WIDTHS } from "./audit-columns";
 import { isBlank } from "../core/cell";
 import { AUDIT_COLUMNS } from "../core/fleet/audit-cells";
 import { entryOf } from "../core/readings/catalogue";
@@ -24,16 +25,6 @@ type ResultName = (typeof AUDIT_COLUMNS)[number];
 const BY_ROW: readonly ResultName[] = ["State", "Part", "Chance", "Next check", "Verdict"];
 /** More formulas than this slow a workbook down: one for all rows then. */
 export const MOST_ROW_FORMULAS = 2_000;
-const NUMBERS: Readonly<Partial<Record<ResultName, string>>> = { Chance: "0%", "Days until flat": "0", Order: "0" };
-const WIDTHS: Readonly<Record<ResultName, number>> = {
-  Part: 19,
-  State: 13,
-  Chance: 9,
-  "Next check": 28,
-  "Days until flat": 10,
-  Order: 8,
-  Verdict: 62,
-};
 
 /** The meanings that were found, one column for each reading. */
 export function foundMeanings(table: AdoptableTable): Meanings {
@@ -223,8 +214,8 @@ function byRow(table: AdoptableTable, meanings: Meanings, names: readonly Result
 function dressing(table: AdoptableTable, at: Area, names: readonly ResultName[], kind: ResultPlan["kind"]): Step[] {
   const below = (i: number): Area => ({ ...at, row: at.row + 1, rows: at.rows - 1, column: at.column + i, columns: 1 });
   const steps: Step[] = names.flatMap((name, i): Step[] => [
-    { do: "column width", sheet: at.sheet, column: at.column + i, characters: WIDTHS[name] },
-    ...(NUMBERS[name] ? [{ do: "format", at: below(i), format: { number: NUMBERS[name] } } as const] : []),
+    { do: "column width", sheet: at.sheet, column: at.column + i, characters: AUDIT_WIDTHS[name] },
+    ...(AUDIT_NUMBERS[name] ? [{ do: "format", at: below(i), format: { number: AUDIT_NUMBERS[name] } } as const] : []),
     ...(name === "State" ? [{ do: "colour rule", at: below(i), rule: { words: PART_COLOURS } } as const] : []),
   ]);
   if (kind === "spilled" || !table.table)

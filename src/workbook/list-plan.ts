@@ -1,11 +1,13 @@
+import { AUDIT_NUMBERS, AUDIT_WIDTHS } from "./audit-columns";
 import { AUDIT_COLUMNS } from "../core/fleet/audit-cells";
 import { cellName } from "./address";
 import { guarded, shownOrNothing } from "./blank-guard";
 import { entryById, headerOf, numberFormatOf, ruleOf } from "./input-cells";
 import { listRange, type ListLayout } from "./list-layout";
 import { LOOK, PART_COLOURS } from "./look";
-import { linesOf, SheetDraft, stretch } from "./sheet-draft";
-import type { AuditColumn, ListTemplate } from "./template-schema";
+import { SheetDraft, stretch } from "./sheet-draft";
+import { drawHead } from "./sheet-head";
+import type { ListTemplate } from "./template-schema";
 
 /** Draws a list: title, note, header row from the catalogue, rows to fill in, results beside them. */
 export function drawList(
@@ -18,19 +20,8 @@ export function drawList(
   const entries = template.columns.map(entryById);
   const headers = entries.map(headerOf);
   const shownColumns = Math.min(entries.length, 10);
-  draft
-    .put(0, 0, template.title)
-    .format(stretch(0, 0, 1), LOOK.title)
-    .height(0, 22);
   const noteWidth = headers.slice(0, shownColumns).reduce((sum, header) => sum + widthOf(header), 0);
-  template.note.forEach((line, i) => {
-    const at = stretch(1 + i, 0, shownColumns);
-    draft
-      .put(at.row, 0, line)
-      .merge(at)
-      .format(at, LOOK.note)
-      .height(at.row, 12.5 * linesOf(line, noteWidth, 9) + 3);
-  });
+  drawHead(draft, template, shownColumns, noteWidth);
   draft.format(stretch(layout.headerRow, 0, entries.length), LOOK.columnHead).height(layout.headerRow, 40);
   entries.forEach((entry, column) => {
     draft.put(layout.headerRow, column, headers[column]!).width(column, widthOf(headers[column]!));
@@ -93,7 +84,7 @@ function drawResults(
   results.show.forEach((name, i) => {
     const column = first + i;
     const source = workings + AUDIT_COLUMNS.indexOf(name);
-    draft.put(layout.headerRow, column, name).width(column, RESULT_WIDTHS[name]);
+    draft.put(layout.headerRow, column, name).width(column, AUDIT_WIDTHS[name]);
     for (let row = layout.firstRow; row < layout.firstRow + layout.rows; row++) {
       draft.put(row, column, { formula: shownOrNothing(cellName(row, source)) });
     }
@@ -101,7 +92,7 @@ function drawResults(
     draft.format(cells, {
       ...LOOK.answer,
       size: 9,
-      ...(NUMBERS[name] ? { number: NUMBERS[name], align: "right" } : {}),
+      ...(AUDIT_NUMBERS[name] ? { number: AUDIT_NUMBERS[name], align: "right" } : {}),
       bold: name === "State",
     });
     if (name === "State") draft.colour(cells, { words: PART_COLOURS });
@@ -116,17 +107,6 @@ function drawResults(
   }
   return end;
 }
-
-const RESULT_WIDTHS: Readonly<Record<AuditColumn, number>> = {
-  Part: 19,
-  State: 13,
-  Chance: 9,
-  "Next check": 28,
-  "Days until flat": 10,
-  Order: 8,
-  Verdict: 62,
-};
-const NUMBERS: Readonly<Partial<Record<AuditColumn, string>>> = { Chance: "0%", "Days until flat": "0", Order: "0" };
 
 /** Wide enough for the longest word and for a header in three lines. */
 function widthOf(header: string): number {
