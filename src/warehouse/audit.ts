@@ -2,6 +2,7 @@ import type { Block, Cell } from "../core/cell";
 import { optionsFromCells } from "../core/diagnosis/to-cells";
 import { auditTable, type AuditOptions } from "../core/fleet/audit";
 import { machinesFromCells } from "../core/fleet/audit-cells";
+import { rowAnswer, type RowAnswer } from "../core/fleet/row-answer";
 import { isTotalsRow } from "../core/fleet/table-shape";
 import { faultMessage } from "../core/result";
 
@@ -9,16 +10,7 @@ import { faultMessage } from "../core/result";
 export type WarehouseRow = string | Readonly<Record<string, Cell>>;
 
 /** What the audit says of one row; numbers are `null` where there is none. */
-export interface WarehouseResult {
-  readonly machine: string;
-  /** Worksheet day of the visit (1 is 1900-01-01). */
-  readonly day: number | null;
-  readonly part: string;
-  readonly state: string;
-  readonly chance: number | null;
-  readonly nextCheck: string;
-  readonly days: number | null;
-  readonly sentence: string;
+export interface WarehouseResult extends RowAnswer {
   /** Cells of this row that could not be read. */
   readonly notUnderstood: readonly { readonly column: string; readonly what: string }[];
   /** Columns that are no readings, and second columns of one reading: they were not used. */
@@ -65,14 +57,7 @@ function auditOne(row: WarehouseRow, options: AuditOptions): WarehouseResult | n
   const one = rows[0];
   if (!one) return null;
   return {
-    machine: one.machine,
-    day: one.day ?? null,
-    part: one.part,
-    state: one.state,
-    chance: one.chance ?? null,
-    nextCheck: one.nextCheck,
-    days: one.days ?? null,
-    sentence: one.sentence,
+    ...rowAnswer(one),
     notUnderstood: issues.flatMap(({ kind, label, fault }) =>
       kind === "fault" && fault ? [{ column: label, what: faultMessage(fault) }] : [],
     ),

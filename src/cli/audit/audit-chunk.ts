@@ -1,23 +1,15 @@
 import { auditTable, type AuditOptions } from "../../core/fleet/audit";
+import { rowAnswer, type RowAnswer } from "../../core/fleet/row-answer";
 import { isTotalsRow } from "../../core/fleet/table-shape";
 import type { Cell } from "../../core/cell";
 import { faultMessage } from "../../core/result";
 import type { TableChunk } from "../../hosts/table/table-chunk";
 
 /** One row's result, as the part file keeps it. */
-export interface RowResult {
+export interface RowResult extends RowAnswer {
   readonly file: string;
   /** As a spreadsheet shows it, from 1. */
   readonly row: number;
-  readonly machine: string;
-  /** Worksheet day of the visit; `null` where the table has no date. */
-  readonly day: number | null;
-  readonly part: string;
-  readonly state: string;
-  readonly chance: number | null;
-  readonly nextCheck: string;
-  readonly days: number | null;
-  readonly sentence: string;
 }
 
 /** What was not understood, by row and column. */
@@ -59,18 +51,7 @@ export function auditChunk({ file, header, rows, firstRow, opens }: TableChunk, 
     });
   }
   return {
-    rows: audit.rows.map((r) => ({
-      file,
-      row: firstRow + r.row - 1,
-      machine: r.machine,
-      day: r.day ?? null,
-      part: r.part,
-      state: r.state,
-      chance: r.chance ?? null,
-      nextCheck: r.nextCheck,
-      days: r.days ?? null,
-      sentence: r.sentence,
-    })),
+    rows: audit.rows.map((one) => ({ file, row: firstRow + one.row - 1, ...rowAnswer(one) })),
     complaints,
   };
 }
