@@ -7,6 +7,7 @@ import {
   mergeLocales,
   Univer,
   UniverInstanceType,
+  type Injector,
   type IWorkbookData,
   type Plugin,
   type PluginCtor,
@@ -21,6 +22,7 @@ import { UniverSheetsDataValidationPreset } from "@univerjs/preset-sheets-data-v
 import validationWords from "@univerjs/preset-sheets-data-validation/locales/en-US";
 import { UniverSheetsTablePreset } from "@univerjs/preset-sheets-table";
 import tableWords from "@univerjs/preset-sheets-table/locales/en-US";
+import { SheetsDataValidationValidatorService } from "@univerjs/sheets-data-validation";
 import { CalculationMode } from "@univerjs/sheets-formula";
 import "@univerjs/preset-sheets-core/lib/index.css";
 import "@univerjs/preset-sheets-conditional-formatting/lib/index.css";
@@ -113,8 +115,16 @@ export function openPageGrid(container: HTMLElement, help: readonly FunctionHelp
       const { fileOfGrid } = await import("./grid-file");
       return fileOfGrid(injector, book, { title, created });
     },
-    close: () => univer.dispose(),
+    close: () => {
+      forgetChecksDue(injector);
+      univer.dispose();
+    },
   };
+}
+
+/** Checks of typed values wait for an idle moment, and one that came after the closing would fail aloud. */
+function forgetChecksDue(injector: Injector): void {
+  injector.get(SheetsDataValidationValidatorService).validatorRanges = () => Promise.resolve([]);
 }
 
 function emptyBook(firstSheet: string): Partial<IWorkbookData> {
