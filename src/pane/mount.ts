@@ -1,7 +1,6 @@
 import { h, render } from "preact";
 import type { Workbook } from "../workbook/port";
-import "./pane.css";
-import "./adopt.css";
+import "./look/pane.css";
 import type { Keeper, Language } from "./settings";
 import { Pane } from "./views/pane";
 
