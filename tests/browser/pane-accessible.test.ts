@@ -22,20 +22,20 @@ const VIEWS: readonly (readonly [name: string, go: (page: Page) => Promise<void>
   ["machine data", (page) => page.click("#cw-open-facts")],
   ["proof after repair", (page) => page.click("#cw-open-proof")],
   ["the ticket", (page) => page.click("#cw-open-ticket")],
-  ["known-good parts", (page) => page.click(".cw-nav button:nth-child(2)")],
+  ["known-good parts", (page) => page.click("[data-section=knownGood]")],
   [
     "a table of the user's own",
     async (page) => {
       await page.evaluate(() =>
         window.pane.workbook.select({ sheet: "Fleet", row: 6, column: 1, rows: 1, columns: 1 }),
       );
-      await page.click(".cw-nav button:nth-child(3)");
+      await page.click("[data-section=tables]");
       await page.click(".cw-adopt > button");
       await page.waitForSelector(".cw-adopt-columns");
       await page.evaluate(() => document.querySelectorAll("details").forEach((d) => (d.open = true)));
     },
   ],
-  ["settings", (page) => page.click(".cw-nav button:last-child")],
+  ["settings", (page) => page.click("[data-section=settings]")],
 ];
 
 async function violations(page: Page): Promise<string[]> {

@@ -23,7 +23,7 @@ async function openList(page: Page): Promise<void> {
     await book.activateSheet("Rental");
     await book.select({ sheet: "Rental", row: 1, column: 0, rows: 1, columns: 5 });
   });
-  await page.click(".cw-nav button:nth-child(3)");
+  await page.click("[data-section=tables]");
   await page.click(".cw-adopt > button");
   await page.waitForSelector(".cw-adopt-columns");
 }
@@ -76,8 +76,8 @@ describe("a table of the user's own in the pane", () => {
     );
 
     // Coming back later, the pane knows what was said.
-    await page.click(".cw-nav button:first-child");
-    await page.click(".cw-nav button:nth-child(3)");
+    await page.click("[data-section=job]");
+    await page.click("[data-section=tables]");
     await page.click(".cw-adopt > button");
     await page.waitForSelector(".cw-adopt-columns");
     expect(await row("D").locator("select").inputValue()).toBe("key-off-draw");
@@ -95,7 +95,7 @@ describe("a table of the user's own in the pane", () => {
 
   it("says what to select where there is no table", async () => {
     const { page } = await pages.open({ language: "es" });
-    await page.click(".cw-nav button:nth-child(3)");
+    await page.click("[data-section=tables]");
     await page.click(".cw-adopt > button");
     await page.waitForSelector('.cw-adopt [role="alert"]');
     expect(await page.textContent('.cw-adopt [role="alert"]')).toContain("select the header row");

@@ -28,16 +28,16 @@ async function partRows(page: Page, number: string): Promise<readonly (readonly 
 describe("the shop's own records", () => {
   it("a known-good part is added only complete and with its number, and then gives its interval", async () => {
     const { page, errors } = await pages.open({ demo: true });
-    await page.click("text=Known-good parts");
+    await page.click("[data-section=knownGood]");
     const add = page.locator(".cw-add button");
     expect(await add.isDisabled()).toBe(true);
 
-    await page.click(".cw-nav button:first-child");
+    await page.click("[data-section=job]");
     await page.click("#cw-open-facts");
     await type(page, "regulator-part-number", "RR-5501");
     await page.click(".cw-back");
     const before = filled(await rowsOf(page, "Reference"));
-    await page.click("text=Known-good parts");
+    await page.click("[data-section=knownGood]");
     expect(await page.inputValue(".cw-known select")).toBe("RR-5501");
     await add.click();
     await page.waitForSelector(".cw-intervals");

@@ -34,6 +34,12 @@ export function JobBar({ sheets, sheet, about, starting, onPick, onStart, onShow
   return (
     <div class="cw-job-bar">
       <label for={id}>{words.jobs.label}</label>
+      <button type="button" class="cw-quiet" onClick={onShow}>
+        {words.jobs.show}
+      </button>
+      <button type="button" class="cw-quiet" disabled={starting} onClick={onStart}>
+        {starting ? words.jobs.starting : words.jobs.startAnother}
+      </button>
       <select id={id} value={sheet ?? ""} onChange={(event) => onPick(event.currentTarget.value)}>
         {sheets.map((job) => (
           <option key={job.sheet} value={job.sheet}>
@@ -41,12 +47,6 @@ export function JobBar({ sheets, sheet, about, starting, onPick, onStart, onShow
           </option>
         ))}
       </select>
-      <button type="button" class="cw-quiet" onClick={onShow}>
-        {words.jobs.show}
-      </button>
-      <button type="button" class="cw-quiet" disabled={starting} onClick={onStart}>
-        {starting ? words.jobs.starting : words.jobs.startAnother}
-      </button>
       {about ? <p class="cw-about">{about}</p> : null}
     </div>
   );

@@ -17,6 +17,7 @@ import { Guarded } from "./guarded";
 import { JobBar } from "./job-bar";
 import { JobView } from "./job-view";
 import { KnownGoodView } from "./known-good-view";
+import { Navigation, type Section } from "./navigation";
 import { SettingsView } from "./settings-view";
 
 export interface PaneProps {
@@ -25,8 +26,6 @@ export interface PaneProps {
   readonly language: Language;
 }
 
-const SECTIONS = ["job", "knownGood", "tables", "settings"] as const;
-type Section = (typeof SECTIONS)[number];
 const WORDS: Readonly<Record<Language, Words>> = { en: ENGLISH, es: SPANISH };
 
 /** The whole pane: which job, which view, what went wrong. */
@@ -105,18 +104,7 @@ export function Pane({ workbook, keeper, language }: PaneProps): JSX.Element {
         <div class="cw-body" lang={words.language.code}>
           <header>
             <h1 class="cw-hidden">{words.title}</h1>
-            <nav class="cw-nav" aria-label={words.nav.label}>
-              {SECTIONS.map((name) => (
-                <button
-                  key={name}
-                  type="button"
-                  aria-current={section === name ? "page" : undefined}
-                  onClick={() => setSection(name)}
-                >
-                  {words.nav[name]}
-                </button>
-              ))}
-            </nav>
+            <Navigation section={section} onGo={setSection} />
           </header>
           {failure === undefined ? null : (
             <div class="cw-failure" role="alert">

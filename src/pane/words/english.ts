@@ -57,7 +57,7 @@ export const ENGLISH = {
     label: "Views",
     job: "Job",
     tables: "Your table",
-    knownGood: "Known-good parts",
+    knownGood: "Good parts",
     settings: "Settings",
     back: "Back to the checks",
   },
