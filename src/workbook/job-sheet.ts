@@ -93,6 +93,8 @@ export interface JobSummary {
   readonly machine: string;
   /** Day of the visit as the cell holds it. */
   readonly date: Cell;
+  readonly jobNumber: string;
+  readonly complaint: string;
 }
 
 /** Names of the sheets that are a machine's job, in the workbook's order. */
@@ -113,8 +115,14 @@ export async function jobList(workbook: Workbook): Promise<readonly JobSummary[]
     const place = locateReadings(values);
     if (!place) continue;
     const { typed } = readJobSheet(values, place.cells);
-    const machine = String(typed.get("machine-name") ?? "").trim();
-    found.push({ sheet, machine, date: typed.get("visit-date") });
+    const text = (id: string) => String(typed.get(id) ?? "").trim();
+    found.push({
+      sheet,
+      machine: text("machine-name"),
+      date: typed.get("visit-date"),
+      jobNumber: text("job-number"),
+      complaint: text("complaint"),
+    });
   }
   return found;
 }

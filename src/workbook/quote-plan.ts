@@ -6,7 +6,7 @@ import { drawHead, rowBelowHead } from "./sheet-head";
 import { SheetDraft, stretch } from "./sheet-draft";
 import { cellRule, numberFormat } from "./table-plan";
 
-interface Place {
+export interface Place {
   readonly row: number;
   readonly column: number;
 }

@@ -76,15 +76,8 @@ type Column = keyof typeof COLUMNS;
  * @returns Parts and issues; `not-understood` where part number, use or price has no column
  */
 export function readPriceList(block: Block): Result<PriceList> {
-  const at = new Map<Column, number>();
-  (block[0] ?? []).forEach((cell, c) => {
-    const header = plain(String(cell ?? "").replace(/[([].*$/u, ""));
-    for (const [column, names] of Object.entries(COLUMNS)) {
-      if ((names as readonly string[]).includes(header) && !at.has(column as Column)) at.set(column as Column, c);
-    }
-  });
-  const lacking = (["partNumber", "use"] as const).filter((c) => !at.has(c)).map((c) => COLUMNS[c][0]);
-  if (!at.has("price") && !at.has("cost")) lacking.push("price" as never);
+  const at = columnsOf(block[0] ?? []);
+  const lacking = columnsLacking(at);
   if (lacking.length > 0) {
     return fail({
       code: "missing",
@@ -103,6 +96,27 @@ export function readPriceList(block: Block): Result<PriceList> {
   }
   issues.push(...doublePrices(parts));
   return ok({ parts, issues });
+}
+
+/** True where a row of cells is the header row of a price list. */
+export function isPriceHeader(row: readonly Cell[]): boolean {
+  return columnsLacking(columnsOf(row)).length === 0;
+}
+
+function columnsOf(header: readonly Cell[]): ReadonlyMap<Column, number> {
+  const at = new Map<Column, number>();
+  header.forEach((cell, c) => {
+    const name = plain(String(cell ?? "").replace(/[([].*$/u, ""));
+    for (const [column, names] of Object.entries(COLUMNS)) {
+      if ((names as readonly string[]).includes(name) && !at.has(column as Column)) at.set(column as Column, c);
+    }
+  });
+  return at;
+}
+
+function columnsLacking(at: ReadonlyMap<Column, number>): readonly string[] {
+  const lacking: string[] = (["partNumber", "use"] as const).filter((c) => !at.has(c)).map((c) => COLUMNS[c][0]);
+  return at.has("price") || at.has("cost") ? lacking : [...lacking, "price"];
 }
 
 /** Where a row stands, counted as the eye counts it, wherever the list lies on its sheet. */

@@ -2,8 +2,8 @@ import type { Block, Cell } from "../cell";
 import { ok, type Result } from "../result";
 import { verdictFromCells } from "./from-verdict-cells";
 import { readPriceList } from "./price-list";
-import { quote } from "./quote";
-import { readTerms } from "./terms";
+import { quote, type Quote, type QuotedVerdict } from "./quote";
+import { readTerms, type Terms } from "./terms";
 import { quoteCells } from "./to-cells";
 
 /**
@@ -23,9 +23,26 @@ export function quoteFromCells(
   const read = verdictFromCells(verdict, nextCheck);
   if (!read.ok) return read;
   if (read.value === null) return ok([[""]]);
+  const priced = quoteFromSheets(read.value, prices, terms, job);
+  return priced.ok ? quoteCells(priced.value.quote, priced.value.terms, alternative) : priced;
+}
+
+/** A quote with the terms that it was worked out on. */
+export interface PricedQuote {
+  readonly quote: Quote;
+  readonly terms: Terms;
+}
+
+/** Prices a verdict from the cells of the shop's sheets; `job` as in `quoteFromCells`. */
+export function quoteFromSheets(
+  verdict: QuotedVerdict,
+  prices: Block,
+  terms: Block,
+  job: Block = [],
+): Result<PricedQuote> {
   const list = readPriceList(prices);
   if (!list.ok) return list;
   const known = readTerms([...terms, ...job]);
   if (!known.ok) return known;
-  return quoteCells(quote(read.value, list.value, known.value), known.value, alternative);
+  return ok({ quote: quote(verdict, list.value, known.value), terms: known.value });
 }

@@ -1,5 +1,5 @@
 import Big from "big.js";
-import { isBlank, isCellError, type Block } from "../cell";
+import { isBlank, isCellError, type Block, type Cell } from "../cell";
 import { fail, ok, type Result } from "../result";
 import type { Money, MoneyRules } from "./money";
 import { decimalOf } from "./amount";
@@ -85,7 +85,7 @@ export function readTerms(block: Block): Result<Terms> {
     const [labelCell, cell] = row;
     if (isBlank(labelCell) || isBlank(cell)) continue;
     if (isCellError(labelCell)) continue;
-    const label = plain(String(labelCell).replace(/\s*[([].*$/u, ""));
+    const label = labelOf(labelCell);
     const typed = isCellError(cell) ? cell.error : String(cell).trim();
     const term = NUMBERS.get(label);
     const hoursOf = /^hours,\s*(.+)$/u.exec(label)?.[1];
@@ -105,6 +105,19 @@ export function readTerms(block: Block): Result<Terms> {
   }
   if (!draft.diagnosisRate && draft.labourRate) draft.diagnosisRate = draft.labourRate;
   return ok(draft);
+}
+
+const WORDS = ["currency", "rounding", "tax figured on"];
+
+/** True where a label is one of a shop's terms; labels of a single job are not. */
+export function isTermLabel(cell: Cell): boolean {
+  if (typeof cell !== "string") return false;
+  const label = labelOf(cell);
+  return (NUMBERS.has(label) && label !== "diagnosis minutes") || WORDS.includes(label);
+}
+
+function labelOf(cell: Cell): string {
+  return plain(String(cell).replace(/\s*[([].*$/u, ""));
 }
 
 function setWord(draft: Draft, label: string, typed: string): Result<Terms> | undefined {

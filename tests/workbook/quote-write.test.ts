@@ -1,0 +1,239 @@
+import Decimal from "decimal.js";
+import { verdictFromCells } from "../../src/core/quote/from-verdict-cells";
+import { quoteFromSheets } from "../../src/core/quote/quote-from-cells";
+import { FileWorkbook } from "../../src/hosts/file/file-workbook";
+import { DEMO } from "../../src/workbook/demo";
+import { placeTemplates } from "../../src/workbook/place-templates";
+import type { SheetPlan } from "../../src/workbook/sheet-plan";
+import { findJobSources, findShopSheets } from "../../src/workbook/quote-sources";
+import { QUOTE_HEADERS, findQuoteRecord } from "../../src/workbook/quote-record";
+import { readQuoteSheet } from "../../src/workbook/quote-read";
+import { layOutShop, writeDecision, writeQuote, type QuoteOrder } from "../../src/workbook/quote-write";
+import { templateOf } from "../../src/workbook/templates";
+import { MemoryWorkbook } from "../pane/memory-workbook";
+
+jest.setTimeout(120_000);
+
+const ORDER: QuoteOrder = {
+  day: "2026-11-25",
+  job: { sheet: "Job", jobNumber: "J-118", machine: "Quad 7", customer: "Lower yard" },
+  verdict: { part: "wiring", state: "faulty", chance: 0.97, sentence: "Wiring: faulty (97 %)." },
+  way: "Replace the cable run",
+  fixed: true,
+  partNumber: "",
+  total: 0,
+  currency: "USD",
+  minutes: 45,
+  warranty: "",
+};
+
+/** The demo's job with its ground run proven bad, beside the shop's prices and terms. */
+async function shop(): Promise<{ workbook: FileWorkbook; job: SheetPlan }> {
+  const workbook = new FileWorkbook();
+  const templates = ["job", "machines", "reference", "prices", "terms"].map((id) => templateOf(id)!);
+  const plans = await placeTemplates(workbook, templates, { demo: DEMO });
+  const job = plans.find(({ template }) => template === "job")!;
+  await type(workbook, job, "ground-drop", 1.35);
+  await type(workbook, job, "drop-current", 12);
+  return { workbook, job };
+}
+const type = (workbook: FileWorkbook, { sheet, inputs }: SheetPlan, id: string, value: string | number) =>
+  workbook.apply([{ do: "write", at: { sheet, ...inputs.get(id)!, rows: 1, columns: 1 }, values: [[value]] }]);
+
+async function tiesIn(workbook: FileWorkbook) {
+  const [job, found] = [await findJobSources(workbook, "Job"), await findShopSheets(workbook)];
+  return { ...job!, prices: found.prices!.range, terms: found.terms!.range };
+}
+
+describe("a quote written from a job", () => {
+  let workbook: FileWorkbook;
+  let job: SheetPlan;
+  beforeAll(async () => {
+    ({ workbook, job } = await shop());
+  });
+
+  it("follows the job's own verdict cells, wherever they stand", async () => {
+    const sources = await findJobSources(workbook, "Job");
+    expect(sources!.verdictCells.slice(0, 2)).toEqual(["wiring", "faulty"]);
+    const { formulas } = await workbook.read({ sheet: "Job", ...sources!.verdict, rows: 1, columns: 1 });
+    expect(formulas[0]![0]).toMatch(/^=CHG\.VERDICT\(/u);
+  });
+
+  it("stands on a sheet of its own, quotes the way that was chosen, and is written down", async () => {
+    const ties = await tiesIn(workbook);
+    const before = await workbook.sheetNames();
+    const priced = await quotedNow(workbook);
+    const way = priced.quote.alternatives.find(({ name }) => name === ORDER.way)!;
+    const written = await writeQuote(workbook, { ...ORDER, total: way.total.toNumber() }, ties);
+    expect(written).toEqual({ number: "Q-1", sheet: "Quote" });
+    expect(await workbook.sheetNames()).toEqual([...before, "Quote", "Quotes"]);
+
+    const sheet = (await readQuoteSheet(workbook, "Quote"))!;
+    // Read back, the sheet agrees with what was worked out beside it, line by line.
+    expect(sheet.total).toBe(way.total.toNumber());
+    expect(sheet.lines.map(({ kind, net }) => [kind, net])).toEqual(way.lines.map((l) => [l.kind, l.net.toNumber()]));
+    expect(sheet.ways.map(({ name, total }) => [name, total])).toEqual(
+      priced.quote.alternatives.map((other) => [other.name, other.total.toNumber()]),
+    );
+    const net = sheet.lines.reduce((sum, line) => sum.plus(line.net), new Decimal(0));
+    expect(net.toNumber()).toBe(way.net.toNumber());
+    expect(Object.fromEntries(sheet.facts)).toMatchObject({
+      "Quote number": "Q-1",
+      "Job number": "J-118",
+      Machine: "Quad 7",
+      Customer: "Lower yard",
+      "Diagnosis minutes": 45,
+      "Quoted verdict": "wiring: faulty",
+      "Quoted total": way.total.toNumber(),
+    });
+
+    const record = (await findQuoteRecord(workbook))!;
+    expect(record.rows).toEqual([
+      expect.objectContaining({
+        number: "Q-1",
+        date: "2026-11-25",
+        sheet: "Job",
+        jobNumber: "J-118",
+        customer: "Lower yard",
+        part: "wiring",
+        state: "faulty",
+        way: "Replace the cable run",
+        total: way.total.toNumber(),
+        decision: "open",
+        decided: "",
+        quoteSheet: "Quote",
+      }),
+    ]);
+  });
+
+  it("while it is open it is written anew under its number, on its sheet", async () => {
+    const [open] = (await findQuoteRecord(workbook))!.rows;
+    const names = await workbook.sheetNames();
+    const order = { ...ORDER, day: "2026-11-26", way: "Renew the joint", minutes: undefined };
+    expect(await writeQuote(workbook, order, await tiesIn(workbook), open)).toEqual({ number: "Q-1", sheet: "Quote" });
+    expect(await workbook.sheetNames()).toEqual(names);
+    const sheet = (await readQuoteSheet(workbook, "Quote"))!;
+    expect(sheet.facts.get("Way to quote")).toBe("Renew the joint");
+    expect(sheet.facts.has("Diagnosis minutes")).toBe(false);
+    expect(sheet.lines.some(({ kind }) => kind === "testing")).toBe(false);
+    const { rows } = (await findQuoteRecord(workbook))!;
+    expect(rows.map(({ number, date, way }) => [number, date, way])).toEqual([
+      ["Q-1", "2026-11-26", "Renew the joint"],
+    ]);
+  });
+
+  it("holds what the customer said, on the record and on the sheet, and takes it back", async () => {
+    const { rows } = (await findQuoteRecord(workbook))!;
+    await writeDecision(workbook, rows[0]!, "accepted", "2026-11-27");
+    expect((await findQuoteRecord(workbook))!.rows[0]).toMatchObject({ decision: "accepted", decided: "2026-11-27" });
+    expect((await readQuoteSheet(workbook, "Quote"))!.facts.get("Decision")).toBe("accepted");
+    await writeDecision(workbook, rows[0]!, "open", "2026-11-28");
+    expect((await findQuoteRecord(workbook))!.rows[0]).toMatchObject({ decision: "open", decided: "" });
+    expect((await readQuoteSheet(workbook, "Quote"))!.facts.has("Decision")).toBe(false);
+  });
+
+  it("the next one gets the next number and a sheet of its own, below the last row", async () => {
+    const written = await writeQuote(workbook, { ...ORDER, total: 10 }, await tiesIn(workbook));
+    expect(written).toEqual({ number: "Q-2", sheet: "Quote 2" });
+    const { rows } = (await findQuoteRecord(workbook))!;
+    expect(rows.map(({ number }) => number)).toEqual(["Q-1", "Q-2"]);
+    expect(rows[1]!.row).toBe(rows[0]!.row + 1);
+  });
+
+  it("a changed verdict shows on the quote's own sheet", async () => {
+    await type(workbook, job, "ground-drop", "");
+    const { values } = await workbook.read({ sheet: "Quote 2", row: 0, column: 0, rows: 14, columns: 8 });
+    expect(values.flat().find((cell) => String(cell).startsWith("Outdated"))).toMatch(
+      /wiring: faulty; now it is wiring/u,
+    );
+  });
+});
+
+async function quotedNow(workbook: FileWorkbook) {
+  const found = await findShopSheets(workbook);
+  const sources = (await findJobSources(workbook, "Job"))!;
+  const verdict = verdictFromCells([sources.verdictCells], [["", ""]]);
+  if (!verdict.ok || !verdict.value) throw new Error("The demo has no verdict.");
+  const job = [
+    ["Machine", "Quad 7"],
+    ["Regulator part number", "REG-07"],
+    ["Diagnosis minutes", 45],
+  ];
+  const priced = quoteFromSheets(verdict.value, found.prices!.values, found.terms!.values, job);
+  if (!priced.ok) throw new Error(priced.fault.code);
+  return priced.value;
+}
+
+describe("the shop's own sheets", () => {
+  it("are found by their words, under other names and in other places", async () => {
+    const workbook = new MemoryWorkbook();
+    workbook.addSheet("Rates", [
+      [],
+      ["", "What we charge"],
+      ["", "Labour rate", 80],
+      ["", "Currency", "EUR"],
+      ["", "Tax on parts", 0.2],
+    ]);
+    workbook.addSheet("Shelf", [["Our parts"], ["SKU", "Price", "Used for"], ["A-1", 12, "fuse"]]);
+    const { prices, terms } = await findShopSheets(workbook);
+    expect(prices).toMatchObject({
+      sheet: "Shelf",
+      values: [
+        ["SKU", "Price", "Used for"],
+        ["A-1", 12, "fuse"],
+      ],
+    });
+    expect(prices!.range).toBe("Shelf!$A$2:$C$63");
+    expect(terms!.range).toBe("Rates!$B$3:$C$5");
+  });
+
+  it("that are missing are laid out, and a sheet of the user's own with that name is left alone", async () => {
+    const workbook = new MemoryWorkbook();
+    workbook.addSheet("Prices", [["My notes on prices"]]);
+    expect(await findShopSheets(workbook)).toEqual({ prices: undefined, terms: undefined });
+    expect(await layOutShop(workbook, { prices: true, terms: true })).toEqual(["Prices 2", "Terms"]);
+    const { prices, terms } = await findShopSheets(workbook);
+    expect([prices!.sheet, terms!.sheet]).toEqual(["Prices 2", "Terms"]);
+    expect(workbook.valueAt("Prices", 0, 0)).toBe("My notes on prices");
+  });
+
+  it("a job sheet without a verdict cannot be followed", async () => {
+    const workbook = new MemoryWorkbook();
+    workbook.addSheet("Notes", [["Rested voltage", 12.4]]);
+    expect(await findJobSources(workbook, "Notes")).toBeUndefined();
+  });
+});
+
+describe("a quote that cannot be written", () => {
+  it("leaves no half of it", async () => {
+    const workbook = new MemoryWorkbook();
+    workbook.addSheet("Job");
+    workbook.failNext = "The workbook is protected.";
+    const place = { row: 0, column: 0 };
+    const ties = {
+      jobSheet: "Job",
+      verdict: place,
+      nextCheck: place,
+      facts: new Map(),
+      prices: "P!$A$1:$C$9",
+      terms: "T!$A$1:$B$9",
+    };
+    await expect(writeQuote(workbook, ORDER, ties)).rejects.toThrow("protected");
+    expect(await workbook.sheetNames()).toEqual(["Job"]);
+  });
+
+  it("a decision about a row that is gone says so", async () => {
+    const { workbook } = await shop();
+    await writeQuote(workbook, ORDER, await tiesIn(workbook));
+    const { rows } = (await findQuoteRecord(workbook))!;
+    await expect(writeDecision(workbook, { ...rows[0]!, row: 40 }, "accepted", "2026-11-25")).rejects.toThrow(
+      "no row for the quote Q-1",
+    );
+  });
+});
+
+it("the record is looked for by the headers that its template lays out", () => {
+  const template = templateOf("quotes")!;
+  if (template.kind !== "table") throw new Error("The record is a table.");
+  expect(Object.fromEntries(template.columns.map(({ id, label }) => [id, label]))).toEqual(QUOTE_HEADERS);
+});
