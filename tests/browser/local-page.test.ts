@@ -39,12 +39,16 @@ describe("the local page", () => {
   });
   afterAll(async () => page?.context().close());
 
-  it("shows the four sheets with every cell calculated", async () => {
+  it("shows every sheet of the templates with every cell calculated", async () => {
     for (const [sheet, range] of [
       ["Job", "A1:N220"],
       ["Machines", "A1:Z20"],
       ["Reference", "A1:Z20"],
       ["Fleet", "A1:S60"],
+      ["Prices", "A1:Z60"],
+      ["Terms", "A1:Z60"],
+      ["Quote", "A1:Z80"],
+      ["Quotes", "A1:Z20"],
     ] as const) {
       const { values, formulas } = await readCells(page, sheet, range);
       const faults = values.flatMap((line, r) =>
