@@ -153,9 +153,9 @@ function readings(sign: string, digits: string, exponent: string | undefined): {
   } else {
     const decimal = marks.at(-1)!;
     const thousands = marks[0]!;
-    const shape = new RegExp(`^\\d{1,3}(?:\\${thousands}\\d{3})+(?:\\${decimal}\\d*)?$`, "u");
+    const shape = new RegExp(`^\\d{1,3}(?:[${thousands}]\\d{3})+(?:[${decimal}]\\d*)?$`, "u");
     if (thousands === decimal) {
-      if (new RegExp(`^\\d{1,3}(?:\\${thousands}\\d{3})+$`, "u").test(grouped))
+      if (new RegExp(`^\\d{1,3}(?:[${thousands}]\\d{3})+$`, "u").test(grouped))
         texts.add(grouped.replaceAll(thousands, ""));
     } else if (marks.filter((m) => m === decimal).length === 1 && shape.test(grouped)) {
       texts.add(grouped.replaceAll(thousands, "").replace(decimal, "."));
