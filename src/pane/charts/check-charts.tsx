@@ -77,9 +77,9 @@ function PairsChart({
   return (
     <DotRows
       title={title}
-      unit={entry.unit}
+      unit={words.said(entry.unit)}
       rows={rows}
-      mean={{ value: mean, label: words.chart.mean(numberWords(mean, entry)) }}
+      mean={{ value: mean, label: words.chart.mean(words.said(numberWords(mean, entry))) }}
     />
   );
 }
@@ -112,14 +112,14 @@ function BridgeChart({ job, judged, knownGood }: ChartProps): JSX.Element | null
         <strong>{words.map.devices}:</strong> <StateMark state={check.state} />
       </p>
       <p>
-        {check.reason} {check.next}
+        {words.said(check.reason)} {words.said(check.next)}
       </p>
       {check.hidden.length > 0 ? (
         <details>
           <summary>{words.map.hidden}</summary>
           <ul>
             {check.hidden.map((line) => (
-              <li key={line}>{line}</li>
+              <li key={line}>{words.said(line)}</li>
             ))}
           </ul>
         </details>
@@ -137,7 +137,7 @@ function rowOf(id: string, label: string, job: Job, judged: ReadonlyMap<string, 
     value: measured?.kind === "number" ? measured.value : undefined,
     text:
       measured?.kind === "number"
-        ? numberWords(measured.value, entry)
+        ? words.said(numberWords(measured.value, entry))
         : measured
           ? bare(measured, words)
           : words.state["not read"],

@@ -42,7 +42,7 @@ export function MachineCurve({
   const fastest = Math.max(USUAL_RPM, 1.1 * (numberIn(job, "test-rpm") ?? 0));
   const curve = useCurve(job, fastest);
   if (!curve) return null;
-  if (!curve.points.ok) return <p class="cw-warning">{faultMessage(curve.points.fault)}</p>;
+  if (!curve.points.ok) return <p class="cw-warning">{words.said(faultMessage(curve.points.fault))}</p>;
   const points = curve.points.value;
   const volts = [
     dotOf(job, judged, "idle-rpm", "idle-voltage", words.chart.idle),
@@ -73,7 +73,7 @@ export function MachineCurve({
       />
       <p class="cw-meta">
         {words.chart.key} {balance === undefined ? null : words.chart.gainsFrom(balance)}{" "}
-        {curve.assumed.length > 0 ? `${words.chart.assumed}: ${curve.assumed.join("; ")}.` : null}
+        {curve.assumed.length > 0 ? `${words.chart.assumed}: ${curve.assumed.map(words.said).join("; ")}.` : null}
       </p>
     </div>
   );

@@ -81,7 +81,7 @@ function ColumnRow({ column, meaning, sample, onChange }: ColumnRowProps): JSX.E
             <optgroup key={stage} label={words.stage[stage]}>
               {CATALOGUE.filter((entry) => entry.stage === stage).map((entry) => (
                 <option key={entry.id} value={entry.id}>
-                  {entry.label}
+                  {words.said(entry.label)}
                 </option>
               ))}
             </optgroup>
@@ -92,7 +92,7 @@ function ColumnRow({ column, meaning, sample, onChange }: ColumnRowProps): JSX.E
       {told ? <p class="cw-adopt-told">{told}</p> : null}
       {sample.first ? (
         <p class="cw-adopt-bad">
-          {words.adopt.unreadable(sample.unreadable, sample.filled, sample.first.cell)} {sample.first.why}
+          {words.adopt.unreadable(sample.unreadable, sample.filled, sample.first.cell)} {words.said(sample.first.why)}
         </p>
       ) : null}
     </li>

@@ -39,7 +39,7 @@ export function AdoptView(): JSX.Element {
   const look = async (at: Area, meanings?: Meanings) => {
     const work = await import("../adopt");
     const result = await work.lookAtTable(workbook, at);
-    setRefused(result.ok ? undefined : faultMessage(result.fault));
+    setRefused(result.ok ? undefined : words.said(faultMessage(result.fault)));
     setLooked(
       result.ok ? { work, at, table: result.value, meanings: meanings ?? work.foundMeanings(result.value) } : undefined,
     );
@@ -137,7 +137,7 @@ function Results({ looked, place, busy, onPlace, onWrite }: ResultsProps): JSX.E
       </p>
       {typeof plan === "string" ? (
         <p class="cw-error" role="alert">
-          {plan}
+          {words.said(plan)}
         </p>
       ) : (
         <p>

@@ -7,6 +7,7 @@ import { faultOf, faultsOfKey } from "../../core/diagnosis/faults";
 import type { NextCheck } from "../../core/diagnosis/next-check";
 import { entryOf } from "../../core/readings/catalogue";
 import type { Assessment } from "../assess";
+import { withoutSubject } from "../words/without-subject";
 import { useWords, type Words } from "../words/words";
 import { StateMark, StateShape } from "./state-mark";
 
@@ -75,21 +76,14 @@ function Headline({
         <StateShape state={state} size={20} />
         <span>{named}</span>
       </p>
-      <p class="cw-sentence">{withoutSubject(sentence)}</p>
+      <p class="cw-sentence">{words.said(withoutSubject(sentence))}</p>
     </>
   );
 }
 
-/** The headline has named part and state already; what is left of the sentence says how sure and why. */
-export function withoutSubject(sentence: string): string {
-  const rest = sentence.replace(/^[^:;(]+:\s*(?:serviceable|faulty|suspect|unproven)[\s;,]*/u, "");
-  const plain = rest.replace(/^\(([^)]+)\)[,;]\s*/u, "$1: ");
-  return plain.charAt(0).toUpperCase() + plain.slice(1);
-}
-
 /** For those who hear the answer; the button below says the same to those who see it. */
 function NextLine({ next, words }: { readonly next: NextCheck | undefined; readonly words: Words }): JSX.Element {
-  return <p class="cw-hidden">{next ? `${words.answer.next}: ${next.label}` : words.answer.enough}</p>;
+  return <p class="cw-hidden">{next ? `${words.answer.next}: ${words.said(next.label)}` : words.answer.enough}</p>;
 }
 
 function NextButton({
@@ -105,7 +99,7 @@ function NextButton({
     <div class="cw-next">
       <button type="button" class="cw-primary" onClick={() => onOpenCheck(next.check)}>
         <span>
-          {words.answer.next}: <strong>{next.label}</strong>
+          {words.answer.next}: <strong>{words.said(next.label)}</strong>
         </span>
         <span class="cw-minutes">{words.answer.minutes(next.minutes)}</span>
       </button>
@@ -115,7 +109,7 @@ function NextButton({
           <ul class="cw-plain">
             {next.outcomes.map((outcome) => (
               <li key={outcome.words}>
-                {outcome.words} ({percent(outcome.chance)}): {outcome.means}
+                {words.said(outcome.words)} ({words.said(percent(outcome.chance))}): {words.said(outcome.means)}
               </li>
             ))}
           </ul>
@@ -137,12 +131,12 @@ function Conflicts({ diagnosis }: { readonly diagnosis: Diagnosis }): JSX.Elemen
       <ul class="cw-plain">
         {diagnosis.contradictions.map((conflict) => (
           <li key={conflict.words}>
-            {conflict.words}
+            {words.said(conflict.words)}
             {conflict.setAside.length > 0 ? (
               <small>
                 {" "}
                 {words.answer.setAside}:{" "}
-                {conflict.setAside.map((reading) => entryOf(reading)?.label ?? reading).join(", ")}.
+                {conflict.setAside.map((reading) => words.said(entryOf(reading)?.label ?? reading)).join(", ")}.
               </small>
             ) : null}
           </li>
@@ -182,10 +176,10 @@ function ChanceBar({ fault, words }: { readonly fault: FaultChance; readonly wor
   return (
     <li>
       <span class="cw-bar-label">
-        {fault.label}
+        {words.said(fault.label)}
         {parts.length > 0 ? <small> {parts.map((part) => words.part[part]).join(", ")}</small> : null}
       </span>
-      <span class="cw-bar-share">{percent(fault.chance)}</span>
+      <span class="cw-bar-share">{words.said(percent(fault.chance))}</span>
       <svg class="cw-bar-drawn" viewBox="0 0 100 6" preserveAspectRatio="none" aria-hidden="true">
         <rect class="cw-bar-ground" width="100" height="6" />
         <rect class="cw-bar-filled" width={Math.max(0.5, fault.chance * 100)} height="6" />
@@ -211,7 +205,7 @@ function Why({
         return (
           <div key={of.fault}>
             <h4>
-              {fault.label} ({percent(fault.chance)})
+              {words.said(fault.label)} ({words.said(percent(fault.chance))})
             </h4>
             <Evidence title={words.answer.for} sign="+" items={of.for} />
             <Evidence title={words.answer.against} sign="−" items={of.against} />
@@ -231,6 +225,7 @@ function Evidence({
   readonly sign: string;
   readonly items: readonly EvidenceItem[];
 }): JSX.Element | null {
+  const words = useWords();
   if (items.length === 0) return null;
   return (
     <dl class="cw-evidence">
@@ -239,7 +234,7 @@ function Evidence({
       </dt>
       {items.map((item) => (
         <dd key={item.check}>
-          <strong>{checkLabel(item.check)}:</strong> {item.words}
+          <strong>{words.said(checkLabel(item.check))}:</strong> {words.said(item.words)}
         </dd>
       ))}
     </dl>

@@ -61,7 +61,7 @@ function CheckRow({
     <li>
       <button type="button" class="cw-row" id={checkButtonId(check.id)} onClick={() => onOpen(check.id)}>
         <span class="cw-row-name">
-          {check.label}
+          {words.said(check.label)}
           {suggested ? <em> {words.checks.suggested}</em> : null}
         </span>
         <span class="cw-row-end">

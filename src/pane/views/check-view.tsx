@@ -50,17 +50,17 @@ export function CheckView(props: CheckViewProps): JSX.Element {
         ← {words.nav.back}
       </button>
       <h2 tabIndex={-1} ref={heading}>
-        {check.label}
+        {words.said(check.label)}
       </h2>
       <p class="cw-meta">
         {words.engine[check.engine]} · {words.answer.minutes(check.minutes)} · {words.check.tools}:{" "}
-        {check.tools.join(", ")}
+        {check.tools.map(words.said).join(", ")}
       </p>
       <Cautions ids={check.cautions} words={words} />
       <h3>{words.check.steps}</h3>
       <ol class="cw-steps">
         {check.steps.map((step) => (
-          <li key={step}>{step}</li>
+          <li key={step}>{words.said(step)}</li>
         ))}
       </ol>
       <Figure
@@ -97,7 +97,7 @@ export function Cautions({
       </h3>
       <ul>
         {ids.map((caution) => (
-          <li key={caution}>{CAUTIONS[caution]}</li>
+          <li key={caution}>{words.said(CAUTIONS[caution])}</li>
         ))}
       </ul>
     </section>
@@ -134,7 +134,7 @@ function Figure({
     <figure class="cw-figure" data-drawn={drawn}>
       <ReadingDrawing readingId={drawn} shows={shows} machine={drawnMachine(open.before.job)} />
       <figcaption>
-        <strong>{entry.label}.</strong> {leadWords(PLACEMENTS.get(drawn), words)}
+        <strong>{words.said(entry.label)}.</strong> {leadWords(PLACEMENTS.get(drawn), words)}
       </figcaption>
       {drawn === "key-off-draw" ? (
         <details>
@@ -153,7 +153,7 @@ function expectedDisplay(
   placement: Placement | undefined,
   words: Words,
 ): string {
-  if (limit) return limitRange(limit, entry);
+  if (limit) return words.said(limitRange(limit, entry));
   if (placement?.forward !== undefined) return placement.forward ? words.drawing.conducts : words.drawing.blocks;
   return "– – –";
 }
@@ -215,7 +215,7 @@ function Readings({
       )}
       {missing.length > 0 ? (
         <p class="cw-warning">
-          {words.field.noCell} {missing.map((entry) => entry.label).join(", ")}
+          {words.field.noCell} {missing.map((entry) => words.said(entry.label)).join(", ")}
         </p>
       ) : null}
     </section>
@@ -240,7 +240,7 @@ function Onward({ previous, next, onOpen, onBack }: CheckViewProps): JSX.Element
       {next ? (
         <button type="button" class="cw-primary" onClick={() => onOpen(next.check.id)}>
           <span>
-            {words.check.nextCheck}: <strong>{next.check.label}</strong>
+            {words.check.nextCheck}: <strong>{words.said(next.check.label)}</strong>
           </span>
         </button>
       ) : null}
@@ -249,7 +249,7 @@ function Onward({ previous, next, onOpen, onBack }: CheckViewProps): JSX.Element
       </button>
       {previous ? (
         <button type="button" class="cw-quiet" onClick={() => onOpen(previous.check.id)}>
-          {words.check.previousCheck}: {previous.check.label}
+          {words.check.previousCheck}: {words.said(previous.check.label)}
         </button>
       ) : null}
     </div>

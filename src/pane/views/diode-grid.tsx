@@ -99,7 +99,7 @@ function GridCell({
   useEffect(() => report(entry.id, field.error), [entry.id, field.error]);
   return (
     <div class="cw-grid-cell" data-reading={entry.id}>
-      <Control entry={entry} field={field} id={id} onFocus={onFocus} label={`${entry.label}, V`} />
+      <Control entry={entry} field={field} id={id} onFocus={onFocus} label={`${words.said(entry.label)}, V`} />
       <span class="cw-grid-state" id={`${id}-notes`}>
         <StateShape state={state} size={13} />
         {words.state[state]}

@@ -120,7 +120,7 @@ function CompactAnswer({ assessment }: { readonly assessment: ReturnType<typeof 
   const verdict = assessment.explained?.diagnosis.verdict;
   return (
     <p class="cw-compact" role="status" aria-live="polite">
-      {verdict ? verdict.sentence : words.answer.nothingRead}
+      {verdict ? words.said(verdict.sentence) : words.answer.nothingRead}
     </p>
   );
 }

@@ -1,18 +1,18 @@
 /** @jsxImportSource preact */
 import type { JSX } from "preact";
-import { useCallback, useEffect, useMemo, useRef, useState } from "preact/hooks";
+import { useCallback, useEffect, useMemo, useState } from "preact/hooks";
 import { WorkbookFault, type Workbook } from "../../workbook/port";
-import { jobList, type JobSummary } from "../../workbook/job-sheet";
 import { isKnownGoodList } from "../../workbook/known-good-sheet";
 import { isVisitList } from "../../workbook/visits-sheet";
 import { PaneContext, type PaneTools } from "../pane-context";
 import { keepSettings, loadSettings, Drafts, type Keeper, type Language, type PaneSettings } from "../settings";
 import { useJob } from "../use-job";
-import { ENGLISH } from "../words/english";
-import { SPANISH } from "../words/spanish";
-import { WordsContext, type Words } from "../words/words";
+import { useJobSheets } from "../use-job-sheets";
+import { useLanguage } from "../use-language";
+import { useWords, WordsContext } from "../words/words";
 import { useList } from "../use-list";
 import { AdoptView } from "./adopt-view";
+import { CounterDoor } from "./counter-door";
 import { Guarded } from "./guarded";
 import { JobBar } from "./job-bar";
 import { JobView } from "./job-view";
@@ -26,16 +26,36 @@ export interface PaneProps {
   readonly language: Language;
 }
 
-const WORDS: Readonly<Record<Language, Words>> = { en: ENGLISH, es: SPANISH };
-
-/** The whole pane: which job, which view, what went wrong. */
-export function Pane({ workbook, keeper, language }: PaneProps): JSX.Element {
+/** The pane in the language of its settings. */
+export function Pane({ workbook, keeper, language }: PaneProps): JSX.Element | null {
   const [settings, setSettings] = useState(() => loadSettings(keeper, language));
+  const words = useLanguage(settings.language);
+  const changeSettings = (next: PaneSettings) => {
+    setSettings(next);
+    keepSettings(keeper, next);
+  };
+  if (!words) return null;
+  return (
+    <WordsContext.Provider value={words}>
+      <WholePane workbook={workbook} keeper={keeper} settings={settings} onSettings={changeSettings} />
+    </WordsContext.Provider>
+  );
+}
+
+interface WholePaneProps {
+  readonly workbook: Workbook;
+  readonly keeper: Keeper | undefined;
+  readonly settings: PaneSettings;
+  readonly onSettings: (next: PaneSettings) => void;
+}
+
+/** Which job, which view, what went wrong. */
+function WholePane({ workbook, keeper, settings, onSettings }: WholePaneProps): JSX.Element {
+  const words = useWords();
   const drafts = useMemo(() => new Drafts(keeper), [keeper]);
   const [section, setSection] = useState<Section>("job");
   const [said, setSaid] = useState("");
   const [failure, setFailure] = useState<string | undefined>(undefined);
-  const words = WORDS[settings.language];
 
   const attempt = useCallback(async <T,>(work: () => Promise<T>): Promise<T | undefined> => {
     try {
@@ -66,11 +86,6 @@ export function Pane({ workbook, keeper, language }: PaneProps): JSX.Element {
     if (watch.failure instanceof WorkbookFault && watch.failure.reason === "missing") void look();
   }, [watch.failure, look]);
 
-  const changeSettings = (next: PaneSettings) => {
-    setSettings(next);
-    keepSettings(keeper, next);
-  };
-
   const start = async () => {
     setStarting(true);
     // Templates and what lays them out are a third of the pane, and asked for once a day.
@@ -99,98 +114,63 @@ export function Pane({ workbook, keeper, language }: PaneProps): JSX.Element {
   );
 
   return (
-    <WordsContext.Provider value={words}>
-      <PaneContext.Provider value={tools}>
-        <div class="cw-body" lang={words.language.code}>
-          <header>
-            <h1 class="cw-hidden">{words.title}</h1>
-            <Navigation section={section} onGo={setSection} />
-          </header>
-          {failure === undefined ? null : (
-            <div class="cw-failure" role="alert">
-              <strong>{words.fault.heading}.</strong> {failure}
-            </div>
-          )}
-          <main>
-            <Guarded key={`${section} ${jobs.sheet ?? ""}`}>
-              {section === "job" ? (
-                watch.open ? (
-                  <JobView
-                    key={watch.open.sheet}
-                    open={watch.open}
-                    knownGood={knownGood.list}
-                    visits={visits}
-                    bar={bar}
-                    onWritten={watch.refresh}
-                    onReopened={jobs.look}
-                  />
-                ) : (
-                  bar
-                )
-              ) : null}
-              {section === "knownGood" ? <KnownGoodView watch={knownGood} open={watch.open} /> : null}
-              {section === "tables" ? <AdoptView /> : null}
-              {section === "settings" ? <SettingsView settings={settings} onChange={changeSettings} /> : null}
-            </Guarded>
-          </main>
-          <p class="cw-hidden" role="status" aria-live="polite">
-            {said}
-          </p>
-        </div>
-      </PaneContext.Provider>
-    </WordsContext.Provider>
+    <PaneContext.Provider value={tools}>
+      <div class="cw-body" lang={words.language.code}>
+        <header>
+          <h1 class="cw-hidden">{words.title}</h1>
+          <Navigation section={section} onGo={setSection} />
+        </header>
+        {failure === undefined ? null : <Failure text={failure} />}
+        <main>
+          <Guarded key={section === "counter" ? section : `${section} ${jobs.sheet ?? ""}`}>
+            {section === "job" ? (
+              watch.open ? (
+                <JobView
+                  key={watch.open.sheet}
+                  open={watch.open}
+                  knownGood={knownGood.list}
+                  visits={visits}
+                  bar={bar}
+                  onWritten={watch.refresh}
+                  onReopened={jobs.look}
+                />
+              ) : (
+                bar
+              )
+            ) : null}
+            {section === "counter" ? (
+              <CounterDoor
+                sheets={jobs.sheets}
+                sheet={jobs.sheet}
+                open={watch.open}
+                knownGood={knownGood.list}
+                visits={visits}
+                onPick={jobs.pick}
+                onLook={jobs.look}
+              />
+            ) : null}
+            {section === "knownGood" ? <KnownGoodView watch={knownGood} open={watch.open} /> : null}
+            {section === "tables" ? <AdoptView /> : null}
+            {section === "settings" ? <SettingsView settings={settings} onChange={onSettings} /> : null}
+          </Guarded>
+        </main>
+        <p class="cw-hidden" role="status" aria-live="polite">
+          {said}
+        </p>
+      </div>
+    </PaneContext.Provider>
   );
 }
 
-interface JobSheets {
-  readonly sheets: readonly JobSummary[] | undefined;
-  readonly sheet: string | undefined;
-  pick(sheet: string): void;
-  look(prefer?: string): Promise<void>;
-}
-
-/** Job sheets of the workbook; the active one is picked when the pane opens. */
-function useJobSheets(workbook: Workbook, attempt: PaneTools["attempt"]): JobSheets {
-  const [sheets, setSheets] = useState<readonly JobSummary[] | undefined>(undefined);
-  const [sheet, setSheet] = useState<string | undefined>(undefined);
-  const known = useRef<readonly string[]>([]);
-  const all = useRef("");
-  const look = useCallback(
-    async (prefer?: string) => {
-      const found = await attempt(async () => {
-        all.current = (await workbook.sheetNames()).join("\n");
-        const list = await jobList(workbook);
-        return { list, names: list.map(({ sheet }) => sheet), active: await workbook.activeSheet() };
-      });
-      if (!found) {
-        setSheets((before) => before ?? []);
-        return;
-      }
-      known.current = found.names;
-      setSheets(found.list);
-      setSheet((before) => {
-        const wanted = [prefer, before, found.active, found.names[0]];
-        return wanted.find((name) => name !== undefined && found.names.includes(name));
-      });
-    },
-    [workbook, attempt],
+/** What a host says in words that we do not know stays in English, and is marked as such. */
+function Failure({ text }: { readonly text: string }): JSX.Element {
+  const words = useWords();
+  const told = words.said(text);
+  return (
+    <div class="cw-failure" role="alert">
+      <strong>{words.fault.heading}.</strong> <span lang={told === text ? "en" : undefined}>{told}</span>
+    </div>
   );
-  useEffect(() => {
-    void look();
-    // Sheets are looked through anew only where some were added, renamed or removed.
-    const lookIfChanged = async () => {
-      const names = await attempt(() => workbook.sheetNames());
-      if (names && names.join("\n") !== all.current) await look();
-    };
-    let last: string | undefined;
-    return workbook.onSelection((at) => {
-      if (at.sheet === last) return;
-      last = at.sheet;
-      if (known.current.includes(at.sheet)) setSheet(at.sheet);
-      else void lookIfChanged();
-    });
-  }, [workbook, look, attempt]);
-  return { sheets, sheet, pick: setSheet, look };
 }
 
 function aboutJob(open: ReturnType<typeof useJob>["open"]): string {

@@ -27,13 +27,13 @@ export function ReadingField(props: FieldViewProps): JSX.Element {
   return (
     <div class="cw-field" data-reading={entry.id}>
       <label class="cw-label" for={`${id}-in`}>
-        {entry.label}
+        {words.said(entry.label)}
       </label>
       <div class="cw-field-row">
         <Control entry={entry} field={field} id={id} onFocus={onFocus} />
         {unit ? (
           <span class="cw-unit" id={`${id}-unit`}>
-            {unit}
+            {words.said(unit)}
           </span>
         ) : null}
         {field.judged ? <StateMark state={field.judged.state} /> : null}
@@ -43,7 +43,7 @@ export function ReadingField(props: FieldViewProps): JSX.Element {
           type="button"
           class="cw-quiet cw-take"
           title={words.field.take}
-          aria-label={words.field.takeHint(entry.label)}
+          aria-label={words.field.takeHint(words.said(entry.label))}
           onClick={() => void field.take()}
         >
           {words.field.takeShort}
@@ -102,7 +102,7 @@ export function Control({
         {known || field.text === "" ? null : <option value={field.text}>{field.text}</option>}
         {entry.choices.map((choice) => (
           <option key={choice.value} value={choice.value}>
-            {choice.label}
+            {words.said(choice.label)}
           </option>
         ))}
       </select>
@@ -163,16 +163,18 @@ function LimitWords({
   readonly entry: Entry;
   readonly words: Words;
 }): JSX.Element | null {
-  const quoted = judged.customary ? `${limitRange(judged.customary, entry)} ${judged.customary.words}.` : undefined;
+  const quoted = judged.customary
+    ? `${words.said(limitRange(judged.customary, entry))} ${words.said(judged.customary.words)}.`
+    : undefined;
   if (judged.state !== "not read") {
     return (
       <p class="cw-limit">
-        {judged.reason} {quoted}
+        {words.said(judged.reason)} {quoted}
       </p>
     );
   }
   const expected = judged.limit
-    ? `${words.field.expected} ${limitRange(judged.limit, entry)} (${judged.limit.origin.words})`
+    ? `${words.field.expected} ${words.said(limitRange(judged.limit, entry))} (${words.said(judged.limit.origin.words)})`
     : undefined;
   if (!expected && !quoted) return null;
   return <p class="cw-limit">{[expected, quoted].filter(Boolean).join(". ")}</p>;

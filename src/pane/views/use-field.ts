@@ -80,7 +80,7 @@ export function useField({
 
   const explain = (typed: string) => {
     const read = readTyped(typed, entry, settings.temperatures);
-    setError(read.ok ? undefined : faultMessage(read.fault));
+    setError(read.ok ? undefined : words.said(faultMessage(read.fault)));
     return read;
   };
 
@@ -108,7 +108,7 @@ export function useField({
     const state = read.value.measured ? preview?.(read.value.measured)?.state : undefined;
     announce(
       words.field.saved(
-        entry.label,
+        words.said(entry.label),
         state ? words.state[state] : read.value.measured ? shownNow : words.state["not read"],
       ),
     );
@@ -122,7 +122,11 @@ export function useField({
   };
 
   const cellError =
-    fault && !dirty ? (isCellError(cell) ? `${entry.label}: ${cell.error}` : faultMessage(fault)) : undefined;
+    fault && !dirty
+      ? isCellError(cell)
+        ? `${words.said(entry.label)}: ${cell.error}`
+        : words.said(faultMessage(fault))
+      : undefined;
   return {
     text,
     error: error ?? cellError,
@@ -142,7 +146,7 @@ export function useField({
       const taken = await attempt(() => selectedText(workbook));
       if (!taken) return;
       if (!taken.ok) {
-        setError(faultMessage(taken.fault));
+        setError(words.said(faultMessage(taken.fault)));
         return;
       }
       setText(taken.value.text);

@@ -74,7 +74,7 @@ function LastVisit({
         <tbody>
           {both.map((entry) => (
             <tr key={entry!.id}>
-              <th scope="row">{entry!.label}</th>
+              <th scope="row">{words.said(entry!.label)}</th>
               <td>{shownCell(last.typed.get(entry!.id), entry!, settings.temperatures)}</td>
               <td>{shownCell(open.before.typed.get(entry!.id), entry!, settings.temperatures) || "–"}</td>
               <td>{changeOf(entry!, last.job, open.before.job)}</td>

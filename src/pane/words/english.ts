@@ -1,12 +1,16 @@
 import { ADOPT_ENGLISH } from "./adopt-english";
+import { COUNTER_ENGLISH } from "./counter-english";
 import { DRAWING_ENGLISH } from "./drawing-english";
 import { TICKET_ENGLISH } from "./ticket-english";
 
 /** Every word of the pane in English; labels, steps and cautions come from the catalogue. */
 export const ENGLISH = {
+  /** A name or sentence of the computing side in this language, which is its own. */
+  said: (text: string): string => text,
   drawing: DRAWING_ENGLISH,
   ticket: TICKET_ENGLISH,
   adopt: ADOPT_ENGLISH,
+  counter: COUNTER_ENGLISH,
   tickets: {
     heading: "Ticket for the customer",
     about: "In plain words, and no surer than the verdict is.",
@@ -56,6 +60,7 @@ export const ENGLISH = {
   nav: {
     label: "Views",
     job: "Job",
+    counter: "Counter",
     tables: "Your table",
     knownGood: "Good parts",
     settings: "Settings",

@@ -1,13 +1,18 @@
 import { ADOPT_SPANISH } from "./adopt-spanish";
+import { COUNTER_SPANISH } from "./counter-spanish";
 import { DRAWING_SPANISH } from "./drawing-spanish";
 import type { Words } from "./english";
+import { SPANISH_PHRASES } from "./spanish/phrases";
 import { TICKET_SPANISH } from "./ticket-spanish";
 
 /** Every word of the pane in Spanish. */
 export const SPANISH: Words = {
+  // What the book does not know is better read in English than not at all.
+  said: (text) => SPANISH_PHRASES.said(text) ?? text,
   drawing: DRAWING_SPANISH,
   ticket: TICKET_SPANISH,
   adopt: ADOPT_SPANISH,
+  counter: COUNTER_SPANISH,
   tickets: {
     heading: "Informe para el cliente",
     about: "En palabras sencillas, y no más seguro que el dictamen.",
@@ -57,6 +62,7 @@ export const SPANISH: Words = {
   nav: {
     label: "Vistas",
     job: "Trabajo",
+    counter: "Mostrador",
     tables: "Su tabla",
     knownGood: "Piezas buenas",
     settings: "Ajustes",

@@ -1,0 +1,36 @@
+import { Phrasebook } from "../phrasebook";
+import { CATALOGUE_PHRASES } from "./catalogue";
+import { CHECK_PHRASES } from "./checks";
+import { DIODE_PHRASES } from "./diodes";
+import { EVIDENCE_PHRASES } from "./evidence";
+import { FAULT_PHRASES } from "./faults";
+import { JUDGED_PHRASES } from "./judged";
+import { LIMIT_PHRASES } from "./limits";
+import { REFUSAL_PHRASES } from "./refusals";
+
+/** Names and sentences of the computing side in Spanish. */
+export const SPANISH_PHRASES = new Phrasebook(
+  [
+    ...JUDGED_PHRASES,
+    ...LIMIT_PHRASES,
+    ...DIODE_PHRASES,
+    ...EVIDENCE_PHRASES,
+    ...FAULT_PHRASES,
+    ...REFUSAL_PHRASES,
+    ...CHECK_PHRASES,
+    ...CATALOGUE_PHRASES,
+  ],
+  {
+    units: [
+      ["V AC", "V CA"],
+      ["V DC", "V CC"],
+      ["over ", "más de "],
+      ["under ", "menos de "],
+      ["above ", "más de "],
+      ["below ", "menos de "],
+      ["Infinity", "∞"],
+    ],
+    range: (low, high) => `de ${low} a ${high}`,
+    and: "y",
+  },
+);
