@@ -3,13 +3,16 @@ import type { JSX } from "preact";
 import { useWords } from "../words/words";
 
 /** The views that the pane's first line leads to, in the order in which they stand there. */
-export const SECTIONS = ["job", "knownGood", "tables", "settings"] as const;
+export const SECTIONS = ["job", "counter", "knownGood", "tables", "settings"] as const;
 export type Section = (typeof SECTIONS)[number];
 
 /** A sign for each view, drawn on 20 × 20 with lines of one weight. */
 const SIGNS: Readonly<Record<Section, string>> = {
   // A job card on its board, the first line done.
   job: "M5.500 4h-1.500v13h12v-13h-1.500M7.500 2.500h5v3h-5zM6.800 9.300l1.200 1.200l1.800 -2.200M11.800 9.500h1.700M6.800 13.500h6.700",
+  // A slip with its lines and its total.
+  counter:
+    "M5 2.500h10v15l-1.700 -1.200l-1.650 1.200l-1.650 -1.200l-1.650 1.200l-1.650 -1.200l-1.700 1.200zM7.500 6.200h5M7.500 9.200h5M10 12.500h2.500",
   // A regulator-rectifier with its fins, found good.
   knownGood:
     "M3 7.500h14v9.500h-14zM5.500 7.500v-4M8.500 7.500v-4M11.500 7.500v-4M14.500 7.500v-4M6.800 12.200l2.200 2.200l4.300 -4.600",

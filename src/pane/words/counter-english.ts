@@ -48,16 +48,7 @@ export const COUNTER_ENGLISH = {
     issues: "In the price list",
     warranty: "Warranty",
     valid: (days: number) => `Stands for ${days} days.`,
-    kind: {
-      part: "part",
-      material: "material",
-      labour: "labour",
-      testing: "testing",
-      supplies: "supplies",
-      "core charge": "core charge",
-      deposit: "deposit",
-      "further check": "further check",
-    },
+    labour: "labour",
     /** Ways by another name than the sheet's own; empty where they are the same. */
     ways: {} as Readonly<Record<string, string>>,
     conditions: { new: "new", rebuilt: "rebuilt", used: "used" },

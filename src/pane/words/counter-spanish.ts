@@ -49,16 +49,7 @@ export const COUNTER_SPANISH: CounterWords = {
     issues: "En la lista de precios",
     warranty: "Garantía",
     valid: (days) => `Vale ${days} días.`,
-    kind: {
-      part: "pieza",
-      material: "material",
-      labour: "mano de obra",
-      testing: "comprobaciones",
-      supplies: "consumibles",
-      "core charge": "depósito por la pieza vieja",
-      deposit: "depósito",
-      "further check": "otra comprobación",
-    },
+    labour: "mano de obra",
     ways: {
       "Replace battery": "Cambiar la batería",
       "Replace regulator-rectifier": "Cambiar el regulador-rectificador",

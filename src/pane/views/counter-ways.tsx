@@ -1,0 +1,55 @@
+/** @jsxImportSource preact */
+import type { JSX } from "preact";
+import { useId } from "preact/hooks";
+import { CONDITIONS } from "../../core/quote/price-list";
+import type { Alternative } from "../../core/quote/quote";
+import type { SayMoney } from "../counter-money";
+import { useWords, type Words } from "../words/words";
+
+interface WaysProps {
+  readonly ways: readonly Alternative[];
+  readonly chosen: Alternative | undefined;
+  readonly say: SayMoney;
+  readonly onChoose: (way: string) => void;
+}
+
+/** The ways side by side, each with what it comes to; one of them is quoted. */
+export function CounterWays({ ways, chosen, say, onChoose }: WaysProps): JSX.Element | null {
+  const words = useWords();
+  const id = useId();
+  // One way alone is no choice: its lines and total say it all.
+  if (ways.length < 2) return null;
+  return (
+    <fieldset class="cw-counter-ways">
+      <legend>{words.counter.quote.repair}</legend>
+      {ways.map((way) => (
+        <label key={way.name} class="cw-counter-way" data-way={way.name}>
+          <input type="radio" name={id} checked={way === chosen} onChange={() => onChoose(way.name)} />
+          <span class="cw-counter-way-name">{wayName(way.name, words)}</span>
+          <strong>{say(way.total)}</strong>
+          <small>{supplyOf(way, words)}</small>
+          {way.missing.length > 0 ? <small class="cw-warning">{words.counter.quote.incomplete}</small> : null}
+        </label>
+      ))}
+    </fieldset>
+  );
+}
+
+/** Whether the part itself is in the shop. */
+function supplyOf({ lines }: Alternative, words: Words): string {
+  const part = lines.find(({ kind }) => kind === "part");
+  return part ? words.said(part.note) : "";
+}
+
+/** A way's name in the language of the pane: the repair, with the condition of the part or the check after it. */
+export function wayName(name: string, words: Words): string {
+  const { ways, conditions } = words.counter.quote;
+  const condition = CONDITIONS.find((word) => name.endsWith(`, ${word}`));
+  if (condition) {
+    const repair = name.slice(0, -condition.length - 2);
+    return `${ways[repair] ?? repair}, ${conditions[condition]}`;
+  }
+  const check = /^Further check: (.+)$/u.exec(name)?.[1];
+  if (check !== undefined) return `${words.counter.quote.furtherCheck}: ${words.said(check)}`;
+  return ways[name] ?? name;
+}
