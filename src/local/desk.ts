@@ -1,5 +1,6 @@
 import { openPageGrid, type GridStart, type PageGrid } from "../hosts/grid/page-grid";
 import { mountPane } from "../pane/mount";
+import type { Language } from "../pane/settings";
 import { DEMO } from "../workbook/demo";
 import { placeTemplates } from "../workbook/place-templates";
 import type { Step } from "../workbook/port";
@@ -16,6 +17,7 @@ export class Desk {
   constructor(
     private readonly sheet: HTMLElement,
     private readonly pane: HTMLElement,
+    private readonly onLanguage: (language: Language) => void = () => undefined,
   ) {}
 
   get workbook() {
@@ -75,7 +77,7 @@ export class Desk {
     const changed = () => this.listeners.forEach((listener) => listener());
     this.takeDown = [
       grid.onChange(changed),
-      mountPane(this.pane, grid.workbook),
+      mountPane(this.pane, grid.workbook, { onLanguage: this.onLanguage }),
       () => {
         grid.close();
         place.remove();

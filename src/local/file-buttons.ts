@@ -9,11 +9,9 @@ const XLSX = "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet"
 
 /** The buttons that open and save files and start anew; a question comes before anything is lost. */
 export function fileButtons(root: HTMLElement, desk: Desk, keeping: Keeping, notices: Notices, words: PageWords): void {
-  const button = (name: keyof PageWords["file"]) => root.querySelector<HTMLButtonElement>(`[data-file="${name}"]`)!;
+  const button = (name: "open" | "save" | "anew") => root.querySelector<HTMLButtonElement>(`[data-file="${name}"]`)!;
   const chooser = root.querySelector<HTMLInputElement>('input[type="file"]')!;
   const buttons = (["open", "save", "anew"] as const).map(button);
-  root.setAttribute("aria-label", words.file.label);
-  for (const name of ["open", "save", "anew"] as const) button(name).textContent = words.file[name];
 
   /** One thing at a time: a second click while a file is made would start it again. */
   const doing = async (work: () => Promise<void>, failed: (reason: string) => string) => {

@@ -1,42 +1,37 @@
-import type { Knock } from "./door";
+import type { JoinWords } from "./join-words";
 
 /** The page by which a phone comes in: a field for the code, no script. */
-export function joinPage(fault?: string): string {
+export function joinPage(words: JoinWords, fault?: string): string {
   return `<!doctype html>
-<html lang="en">
+<html lang="${words.language}">
 <head>
 <meta charset="utf-8"><meta name="viewport" content="width=device-width, initial-scale=1">
-<title>Join · Chargewright</title>
+<title>${words.title} · Chargewright</title>
 <style>
-body{font:1.125rem/1.5 system-ui,sans-serif;max-width:24rem;margin:2rem auto;padding:0 1rem;color:#1f2326;background:#fff}
-input,button{font:inherit;width:100%;box-sizing:border-box;padding:.6rem;margin-top:.5rem;border-radius:6px;border:1px solid #5d676d}
-input{letter-spacing:.25em;font-size:1.5rem}
-button{background:#0b6464;color:#fff;border-color:#0b6464}
-.fault{color:#7f1d1d;font-weight:600}
-@media (prefers-color-scheme:dark){body{color:#e8ebed;background:#1d2123}.fault{color:#ffb4ab}}
+:root{color-scheme:light dark;--ink:#1f2326;--ground:#fff;--edge:#5a6268;--accent:#1f5a6e;--on-accent:#fff;--fail:#a3262a}
+@media (prefers-color-scheme:dark){:root{--ink:#e8ebed;--ground:#1d2123;--edge:#a6afb5;--accent:#7cc3d8;--on-accent:#0b2530;--fail:#ff9c97}}
+body{font:1.125rem/1.5 system-ui,sans-serif;max-width:24rem;margin:2rem auto;padding:0 1rem;color:var(--ink);background:var(--ground)}
+h1{font-size:1.5rem;line-height:1.25}
+label{display:block;margin-top:1.25rem;font-weight:600}
+input,button{font:inherit;width:100%;box-sizing:border-box;min-height:3rem;padding:.5rem .75rem;border:1px solid var(--edge);border-radius:6px}
+input{margin-top:.25rem;letter-spacing:.25em;font-size:1.5rem;color:inherit;background:var(--ground)}
+button{margin-top:.75rem;background:var(--accent);color:var(--on-accent);border-color:var(--accent);font-weight:600}
+:focus-visible{outline:3px solid var(--accent);outline-offset:2px}
+.fault{color:var(--fail);font-weight:600}
 </style>
 </head>
 <body>
-<h1>Join the workbook</h1>
-<p>The code stands in the window of the computer that runs Chargewright. It lets in one phone.</p>
+<main>
+<h1>${words.heading}</h1>
+<p>${words.about}</p>
 ${fault === undefined ? "" : `<p class="fault" role="alert">${fault}</p>`}
 <form method="post" action="/join">
-<label for="code">Code</label>
+<label for="code">${words.code}</label>
 <input id="code" name="code" inputmode="numeric" autocomplete="one-time-code" maxlength="7" required autofocus>
-<button>Join</button>
+<button>${words.join}</button>
 </form>
+</main>
 </body>
 </html>
 `;
-}
-
-export function whyNot(knock: Knock & { opened: false }): string {
-  switch (knock.why) {
-    case "wrong":
-      return `That is not the code. ${knock.triesLeft === 1 ? "One try is" : `${knock.triesLeft} tries are`} left.`;
-    case "locked":
-      return "Too many wrong codes: this code is void. Press Enter at the computer for a new one.";
-    case "no code":
-      return "There is no code to join with at the moment. Press Enter at the computer for a new one.";
-  }
 }

@@ -15,7 +15,7 @@ export class Notices {
 
   constructor(
     private readonly place: HTMLElement,
-    private readonly closeLabel: string,
+    private readonly words: { readonly dismiss: string },
   ) {}
 
   show(topic: string, { text, lines = [], action, stays }: Notice): void {
@@ -34,7 +34,7 @@ export class Notices {
       button.addEventListener("click", action.run);
       buttons.append(button);
     }
-    const close = element("button", this.closeLabel);
+    const close = element("button", this.words.dismiss);
     close.addEventListener("click", () => this.clear(topic));
     buttons.append(close);
     box.append(buttons);

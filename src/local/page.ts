@@ -1,22 +1,31 @@
+import { browserStorage } from "./browser-storage";
 import { Desk } from "./desk";
 import { linkPhones } from "./desk-link";
 import { movableDivider } from "./divider";
 import { fileButtons } from "./file-buttons";
 import { keepWorkbook } from "./keeping";
+import { labelPage } from "./label-page";
 import { Notices } from "./notices";
 import { workOffline } from "./offline";
 import { chooseViews } from "./views";
-import { pageWords } from "./words";
+import { pageLanguage, SpokenWords } from "./words";
 import "./page.css";
+
+const storage = browserStorage();
+const language = pageLanguage(storage, navigator.language);
+const spoken = new SpokenWords(language);
+const { words } = spoken;
 
 /** The local page: the workbook that the browser kept, else the demo shop's, and the pane that works on it. */
 async function open(): Promise<void> {
-  const storage = browserStorage();
-  const words = pageWords(storage, navigator.language);
-  const notices = new Notices(element("notices"), words.dismiss);
+  labelPage(document, words, language);
+  const notices = new Notices(element("notices"), words);
   movableDivider(element("divider"), storage);
   chooseViews(document.body, [...document.querySelectorAll<HTMLButtonElement>("#views button")]);
-  const desk = new Desk(element("sheet"), element("pane"));
+  const desk = new Desk(element("sheet"), element("pane"), (chosen) => {
+    spoken.speak(chosen);
+    labelPage(document, words, chosen);
+  });
   const keeping = await keepWorkbook(desk, notices, words);
   fileButtons(element("file"), desk, keeping, notices, words);
   // The grid is drawn, not written: whoever checks a cell from outside asks the workbook.
@@ -36,17 +45,7 @@ function element(id: string): HTMLElement {
   return document.getElementById(id)!;
 }
 
-/** Missing where the browser forbids a page to keep anything. */
-function browserStorage(): Storage | undefined {
-  try {
-    return window.localStorage;
-  } catch {
-    return undefined;
-  }
-}
-
 open().catch((error: unknown) => {
-  element("status").textContent =
-    `The workbook could not be opened: ${error instanceof Error ? error.message : String(error)}`;
+  element("status").textContent = words.notStarted(error instanceof Error ? error.message : String(error));
   throw error;
 });

@@ -3,7 +3,8 @@ import type { IncomingMessage, ServerResponse } from "node:http";
 import { bodyOf, giveFile, giveJson, isOwnPage, refuse, SAFE } from "./answering";
 import type { Certificate } from "./certificate";
 import { SESSION_LIVES_S, type Door } from "./door";
-import { joinPage, whyNot } from "./join-page";
+import { joinPage } from "./join-page";
+import { joinWords, whyNot, type JoinWords } from "./join-words";
 import type { Relay } from "./relay";
 
 /** Sent back only to this very address, only over HTTPS, and never shown to a script. */
@@ -36,7 +37,7 @@ async function answer(serving: PhoneServer, request: IncomingMessage, response: 
   if (path === "/join" && request.method === "POST")
     return own ? join(serving, request, response) : refuse(response, 403, "Only the join page itself may ask this.");
   if (!serving.door.knows(sessionOf(request))) {
-    if (path === "/join" || path === "/") return give(response, path === "/" ? 401 : 200, joinPage());
+    if (path === "/join" || path === "/") return give(response, path === "/" ? 401 : 200, joinPage(wordsFor(request)));
     return refuse(response, 401, "Join with the code first.");
   }
   if (path.startsWith("/share/")) {
@@ -55,7 +56,8 @@ async function answer(serving: PhoneServer, request: IncomingMessage, response: 
 async function join(serving: PhoneServer, request: IncomingMessage, response: ServerResponse): Promise<void> {
   const typed = new URLSearchParams((await bodyOf(request)) ?? "").get("code") ?? "";
   const knock = serving.door.knock(typed);
-  if (!knock.opened) return give(response, knock.why === "wrong" ? 403 : 429, joinPage(whyNot(knock)));
+  const words = wordsFor(request);
+  if (!knock.opened) return give(response, knock.why === "wrong" ? 403 : 429, joinPage(words, whyNot(knock, words)));
   response.writeHead(303, {
     ...SAFE,
     Location: "/",
@@ -63,6 +65,10 @@ async function join(serving: PhoneServer, request: IncomingMessage, response: Se
   });
   response.end();
   serving.onJoined?.();
+}
+
+function wordsFor({ headers }: IncomingMessage): JoinWords {
+  return joinWords(headers["accept-language"]);
 }
 
 function sessionOf({ headers }: IncomingMessage): string | undefined {

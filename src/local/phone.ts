@@ -1,10 +1,15 @@
 import { mountPane } from "../pane/mount";
+import { browserStorage } from "./browser-storage";
 import { RemoteWorkbook, type Line } from "./remote-workbook";
 import type { Answered, DeskEvent } from "./share-protocol";
+import { pageLanguage, SpokenWords } from "./words";
 import "./phone.css";
 
 /** The page of a phone: the pane, working on the workbook that is open on the shop's computer. */
 const status = document.getElementById("link")!;
+const language = pageLanguage(browserStorage(), navigator.language);
+const spoken = new SpokenWords(language);
+document.documentElement.lang = language;
 
 const UNREACHABLE: Answered = {
   fault: {
@@ -23,7 +28,7 @@ const line: Line = {
   listen: (listener) => {
     const stream = new EventSource("/share/events");
     stream.addEventListener("open", () => (status.textContent = ""));
-    stream.addEventListener("error", () => (status.textContent = "The shop's computer cannot be reached."));
+    stream.addEventListener("error", () => (status.textContent = spoken.words.unreachable));
     stream.addEventListener("desk", ({ data }: MessageEvent<string>) => {
       const event = JSON.parse(data) as DeskEvent;
       if (event.kind === "another workbook") location.reload();
@@ -32,5 +37,11 @@ const line: Line = {
   },
 };
 
-mountPane(document.getElementById("pane")!, new RemoteWorkbook(line));
+mountPane(document.getElementById("pane")!, new RemoteWorkbook(line), {
+  onLanguage: (chosen) => {
+    spoken.speak(chosen);
+    document.documentElement.lang = chosen;
+    if (status.textContent !== "") status.textContent = spoken.words.unreachable;
+  },
+});
 document.documentElement.dataset["ready"] = "";

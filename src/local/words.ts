@@ -1,5 +1,13 @@
+import type { Language } from "../pane/settings";
+
 /** What the local page itself says, besides the grid and the pane; in the language of the pane. */
-export const ENGLISH = {
+const ENGLISH = {
+  sheet: "Workbook",
+  pane: "Job pane",
+  divider: "Width of the pane",
+  views: { label: "What is shown", sheet: "Sheet", both: "Both", pane: "Pane" },
+  notStarted: (reason: string) => `The workbook could not be opened: ${reason}`,
+  unreachable: "The shop's computer cannot be reached.",
   file: { label: "Workbook file", open: "Open…", save: "Save as .xlsx", anew: "Start anew" },
   saved: (name: string) => `Saved as ${name} in your downloads.`,
   opened: (name: string) => `${name} is open. The file itself stays as it is; save to get a new one.`,
@@ -33,7 +41,13 @@ type Widened<T> = T extends string
     ? (...args: A) => string
     : { readonly [K in keyof T]: string };
 
-export const SPANISH: PageWords = {
+const SPANISH: PageWords = {
+  sheet: "Libro",
+  pane: "Panel de trabajo",
+  divider: "Ancho del panel",
+  views: { label: "Qué se muestra", sheet: "Hoja", both: "Ambos", pane: "Panel" },
+  notStarted: (reason) => `No se pudo abrir el libro: ${reason}`,
+  unreachable: "No se alcanza el ordenador del taller.",
   file: { label: "Archivo del libro", open: "Abrir…", save: "Guardar como .xlsx", anew: "Empezar de nuevo" },
   saved: (name) => `Guardado como ${name} en sus descargas.`,
   opened: (name) => `${name} está abierto. El archivo no se toca; guarde para obtener uno nuevo.`,
@@ -58,8 +72,10 @@ export const SPANISH: PageWords = {
   phone: (count) => (count === 1 ? "Un teléfono trabaja en este libro." : `${count} teléfonos trabajan en este libro.`),
 };
 
-/** Words for the language that the pane was set to, else the browser's. */
-export function pageWords(storage: Pick<Storage, "getItem"> | undefined, browser: string): PageWords {
+const WORDS: Readonly<Record<Language, PageWords>> = { en: ENGLISH, es: SPANISH };
+
+/** The language that the pane was set to, else the browser's. */
+export function pageLanguage(storage: Pick<Storage, "getItem"> | undefined, browser: string): Language {
   let chosen: unknown;
   try {
     chosen = (JSON.parse(storage?.getItem("chargewright.settings") ?? "null") as { language?: unknown } | null)
@@ -67,6 +83,19 @@ export function pageWords(storage: Pick<Storage, "getItem"> | undefined, browser
   } catch {
     chosen = undefined;
   }
-  const language = chosen === "en" || chosen === "es" ? chosen : browser.toLowerCase().slice(0, 2);
-  return language === "es" ? SPANISH : ENGLISH;
+  if (chosen === "en" || chosen === "es") return chosen;
+  return browser.toLowerCase().startsWith("es") ? "es" : "en";
+}
+
+/** The page's words; they become those of another language in place, wherever they are held. */
+export class SpokenWords {
+  readonly words: PageWords;
+
+  constructor(language: Language) {
+    this.words = { ...WORDS[language] };
+  }
+
+  speak(language: Language): void {
+    Object.assign(this.words, WORDS[language]);
+  }
 }

@@ -9,6 +9,8 @@ export interface MountOptions {
   readonly keeper?: Keeper;
   /** Language until the user chooses one; the browser's otherwise. */
   readonly language?: Language;
+  /** Told when the user chooses another language. */
+  readonly onLanguage?: (language: Language) => void;
 }
 
 /**
@@ -20,7 +22,7 @@ export function mountPane(root: HTMLElement, workbook: Workbook, options: MountO
   root.classList.add("cw-pane");
   const keeper = options.keeper ?? localKeeper();
   const language = options.language ?? (navigator.language.toLowerCase().startsWith("es") ? "es" : "en");
-  render(h(Pane, { workbook, keeper, language }), root);
+  render(h(Pane, { workbook, keeper, language, onLanguage: options.onLanguage }), root);
   return () => {
     render(null, root);
     root.classList.remove("cw-pane");

@@ -93,11 +93,13 @@ function Device({
       <text class="cw-shows" x={x + 29} y={y - 13.5}>
         {words.map.shows[device.shows]}
       </text>
-      <text class="cw-row-value" x={x + 16} y={y + 3}>
-        → {device.forward}
+      <path class="cw-way" d={`M${x + 16} ${y - 0.5}h9m-3 -3l3 3l-3 3`} />
+      <text class="cw-row-value" x={x + 29} y={y + 3}>
+        {device.forward}
       </text>
-      <text class="cw-row-value" x={x + 16} y={y + 17}>
-        ← {device.reverse}
+      <path class="cw-way" d={`M${x + 25} ${y + 13.5}h-9m3 -3l-3 3l3 3`} />
+      <text class="cw-row-value" x={x + 29} y={y + 17}>
+        {device.reverse}
       </text>
     </g>
   );

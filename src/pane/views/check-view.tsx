@@ -12,6 +12,7 @@ import { cellOf, writeReading, type OpenJob } from "../open-job";
 import { usePane } from "../pane-context";
 import { drawnMachine, type CheckProgress } from "../working-order";
 import { useWords, type Words } from "../words/words";
+import { BackButton } from "./back-button";
 import { DiodeGrid } from "./diode-grid";
 import { limitRange, ReadingField } from "./reading-field";
 import type { FieldProps } from "./use-field";
@@ -46,9 +47,7 @@ export function CheckView(props: CheckViewProps): JSX.Element {
 
   return (
     <article class="cw-check" data-check={check.id}>
-      <button type="button" class="cw-quiet cw-back" onClick={onBack}>
-        ← {words.nav.back}
-      </button>
+      <BackButton onBack={onBack} />
       <h2 tabIndex={-1} ref={heading}>
         {words.said(check.label)}
       </h2>

@@ -5,6 +5,7 @@ import { CATALOGUE } from "../../core/readings/catalogue";
 import { cellOf, writeReading, type OpenJob } from "../open-job";
 import { usePane } from "../pane-context";
 import { useWords } from "../words/words";
+import { BackButton } from "./back-button";
 import { ReadingField } from "./reading-field";
 
 /** Intake, machine data and what else no check takes, as far as the sheet has cells for them. */
@@ -28,9 +29,7 @@ export function FactsView({
   };
   return (
     <article class="cw-check" ref={list}>
-      <button type="button" class="cw-quiet cw-back" onClick={onBack}>
-        ← {words.nav.back}
-      </button>
+      <BackButton onBack={onBack} />
       <h2 tabIndex={-1} ref={heading}>
         {words.checks.machineData}
       </h2>

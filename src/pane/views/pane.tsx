@@ -24,15 +24,17 @@ export interface PaneProps {
   readonly workbook: Workbook;
   readonly keeper: Keeper | undefined;
   readonly language: Language;
+  readonly onLanguage?: ((language: Language) => void) | undefined;
 }
 
 /** The pane in the language of its settings. */
-export function Pane({ workbook, keeper, language }: PaneProps): JSX.Element | null {
+export function Pane({ workbook, keeper, language, onLanguage }: PaneProps): JSX.Element | null {
   const [settings, setSettings] = useState(() => loadSettings(keeper, language));
   const words = useLanguage(settings.language);
   const changeSettings = (next: PaneSettings) => {
     setSettings(next);
     keepSettings(keeper, next);
+    if (next.language !== settings.language) onLanguage?.(next.language);
   };
   if (!words) return null;
   return (

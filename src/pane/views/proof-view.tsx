@@ -9,6 +9,7 @@ import { judgeAll, previewOf, type AssessOptions } from "../assess";
 import { shownCell, writeReading, type OpenJob } from "../open-job";
 import { usePane } from "../pane-context";
 import { useWords, type Words } from "../words/words";
+import { BackButton } from "./back-button";
 import { Cautions } from "./check-view";
 import { ReadingField } from "./reading-field";
 import { StateShape } from "./state-mark";
@@ -45,9 +46,7 @@ export function ProofView({ open, options, onBack, onWritten }: ProofProps): JSX
   };
   return (
     <article class="cw-check" data-check="proof">
-      <button type="button" class="cw-quiet cw-back" onClick={onBack}>
-        ← {words.nav.back}
-      </button>
+      <BackButton onBack={onBack} />
       <h2 tabIndex={-1} ref={heading}>
         {words.proof.heading}
       </h2>

@@ -6,6 +6,7 @@ import type { OpenJob } from "../open-job";
 import { usePane } from "../pane-context";
 import { ticketLines, writeTicket, type TicketLine } from "../ticket";
 import { useWords } from "../words/words";
+import { BackButton } from "./back-button";
 import { jobAfter, proofEntries, proofOutcome } from "./proof-view";
 
 interface TicketProps {
@@ -35,9 +36,7 @@ export function TicketView({ open, assessment, options, onBack }: TicketProps): 
   };
   return (
     <article class="cw-check cw-ticket">
-      <button type="button" class="cw-quiet cw-back" onClick={onBack}>
-        ← {words.nav.back}
-      </button>
+      <BackButton onBack={onBack} />
       <h2 tabIndex={-1} ref={heading}>
         {words.tickets.heading}
       </h2>
