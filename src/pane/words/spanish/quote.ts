@@ -1,0 +1,118 @@
+import type { Phrase } from "../phrasebook";
+
+/** What a quote's lines and gaps say. */
+const LINES: readonly Phrase[] = [
+  ["Core charge, back with the old part", "Depósito por la pieza vieja, se devuelve con ella"],
+  ["Battery deposit, back with the old battery", "Depósito de la batería, se devuelve con la vieja"],
+  ["Testing done", "Comprobaciones hechas"],
+  ["Shop supplies", "Consumibles del taller"],
+  ["Further check", "Otra comprobación"],
+  ["Further check: {}", "Otra comprobación: {}"],
+  ["Replace battery", "Cambiar la batería"],
+  ["Replace regulator-rectifier", "Cambiar el regulador-rectificador"],
+  ["Replace stator", "Cambiar el estátor"],
+  ["Replace rotor", "Cambiar el rotor"],
+  ["Renew joint", "Rehacer la unión"],
+  ["Replace cable run", "Cambiar el tramo de cable"],
+  ["Replace main fuse", "Cambiar el fusible principal"],
+  ["Trace drain", "Buscar la fuga de corriente"],
+  ["Take off added load", "Quitar el consumo añadido"],
+  ["in stock", "en existencia"],
+  ["{v} in stock", "{} en existencia"],
+  ["{v} days to come", "llega en {} días"],
+  ["listed for {raw}: check the fit", "listada para {}: compruebe que encaja"],
+  ["hours by common practice", "horas por práctica habitual"],
+  ["the shop's own hours", "horas del propio taller"],
+  ["Warranty: {raw}", "Garantía: {}"],
+];
+
+const USES: readonly Phrase[] = [
+  ["battery", "batería"],
+  ["regulator-rectifier", "regulador-rectificador"],
+  ["stator", "estátor"],
+  ["rotor", "rotor"],
+  ["connector", "conector"],
+  ["terminal", "terminal"],
+  ["cable", "cable"],
+  ["fuse", "fusible"],
+  ["grease", "grasa"],
+  ["gasket", "junta"],
+  ["hardware", "tornillería"],
+];
+
+const GAPS: readonly Phrase[] = [
+  ["labour rate: not set in the terms", "tarifa de mano de obra: falta en las condiciones"],
+  [
+    "labour or diagnosis rate: not set in the terms",
+    "tarifa de mano de obra o de diagnóstico: falta en las condiciones",
+  ],
+  ["{raw}: no price in the list", "{}: sin precio en la lista"],
+  ["{raw}: two prices in the list", "{}: dos precios en la lista"],
+  ["{raw}: superseded by {raw}, which the list does not sell", "{}: sustituida por {}, que la lista no vende"],
+  ["{}: no row in the price list", "{}: ninguna fila en la lista de precios"],
+  [
+    "{} (part number {raw} or fits {raw}): no row in the price list",
+    "{} (número de pieza {} o para {}): ninguna fila en la lista de precios",
+  ],
+  ["{} (part number {raw}): no row in the price list", "{} (número de pieza {}): ninguna fila en la lista de precios"],
+  ["{} (fits {raw}): no row in the price list", "{} (para {}): ninguna fila en la lista de precios"],
+  [
+    "further check: no check is known that would settle it, so its time is not known either",
+    "otra comprobación: no se conoce ninguna que lo resuelva, así que tampoco su tiempo",
+  ],
+];
+
+/** What is wrong with the shop's own lists. */
+const LISTS: readonly Phrase[] = [
+  ["Line {v} below the header: no part number.", "Línea {} bajo el encabezado: sin número de pieza."],
+  [
+    'Line {v} below the header, use: "{raw}" is none of {raw}.',
+    "Línea {} bajo el encabezado, «use»: «{}» no es ninguno de {}.",
+  ],
+  [
+    'Line {v} below the header, condition: "{raw}" is none of {raw}.',
+    "Línea {} bajo el encabezado, «condition»: «{}» no es ninguno de {}.",
+  ],
+  [
+    'Line {v} below the header, {raw}: "{raw}" is not an amount; enter it like 12.50.',
+    "Línea {} bajo el encabezado, «{}»: «{}» no es una cantidad; escríbala como 12.50.",
+  ],
+  [
+    "Line {v} below the header, {raw}: {raw} is below zero.",
+    "Línea {} bajo el encabezado, «{}»: {} es menor que cero.",
+  ],
+  [
+    "Line {v} below the header, margin: {raw} is not a share of the price; enter 0.35 or 35 %.",
+    "Línea {} bajo el encabezado, «margin»: {} no es una parte del precio; escriba 0.35 o 35 %.",
+  ],
+  [
+    "Lines {v} and {v} below the header: {raw} has two prices; keep one.",
+    "Líneas {} y {} bajo el encabezado: {} tiene dos precios; deje uno.",
+  ],
+  [
+    "Prices: the column {raw} is missing; enter a header row with part number, use, price (or cost and margin).",
+    "Precios: falta la columna {}; ponga una fila de encabezados con «part number», «use», «price» (o «cost» y «margin»).",
+  ],
+  ['Terms, {raw}: "{raw}" cannot be read; enter {raw}.', "Condiciones, «{}»: «{}» no se puede leer; escriba {}."],
+];
+
+/** What the readings after the work prove, and the checks of a part by name. */
+const PROOF: readonly Phrase[] = [
+  ["Something new: {}", "Algo nuevo: {}"],
+  [
+    "Nothing was found before, so there is nothing to prove.",
+    "Antes no se encontró nada, así que no hay nada que probar.",
+  ],
+  ["Not repaired: the {} is still in question ({v}).", "Sin reparar: sigue en duda: {} ({})."],
+  [
+    "Not proven yet: take again what showed the fault ({}).",
+    "Aún sin probar: vuelva a tomar lo que mostró la avería ({}).",
+  ],
+  [
+    "Repaired: the {} reads in order now (chance of a fault in it {v}).",
+    "Reparado: las lecturas están ahora en orden: {} (probabilidad de avería {}).",
+  ],
+  ["Not proven yet: the chance of a fault in the {} is {v}.", "Aún sin probar: probabilidad de avería: {}, {}."],
+];
+
+export const QUOTE_PHRASES: readonly Phrase[] = [...LINES, ...USES, ...GAPS, ...LISTS, ...PROOF];
