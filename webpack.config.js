@@ -202,11 +202,19 @@ function addin(env) {
         cacheGroups: {
           default: false,
           defaultVendors: false,
+          // What lays sheets out is asked for in several places, and is one piece for all of them.
+          sheets: {
+            name: "sheets",
+            chunks: "async",
+            enforce: true,
+            test: /[\\/]templates[\\/][a-z]+\.json$|node_modules.zod\b|src.(?:pane.start-job|workbook.(?:templates|place-templates|quote-write|[a-z]+-schema|schema-words|[a-z]+-plan|page-[a-z]+|sheet-draft|sheet-head|list-layout))\b/,
+          },
           diagnosis: {
             name: "diagnosis",
             chunks: "async",
             enforce: true,
-            test: /src.(?:core.(?:diagnosis|fleet)|functions.(?:verdict|fleet))\b/,
+            // What proves a part or a repair is asked at the counter alone, and travels with it.
+            test: /src.(?:core.(?:diagnosis\b(?!.pro(?:of|ven-by)\.)|fleet\b)|functions.(?:verdict|fleet)\b)/,
           },
         },
       },

@@ -7,6 +7,9 @@ import type { Workbook } from "../workbook/port";
 import type { ListTemplate } from "../workbook/template-schema";
 import { templateOf } from "../workbook/templates";
 
+/** Quotes are laid out by the same means, and are fetched with them. */
+export { layOutShop, writeDecision, writeQuote } from "../workbook/quote-write";
+
 /** Lists that a job sheet looks values up in; they are laid out with the first job. */
 const LISTS = ["machines", "reference"];
 

@@ -62,7 +62,7 @@ function GivenQuote({ quote, now, sheetTotal, sheetThere, desk }: QuoteProps): J
   const decide = async (decision: Decision) => {
     setBusy(true);
     const done = await attempt(async () => {
-      const { writeDecision } = await import("../../workbook/quote-write");
+      const { writeDecision } = await import("../start-job");
       await writeDecision(workbook, quote, decision, today());
       await desk.refresh();
       return true;

@@ -47,7 +47,7 @@ export function CounterOrder({ job, open, assessment, priced, chosen, texts, des
         setSaid(wrong === undefined ? undefined : { text: wrong, wrong: true });
         return;
       }
-      const { writeQuote } = await import("../../workbook/quote-write");
+      const { writeQuote } = await import("../start-job");
       const ties = { ...sources, prices: prices.range, terms: terms.range };
       const written = await writeQuote(
         workbook,

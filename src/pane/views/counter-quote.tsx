@@ -122,9 +122,7 @@ function NoShop({ desk }: { readonly desk: Desk }): JSX.Element {
   const missing = { prices: !desk.shop.prices, terms: !desk.shop.terms };
   const lacking = [missing.prices ? quote.prices : "", missing.terms ? quote.terms : ""].filter(Boolean);
   const layOut = async () => {
-    const sheets = await attempt(async () =>
-      (await import("../../workbook/quote-write")).layOutShop(workbook, missing),
-    );
+    const sheets = await attempt(async () => (await import("../start-job")).layOutShop(workbook, missing));
     if (sheets) announce(quote.laidOut(sheets.join(", ")));
     await desk.refresh();
   };
