@@ -1,7 +1,7 @@
 import type { Frame } from "./frame";
 import type { Finding } from "./findings";
 import type { Hypothesis, Placed } from "./hypotheses";
-import { chanceBelow, chancesBelow, signatureOf, type Situation } from "./signatures";
+import { chanceBelow, signatureOf, type Situation } from "./signatures";
 import { crankingFeature, unevenness, type Feature } from "./running-features";
 
 /** One thing that a check can show, coarse enough to be said in a sentence. */
@@ -41,7 +41,7 @@ const shows = (table: (h: Placed) => readonly number[]): CheckOutcomes["chances"
 const bins = (feature: Feature, edges: (frame: Frame) => readonly number[]): CheckOutcomes["chances"] => {
   return (h, frame, x, out, at) => {
     const ends = edges(frame);
-    chancesBelow(h, feature, x, ends, out, at);
+    for (let i = 0; i < ends.length; i++) out[at + i] = chanceBelow(h, feature, x, ends[i]!);
     out[at + ends.length] = 1;
     for (let i = at + ends.length; i > at; i--) out[i] = out[i]! - out[i - 1]!;
     shares(out, at, ends.length + 1);

@@ -1,6 +1,7 @@
 import { FITTED_SIGNATURES } from "./fitted-signatures";
 import { DOUBLES, HYPOTHESES, SINGLES, type Placed } from "./hypotheses";
-import { MaskedMixtures, type Component, type Mixture } from "./mixture";
+import { MaskedMixtures } from "./masked-mixtures";
+import { momentsOf, type Component, type Mixture } from "./mixture";
 import { COVARIATES, FEATURES, type Feature, type FeatureVector } from "./running-features";
 import { unpack } from "./signature-codec";
 
@@ -37,27 +38,11 @@ const BATTERY_FEATURES: readonly Feature[] = [
   "battery-current",
 ];
 
-function moments(mixture: Mixture): { mean: Float64Array; covariance: Float64Array } {
-  const total = mixture.components.reduce((sum, c) => sum + c.weight, 0);
-  const mean = new Float64Array(n);
-  for (const c of mixture.components) for (let i = 0; i < n; i++) mean[i] = mean[i]! + (c.weight / total) * c.mean[i]!;
-  const covariance = new Float64Array((n * (n + 1)) / 2);
-  for (const c of mixture.components) {
-    for (let i = 0, k = 0; i < n; i++) {
-      for (let j = 0; j <= i; j++, k++) {
-        covariance[k] =
-          covariance[k]! + (c.weight / total) * (c.covariance[k]! + (c.mean[i]! - mean[i]!) * (c.mean[j]! - mean[j]!));
-      }
-    }
-  }
-  return { mean, covariance };
-}
-
 /** The second fault's signature, moved by what the first does to a machine in order, and wider by it. */
 function marked(first: string, second: Mixture, kind: string): Component {
-  const under = moments(second);
-  const with_ = moments(fitted(first, kind)!);
-  const without = moments(fitted(UNMARKED, kind)!);
+  const under = momentsOf(second.components);
+  const with_ = momentsOf(fitted(first, kind)!.components);
+  const without = momentsOf(fitted(UNMARKED, kind)!.components);
   const mean = under.mean.map((v, i) => (i < COVARIATES.length ? v : v + with_.mean[i]! - without.mean[i]!));
   const covariance = Float64Array.from(under.covariance);
   FEATURES.forEach((feature, f) => {
@@ -100,10 +85,7 @@ const TABLE = new MaskedMixtures([...MIXTURES, background()], COVARIATES.length,
 /** What a job looks like of which nothing is known: all signatures together, and wider. */
 function background(): Mixture {
   const singles = [...FITTED.values()];
-  const { mean, covariance } = moments({
-    name: "",
-    components: singles.flatMap((m) => moments(m)).map((m) => ({ ...m, weight: 1 })),
-  });
+  const { mean, covariance } = momentsOf(singles.map((m) => ({ ...momentsOf(m.components), weight: 1 })));
   for (let i = COVARIATES.length, k; i < n; i++) {
     k = (i * (i + 3)) / 2;
     covariance[k] = covariance[k]! * ODD_WIDTH;
@@ -151,18 +133,6 @@ export function featureRange(
   x: Situation,
 ): { readonly centre: number; readonly spread: number } {
   return TABLE.foretell(signatureOf(h), x, PLACES.get(feature)!);
-}
-
-/** Chances that a feature lies below each of some values, written into `out` from `at` on. */
-export function chancesBelow(
-  h: Placed,
-  feature: Feature,
-  x: Situation,
-  values: readonly number[],
-  out: Float64Array,
-  at: number,
-): void {
-  TABLE.chancesBelow(signatureOf(h), x, PLACES.get(feature)!, values, out, at);
 }
 
 /** Chance that a feature lies below a value under a hypothesis, given all else that is known. */

@@ -1,0 +1,124 @@
+import { placeInTriangle, type Component } from "./mixture";
+import { logGamma } from "./powers";
+
+/**
+ * Everything about one set of known coordinates that does not depend on their values, for all
+ * components at once. Numbers of all components lie side by side, so that each step of an
+ * elimination is one run over them.
+ */
+export class KnownCoordinates {
+  /** Known coordinates in rising order, covariates first. */
+  readonly known: readonly number[];
+  /** How many of `known` are covariates. */
+  readonly given: number;
+  /** Means of the known coordinates. */
+  readonly means: Float64Array;
+  /** Cholesky factor of their covariance, row by row, with reciprocal diagonal. */
+  readonly lowers: Float64Array;
+  /** Log of weight and of the density's constant: of all known coordinates, and of the covariates alone. */
+  readonly jointLogs: Float64Array;
+  readonly givenLogs: Float64Array;
+  readonly jointFactors: Float64Array;
+  readonly givenFactors: Float64Array;
+  private readonly slopes = new Map<number, Slopes>();
+
+  constructor(
+    private readonly components: readonly Component[],
+    x: Float64Array,
+    covariates: number,
+    degrees: number,
+  ) {
+    this.known = Array.from(x.keys()).filter((i) => !Number.isNaN(x[i]!));
+    const { known } = this;
+    const n = known.length;
+    const given = (this.given = known.filter((i) => i < covariates).length);
+    const count = components.length;
+    this.means = new Float64Array(n * count);
+    this.lowers = new Float64Array(((n * (n + 1)) / 2) * count);
+    this.jointLogs = new Float64Array(count);
+    this.givenLogs = new Float64Array(count);
+    const lower = new Float64Array((n * (n + 1)) / 2);
+    components.forEach(({ weight, mean, covariance }, c) => {
+      let logRoot = 0;
+      let logRootGiven = 0;
+      for (let i = 0; i < n; i++) {
+        this.means[i * count + c] = mean[known[i]!]!;
+        const row = (i * (i + 1)) / 2;
+        for (let j = 0; j <= i; j++) {
+          const column = (j * (j + 1)) / 2;
+          let sum = covariance[placeInTriangle(known[i]!, known[j]!)]!;
+          for (let k = 0; k < j; k++) sum -= lower[row + k]! * lower[column + k]!;
+          const root = Math.sqrt(Math.max(sum, 1e-9));
+          if (i === j) logRoot += Math.log(root);
+          lower[row + j] = i === j ? 1 / root : sum * lower[column + j]!;
+          this.lowers[(row + j) * count + c] = lower[row + j]!;
+        }
+        if (i === given - 1) logRootGiven = logRoot;
+      }
+      this.jointLogs[c] = Math.log(weight) + constant(n, degrees) - logRoot;
+      this.givenLogs[c] = Math.log(weight) + constant(given, degrees) - logRootGiven;
+    });
+    this.jointFactors = this.jointLogs.map(Math.exp);
+    this.givenFactors = this.givenLogs.map(Math.exp);
+  }
+
+  /** Numbers that are kept here. */
+  get size(): number {
+    return this.means.length * (1 + this.slopes.size) + this.lowers.length;
+  }
+
+  /** How components foretell a coordinate from the (other) known ones; worked out for those that are asked for. */
+  slopesTo(coordinate: number, from: number, to: number): Slopes {
+    let slopes = this.slopes.get(coordinate);
+    if (!slopes) {
+      const count = this.components.length;
+      const place = this.known.indexOf(coordinate);
+      slopes = {
+        place,
+        ofWhite: new Float64Array(count * this.known.length),
+        spreads: new Float64Array(count).fill(Number.NaN),
+      };
+      this.slopes.set(coordinate, slopes);
+    }
+    for (let c = from; c < to; c++)
+      if (Number.isNaN(slopes.spreads[c]!)) slopes.spreads[c] = this.solve(slopes, coordinate, c);
+    return slopes;
+  }
+
+  /**
+   * An unknown coordinate: its covariances in terms of the whitened distances. A known one: its column of
+   * the inverted factor, whose square is the precision that all the others leave it.
+   */
+  private solve({ place, ofWhite }: Slopes, coordinate: number, c: number): number {
+    const { known, lowers, components } = this;
+    const n = known.length;
+    const count = components.length;
+    const { covariance } = components[c]!;
+    let squares = 0;
+    for (let i = 0, k = c; i < n; i++) {
+      let w = place >= 0 ? (i === place ? 1 : 0) : covariance[placeInTriangle(coordinate, known[i]!)]!;
+      for (let j = 0; j < i; j++, k += count) w -= lowers[k]! * ofWhite[c * n + j]!;
+      w *= lowers[k]!;
+      k += count;
+      ofWhite[c * n + i] = w;
+      squares += w * w;
+    }
+    const variance = place >= 0 ? 1 / squares : covariance[placeInTriangle(coordinate, coordinate)]! - squares;
+    return Math.sqrt(Math.max(variance, 1e-9));
+  }
+}
+
+/** How every component foretells one coordinate. */
+export interface Slopes {
+  /** Place of the coordinate among the known ones; −1 where it is unknown. */
+  readonly place: number;
+  /** A row a component: what the whitened distance of each known coordinate weighs. */
+  readonly ofWhite: Float64Array;
+  /** Spread that is left to the coordinate; NaN until it is asked. */
+  readonly spreads: Float64Array;
+}
+
+/** Log of the constant of a density with such tails over `n` coordinates. */
+function constant(n: number, degrees: number): number {
+  return logGamma((degrees + n) / 2) - logGamma(degrees / 2) - (n / 2) * Math.log(degrees * Math.PI);
+}

@@ -1,0 +1,280 @@
+import { normalChance } from "../judgement/normal";
+import { KnownCoordinates } from "./known-coordinates";
+import type { Component, Mixture } from "./mixture";
+import { inverseRoot, logAdd } from "./powers";
+
+/** Sets of known coordinates are kept up to this many numbers, 64 MB: a fleet with gaps has a few hundred. */
+const KEPT_NUMBERS = 8_000_000;
+/** Below this a product of factors may have lost digits, and logarithms take over. */
+const SMALLEST = 1e-250;
+
+/**
+ * Densities of normal-like mixtures of which only some coordinates are known. What was not read is
+ * integrated out exactly, so an unread reading changes nothing; what is known beforehand (the first
+ * coordinates: covariates) is conditioned on, so it is no evidence itself.
+ */
+export class MaskedMixtures {
+  private readonly kept = new Map<number, KnownCoordinates>();
+  private readonly components: readonly Component[];
+  /** First component of each mixture, and one past the last. */
+  private readonly starts: Int32Array;
+
+  /** The vector looked at last, with all that was worked out for it: many questions follow about one. */
+  private seen: Float64Array | undefined;
+  private pattern: KnownCoordinates | undefined;
+  private readonly values: Float64Array;
+  /** Components side by side: what to add to each known value for its distance, and the whitened distances. */
+  private readonly base: Float64Array;
+  private readonly white: Float64Array;
+  private readonly squares: Float64Array;
+  private readonly givenSquares: Float64Array;
+  private readonly density: Float64Array;
+  private readonly givenDensity: Float64Array;
+  private readonly logs: Float64Array;
+  /** Middles and spreads that were foretold, a row a mixture; NaN until they are asked. */
+  private readonly centres: Float64Array;
+  private readonly spreads: Float64Array;
+  /** Of each component while a coordinate is foretold: its share, its own middle, the distance of the rest. */
+  private readonly shares: Float64Array;
+  private readonly owns: Float64Array;
+  private readonly rests: Float64Array;
+
+  /**
+   * @param mixtures - All over the same coordinates, covariates first
+   * @param covariates - How many coordinates are covariates
+   * @param degrees - Degrees of freedom of the tails: the fewer, the less one odd reading can say
+   */
+  constructor(
+    mixtures: readonly Mixture[],
+    private readonly covariates: number,
+    private readonly degrees: number,
+  ) {
+    this.components = mixtures.flatMap((m) => m.components);
+    const starts = [0];
+    for (const m of mixtures) starts.push(starts.at(-1)! + m.components.length);
+    this.starts = Int32Array.from(starts);
+    const count = this.components.length;
+    const n = this.components[0]!.mean.length;
+    this.values = new Float64Array(n);
+    this.base = new Float64Array(count * n);
+    this.white = new Float64Array(count * n);
+    this.squares = new Float64Array(count);
+    this.givenSquares = new Float64Array(count);
+    this.density = new Float64Array(count);
+    this.shares = new Float64Array(count);
+    this.owns = new Float64Array(count);
+    this.rests = new Float64Array(count);
+    this.givenDensity = new Float64Array(mixtures.length);
+    this.logs = new Float64Array(mixtures.length);
+    this.centres = new Float64Array(mixtures.length * n);
+    this.spreads = new Float64Array(mixtures.length * n);
+  }
+
+  /**
+   * Log density of the known readings under each mixture, given the known covariates.
+   *
+   * @param x - One value a coordinate, NaN where not known; not to be changed afterwards
+   * @returns One number a mixture; zeros where no reading is known
+   */
+  logDensities(x: Float64Array): Float64Array {
+    this.lookAt(x);
+    return this.logs.slice();
+  }
+
+  /**
+   * What a mixture foretells of one coordinate when everything else that is known of `x` is given.
+   *
+   * @returns Middle and spread, on the coordinate's own scale
+   */
+  foretell(mixture: number, x: Float64Array, coordinate: number): { readonly centre: number; readonly spread: number } {
+    const at = this.placeOf(mixture, x, coordinate);
+    return { centre: this.centres[at]!, spread: this.spreads[at]! };
+  }
+
+  /** Chance that a coordinate lies below a value, foretold as by `foretell`. */
+  chanceBelow(mixture: number, x: Float64Array, coordinate: number, value: number): number {
+    const at = this.placeOf(mixture, x, coordinate);
+    return normalChance((value - this.centres[at]!) / this.spreads[at]!);
+  }
+
+  private placeOf(mixture: number, x: Float64Array, coordinate: number): number {
+    this.lookAt(x);
+    const at = mixture * x.length + coordinate;
+    if (Number.isNaN(this.centres[at]!)) this.work(mixture, coordinate, at);
+    return at;
+  }
+
+  private lookAt(x: Float64Array): void {
+    if (this.seen === x) return;
+    this.seen = undefined;
+    this.centres.fill(Number.NaN);
+    const pattern = this.patternOf(x);
+    const { known, given, lowers, jointFactors } = pattern;
+    const n = known.length;
+    const { values, white, squares, density, degrees, starts, logs } = this;
+    const count = density.length;
+    let same = pattern === this.pattern;
+    for (let i = 0; i < n; i++) {
+      same &&= i >= given || values[i] === x[known[i]!];
+      values[i] = x[known[i]!]!;
+    }
+    this.pattern = pattern;
+    if (!same) this.condition(pattern);
+    squares.set(this.givenSquares);
+    for (let i = given; i < n; i++) {
+      const row = (i * (i + 1)) / 2;
+      const at = i * count;
+      distances(white, at, values[i]!, this.base, count);
+      for (let j = given; j < i; j++) subtract(white, at, lowers, (row + j) * count, white, j * count, count);
+      whiten(white, at, lowers, (row + i) * count, squares, count);
+    }
+    for (let c = 0; c < count; c++) density[c] = jointFactors[c]! * inverseRoot(1 + squares[c]! / degrees, degrees + n);
+    for (let m = 0; m < logs.length; m++) {
+      let joint = 0;
+      for (let c = starts[m]!; c < starts[m + 1]!; c++) joint += density[c]!;
+      const before = this.givenDensity[m]!;
+      logs[m] =
+        n === given ? 0 : joint > SMALLEST && before > SMALLEST ? Math.log(joint / before) : this.farOut(m, pattern);
+    }
+    this.seen = x;
+  }
+
+  /** What the covariates alone say: the same for all readings of one machine, so it is kept for the next. */
+  private condition({ known, given, means, lowers, givenFactors }: KnownCoordinates): void {
+    const { values, white, base, givenSquares, givenDensity, starts, degrees } = this;
+    const count = givenSquares.length;
+    givenSquares.fill(0);
+    for (let k = 0; k < means.length; k++) base[k] = -means[k]!;
+    for (let i = 0; i < known.length; i++) {
+      const row = (i * (i + 1)) / 2;
+      const at = i * count;
+      for (let j = 0; j < Math.min(i, given); j++)
+        subtract(base, at, lowers, (row + j) * count, white, j * count, count);
+      if (i >= given) continue;
+      distances(white, at, values[i]!, base, count);
+      whiten(white, at, lowers, (row + i) * count, givenSquares, count);
+    }
+    for (let m = 0; m < givenDensity.length; m++) {
+      let sum = 0;
+      for (let c = starts[m]!; c < starts[m + 1]!; c++)
+        sum += givenFactors[c]! * inverseRoot(1 + givenSquares[c]! / degrees, degrees + given);
+      givenDensity[m] = sum;
+    }
+  }
+
+  /** Readings so odd that their density is too small a number: the same by logarithms. */
+  private farOut(mixture: number, { known, given, jointLogs, givenLogs }: KnownCoordinates): number {
+    const nu = this.degrees;
+    let joint = -Infinity;
+    let before = -Infinity;
+    for (let c = this.starts[mixture]!; c < this.starts[mixture + 1]!; c++) {
+      joint = logAdd(joint, jointLogs[c]! - 0.5 * (nu + known.length) * Math.log1p(this.squares[c]! / nu));
+      before = logAdd(before, givenLogs[c]! - 0.5 * (nu + given) * Math.log1p(this.givenSquares[c]! / nu));
+    }
+    return joint - before;
+  }
+
+  /** Middle and spread of a coordinate: each component's own, weighed by how well it fits the (other) known ones. */
+  private work(mixture: number, coordinate: number, at: number): void {
+    const { white, shares, owns, rests, squares, density, degrees, starts } = this;
+    const pattern = this.pattern!;
+    const n = pattern.known.length;
+    const count = density.length;
+    const from = starts[mixture]!;
+    const to = starts[mixture + 1]!;
+    const { place, ofWhite, spreads } = pattern.slopesTo(coordinate, from, to);
+    let total = 0;
+    for (let c = from; c < to; c++) {
+      let pull = 0;
+      for (let i = 0; i < n; i++) pull += ofWhite[c * n + i]! * white[i * count + c]!;
+      if (place < 0) {
+        owns[c] = this.components[c]!.mean[coordinate]! + pull;
+        rests[c] = squares[c]!;
+        shares[c] = density[c]!;
+      } else {
+        // A known one is foretold from the others: its own part is taken out of the distance.
+        const spread = spreads[c]!;
+        owns[c] = this.values[place]! - pull * spread * spread;
+        const rest = (rests[c] = Math.max(0, squares[c]! - (pull * spread) ** 2));
+        shares[c] = pattern.jointFactors[c]! * spread * inverseRoot(1 + rest / degrees, degrees + n - 1);
+      }
+      total += shares[c]!;
+    }
+    if (total <= SMALLEST) total = this.farShares(from, to, pattern, place < 0 ? undefined : spreads);
+    let centre = 0;
+    let second = 0;
+    for (let c = from; c < to; c++) {
+      centre += shares[c]! * owns[c]!;
+      second += shares[c]! * (owns[c]! ** 2 + spreads[c]! ** 2);
+    }
+    centre /= total;
+    this.centres[at] = centre;
+    this.spreads[at] = to - from === 1 ? spreads[from]! : Math.sqrt(Math.max(second / total - centre ** 2, 1e-12));
+  }
+
+  /** Shares too small for a number, set anew against the greatest; gives their sum. */
+  private farShares(from: number, to: number, pattern: KnownCoordinates, own: Float64Array | undefined): number {
+    const { shares, rests, degrees } = this;
+    const half = 0.5 * (degrees + pattern.known.length - (own ? 1 : 0));
+    let top = -Infinity;
+    for (let c = from; c < to; c++) {
+      shares[c] = pattern.jointLogs[c]! + (own ? Math.log(own[c]!) : 0) - half * Math.log1p(rests[c]! / degrees);
+      top = Math.max(top, shares[c]!);
+    }
+    let total = 0;
+    for (let c = from; c < to; c++) total += shares[c] = Math.exp(shares[c]! - top);
+    return total;
+  }
+
+  /** Tables of machines ask the same columns row after row: what depends on these alone is kept. */
+  private patternOf(x: Float64Array): KnownCoordinates {
+    let mask = 0;
+    for (let i = 0; i < x.length; i++) if (!Number.isNaN(x[i]!)) mask += 2 ** i;
+    let pattern = this.kept.get(mask);
+    if (!pattern) {
+      let numbers = 0;
+      for (const { size } of this.kept.values()) numbers += size;
+      for (const [oldest, { size }] of this.kept) {
+        if (numbers <= KEPT_NUMBERS) break;
+        this.kept.delete(oldest);
+        numbers -= size;
+      }
+      pattern = new KnownCoordinates(this.components, x, this.covariates, this.degrees);
+      this.kept.set(mask, pattern);
+    }
+    return pattern;
+  }
+}
+
+/** One coordinate's distances from what the covariates foretell, of all components. */
+function distances(out: Float64Array, at: number, value: number, base: Float64Array, count: number): void {
+  for (let c = at; c < at + count; c++) out[c] = value + base[c]!;
+}
+
+/** Takes from one row of numbers the product of two others. */
+function subtract(
+  out: Float64Array,
+  at: number,
+  factors: Float64Array,
+  factorsAt: number,
+  rows: Float64Array,
+  rowsAt: number,
+  count: number,
+): void {
+  for (let c = 0; c < count; c++) out[at + c] = out[at + c]! - factors[factorsAt + c]! * rows[rowsAt + c]!;
+}
+
+/** Brings a row of distances to unit spread, and adds their squares up. */
+function whiten(
+  out: Float64Array,
+  at: number,
+  factors: Float64Array,
+  factorsAt: number,
+  squares: Float64Array,
+  count: number,
+): void {
+  for (let c = 0; c < count; c++) {
+    const w = (out[at + c] = out[at + c]! * factors[factorsAt + c]!);
+    squares[c] = squares[c]! + w * w;
+  }
+}
