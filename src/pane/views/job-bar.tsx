@@ -1,6 +1,6 @@
 /** @jsxImportSource preact */
 import type { JSX } from "preact";
-import { useId } from "preact/hooks";
+import { useEffect, useId, useRef } from "preact/hooks";
 import type { JobSummary } from "../../workbook/job-sheet";
 import { dayOf } from "../../workbook/visits-sheet";
 import { useWords } from "../words/words";
@@ -11,15 +11,27 @@ interface JobBarProps {
   /** What the job is about, from its intake cells. */
   readonly about: string;
   readonly starting: boolean;
+  /** True while a job that was chosen here is coming up: the picker then gets the focus. */
+  readonly changing: { current: boolean };
+  /** The chosen job is there. */
+  readonly settled: boolean;
   readonly onPick: (sheet: string) => void;
   readonly onStart: () => void;
   readonly onShow: () => void;
 }
 
 /** Which job is on the bench: pick a sheet, start another one. */
-export function JobBar({ sheets, sheet, about, starting, onPick, onStart, onShow }: JobBarProps): JSX.Element {
+export function JobBar(props: JobBarProps): JSX.Element {
+  const { sheets, sheet, about, starting, changing, settled, onPick, onStart, onShow } = props;
   const words = useWords();
   const id = useId();
+  const picker = useRef<HTMLSelectElement>(null);
+  useEffect(() => {
+    if (!changing.current || !picker.current) return;
+    picker.current.focus();
+    // It is drawn once more when the job has been read.
+    if (settled) changing.current = false;
+  }, [sheet, settled]);
   if (sheets === undefined) return <p class="cw-meta">{words.jobs.looking}</p>;
   if (sheets.length === 0) {
     return (
@@ -40,7 +52,7 @@ export function JobBar({ sheets, sheet, about, starting, onPick, onStart, onShow
       <button type="button" class="cw-quiet" disabled={starting} onClick={onStart}>
         {starting ? words.jobs.starting : words.jobs.startAnother}
       </button>
-      <select id={id} value={sheet ?? ""} onChange={(event) => onPick(event.currentTarget.value)}>
+      <select id={id} ref={picker} value={sheet ?? ""} onChange={(event) => onPick(event.currentTarget.value)}>
         {sheets.map((job) => (
           <option key={job.sheet} value={job.sheet}>
             {[job.sheet, job.machine, dayOf(job.date)].filter(Boolean).join(" · ")}

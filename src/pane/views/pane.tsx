@@ -1,6 +1,6 @@
 /** @jsxImportSource preact */
 import type { JSX } from "preact";
-import { useCallback, useEffect, useMemo, useState } from "preact/hooks";
+import { useCallback, useEffect, useMemo, useRef, useState } from "preact/hooks";
 import { WorkbookFault, type Workbook } from "../../workbook/port";
 import { isKnownGoodList } from "../../workbook/known-good-sheet";
 import { isVisitList } from "../../workbook/visits-sheet";
@@ -88,15 +88,26 @@ function WholePane({ workbook, keeper, settings, onSettings }: WholePaneProps): 
     if (watch.failure instanceof WorkbookFault && watch.failure.reason === "missing") void look();
   }, [watch.failure, look]);
 
+  // Whoever changes the job here stays at the picker; a click into another sheet leaves the focus there.
+  const changing = useRef(false);
+  const pick = (sheet: string) => {
+    changing.current = true;
+    jobs.pick(sheet);
+  };
+  const reopened = async (sheet: string) => {
+    changing.current = sheet !== jobs.sheet;
+    await jobs.look(sheet);
+  };
   const start = async () => {
     setStarting(true);
+    changing.current = true;
     // Templates and what lays them out are a third of the pane, and asked for once a day.
     const sheet = await attempt(async () => (await import("../start-job")).startJob(workbook));
     if (sheet !== undefined) {
       await jobs.look(sheet);
       await Promise.all([knownGood.refresh(), visits.refresh()]);
       announce(words.jobs.started(sheet));
-    }
+    } else changing.current = false;
     setStarting(false);
   };
   const show = () =>
@@ -109,7 +120,9 @@ function WholePane({ workbook, keeper, settings, onSettings }: WholePaneProps): 
       sheet={jobs.sheet}
       about={aboutJob(watch.open)}
       starting={starting}
-      onPick={jobs.pick}
+      changing={changing}
+      settled={watch.open !== undefined}
+      onPick={pick}
       onStart={() => void start()}
       onShow={() => void show()}
     />
@@ -134,7 +147,7 @@ function WholePane({ workbook, keeper, settings, onSettings }: WholePaneProps): 
                   visits={visits}
                   bar={bar}
                   onWritten={watch.refresh}
-                  onReopened={jobs.look}
+                  onReopened={reopened}
                 />
               ) : (
                 bar

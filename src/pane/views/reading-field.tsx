@@ -164,7 +164,7 @@ function LimitWords({
   readonly words: Words;
 }): JSX.Element | null {
   const quoted = judged.customary
-    ? `${words.said(limitRange(judged.customary, entry))} ${words.said(judged.customary.words)}.`
+    ? `${words.said(limitRange(judged.customary, entry))}: ${words.said(judged.customary.words)}.`
     : undefined;
   if (judged.state !== "not read") {
     return (

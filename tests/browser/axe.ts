@@ -1,0 +1,32 @@
+import { readFileSync } from "node:fs";
+import type { Page } from "playwright-core";
+
+const AXE = readFileSync(require.resolve("axe-core/axe.min.js"), "utf8");
+
+interface Axe {
+  run(
+    context: string | Document,
+    options: object,
+  ): Promise<{ violations: readonly { id: string; nodes: readonly { html: string }[] }[] }>;
+}
+
+/**
+ * What axe finds wrong with a page, one line for each place; empty where nothing is.
+ *
+ * @param within - Selector of the part that is looked at; the whole page otherwise
+ * @param rules - Only these rules; all of them otherwise
+ */
+export async function violations(page: Page, within?: string, rules?: readonly string[]): Promise<string[]> {
+  if (!(await page.evaluate(() => "axe" in window))) await page.evaluate(AXE);
+  return page.evaluate(
+    async ([selector, only]) => {
+      const { axe } = window as unknown as { axe: Axe };
+      const found = await axe.run(selector ?? document, {
+        resultTypes: ["violations"],
+        ...(only ? { runOnly: { type: "rule", values: only } } : {}),
+      });
+      return found.violations.flatMap(({ id, nodes }) => nodes.map(({ html }) => `${id}: ${html.slice(0, 160)}`));
+    },
+    [within, rules] as const,
+  );
+}
