@@ -2,8 +2,10 @@ import Decimal from "decimal.js";
 import { verdictFromCells } from "../../src/core/quote/from-verdict-cells";
 import { quoteFromSheets } from "../../src/core/quote/quote-from-cells";
 import { FileWorkbook } from "../../src/hosts/file/file-workbook";
+import { openHeadlessGrid } from "../../src/hosts/grid/headless-grid";
 import { DEMO } from "../../src/workbook/demo";
 import { placeTemplates } from "../../src/workbook/place-templates";
+import type { Workbook } from "../../src/workbook/port";
 import type { SheetPlan } from "../../src/workbook/sheet-plan";
 import { findJobSources, findShopSheets } from "../../src/workbook/quote-sources";
 import { QUOTE_HEADERS, findQuoteRecord } from "../../src/workbook/quote-record";
@@ -27,20 +29,24 @@ const ORDER: QuoteOrder = {
   warranty: "",
 };
 
-/** The demo's job with its ground run proven bad, beside the shop's prices and terms. */
-async function shop(): Promise<{ workbook: FileWorkbook; job: SheetPlan }> {
+/** The demo's job, its ground run proven bad or not measured, beside the shop's prices and terms. */
+async function shop(
+  ground: "proven bad" | "as it is" = "proven bad",
+): Promise<{ workbook: FileWorkbook; job: SheetPlan }> {
   const workbook = new FileWorkbook();
   const templates = ["job", "machines", "reference", "prices", "terms"].map((id) => templateOf(id)!);
   const plans = await placeTemplates(workbook, templates, { demo: DEMO });
   const job = plans.find(({ template }) => template === "job")!;
-  await type(workbook, job, "ground-drop", 1.35);
-  await type(workbook, job, "drop-current", 12);
+  if (ground === "proven bad") {
+    await type(workbook, job, "ground-drop", 1.35);
+    await type(workbook, job, "drop-current", 12);
+  }
   return { workbook, job };
 }
 const type = (workbook: FileWorkbook, { sheet, inputs }: SheetPlan, id: string, value: string | number) =>
   workbook.apply([{ do: "write", at: { sheet, ...inputs.get(id)!, rows: 1, columns: 1 }, values: [[value]] }]);
 
-async function tiesIn(workbook: FileWorkbook) {
+async function tiesIn(workbook: Workbook) {
   const [job, found] = [await findJobSources(workbook, "Job"), await findShopSheets(workbook)];
   return { ...job!, prices: found.prices!.range, terms: found.terms!.range };
 }
@@ -163,6 +169,24 @@ async function quotedNow(workbook: FileWorkbook) {
   if (!priced.ok) throw new Error(priced.fault.code);
   return priced.value;
 }
+
+it("stands in the grid as it does in a file", async () => {
+  const grid = openHeadlessGrid("Job");
+  try {
+    const templates = ["job", "machines", "reference", "prices", "terms"].map((id) => templateOf(id)!);
+    await placeTemplates(grid.workbook, templates, { demo: DEMO });
+    const order = { ...ORDER, way: "Further check", fixed: false };
+    await writeQuote(grid.workbook, order, await tiesIn(grid.workbook));
+    const { workbook: file } = await shop("as it is");
+    await writeQuote(file, order, await tiesIn(file));
+    const inGrid = await readQuoteSheet(grid.workbook, "Quote");
+    expect(inGrid!.lines.map(({ kind }) => kind)).toEqual(["testing", "further check"]);
+    expect(inGrid).toEqual(await readQuoteSheet(file, "Quote"));
+    expect((await findQuoteRecord(grid.workbook))!.rows).toEqual((await findQuoteRecord(file))!.rows);
+  } finally {
+    grid.close();
+  }
+});
 
 describe("the shop's own sheets", () => {
   it("are found by their words, under other names and in other places", async () => {
