@@ -88,11 +88,10 @@ export interface Served {
   close(): Promise<void>;
 }
 
-/** Serves `dist/local` as `chargewright serve` does. */
-export async function serveLocalPage(): Promise<Served> {
-  const folder = path.join(ROOT, "dist", "local");
+/** Serves `dist/local`, or a build that lies elsewhere, as `chargewright serve` does. */
+export async function serveLocalPage(folder = path.join(ROOT, "dist", "local")): Promise<Served> {
   if (!existsSync(path.join(folder, "index.html")))
-    throw new Error("dist/local is not built; run: npm run build:local");
+    throw new Error(`${folder} holds no built page; run: npm run build:local`);
   return listening(staticServer(folder));
 }
 

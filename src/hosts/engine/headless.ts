@@ -22,8 +22,7 @@ import { UniverSheetsPlugin } from "@univerjs/sheets";
 import { CalculationMode, UniverSheetsFormulaPlugin } from "@univerjs/sheets-formula";
 import type { FunctionTable } from "../../functions/registry";
 import { engineFunctions } from "./functions";
-import { compareCellByCell, guardInterpreter, skipIdleAddressSearch } from "./guard";
-import { clearSpentMessages } from "./messages";
+import { prepareEngine } from "./prepare-engine";
 
 /** A workbook without a screen, with its calculation in our hands. */
 export interface Headless {
@@ -56,10 +55,7 @@ export function openHeadless(data: Partial<IWorkbookData>, options: HeadlessOpti
   for (const plugin of options.plugins ?? []) univer.registerPlugin(plugin);
   const book = univer.createUnit<Partial<IWorkbookData>, Workbook>(UniverInstanceType.UNIVER_SHEET, data);
   const injector = univer.__getInjector();
-  compareCellByCell();
-  guardInterpreter(injector);
-  skipIdleAddressSearch(injector);
-  clearSpentMessages(injector);
+  prepareEngine(injector);
   const locale = injector.get(LocaleService);
   const opened = runEnds(injector);
   return {

@@ -31,8 +31,7 @@ import "@univerjs/preset-sheets-table/lib/index.css";
 import { NAMESPACE } from "../../functions/registry";
 import { freshUnit } from "../engine/fresh-unit";
 import { engineFunctions } from "../engine/functions";
-import { compareCellByCell, guardInterpreter, skipIdleAddressSearch } from "../engine/guard";
-import { clearSpentMessages } from "../engine/messages";
+import { prepareEngine } from "../engine/prepare-engine";
 import { GridWorkbook } from "./grid-workbook";
 import { NEW_SHEET } from "./new-sheet";
 
@@ -94,10 +93,7 @@ export function openPageGrid(container: HTMLElement, help: readonly FunctionHelp
     ...("snapshot" in start ? (start.snapshot as Partial<IWorkbookData>) : emptyBook(start.firstSheet)),
     id: unit,
   });
-  compareCellByCell();
-  guardInterpreter(injector);
-  skipIdleAddressSearch(injector);
-  clearSpentMessages(injector);
+  prepareEngine(injector);
   const workbook = new GridWorkbook(injector, unit);
   return {
     workbook,

@@ -1,0 +1,15 @@
+import type { Injector } from "@univerjs/core";
+import { calculateAtOnce } from "./calculate-at-once";
+import { compareCellByCell, guardInterpreter, skipIdleAddressSearch } from "./guard";
+import { clearSpentMessages } from "./messages";
+import { followChangedSpills } from "./spills-that-changed";
+
+/** What the engine of every workbook needs, with a screen or without, before the first calculation. */
+export function prepareEngine(injector: Injector): void {
+  compareCellByCell();
+  guardInterpreter(injector);
+  skipIdleAddressSearch(injector);
+  clearSpentMessages(injector);
+  followChangedSpills(injector);
+  calculateAtOnce(injector);
+}
