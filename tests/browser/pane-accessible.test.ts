@@ -87,6 +87,8 @@ describe.each(VIEWS)("%s", (_, go) => {
   });
 
   it("[WCAG 2.1 1.4.10 and 1.4.4] needs no sideways scrolling at 320 px, nor with text twice as large", async () => {
+    await toTheJob(spanish);
+    await go(spanish);
     const wide = () => spanish.evaluate(() => document.documentElement.scrollWidth);
     await spanish.setViewportSize({ width: 320, height: 900 });
     expect(await wide()).toBeLessThanOrEqual(320);
@@ -122,6 +124,15 @@ describe("the way round the pane", () => {
     expect(picker).toBeCloseTo(bar, 0);
     await page.setViewportSize({ width: 400, height: 900 });
   });
+});
+
+it("[axe-core] finds what is wrong where something is", async () => {
+  const { page } = await pages.open();
+  await page.setContent('<html lang="en"><title>x</title><main><h1 style="color:#999">Pale</h1><input></main></html>');
+  expect((await violations(page)).map((line) => line.split(":")[0])).toEqual(
+    expect.arrayContaining(["color-contrast", "label"]),
+  );
+  await page.close();
 });
 
 describe("the workbook without a job, and the page by which a phone comes in", () => {

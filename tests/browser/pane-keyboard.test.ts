@@ -37,6 +37,26 @@ async function tabTo(page: Page, wanted: string): Promise<void> {
 }
 
 describe("a job with the keyboard alone", () => {
+  it("an earlier visit is opened again, and the focus stays with the job that was chosen", async () => {
+    const { page, errors } = await pages.open({ demo: true });
+    const picked = (sheet: string) =>
+      page.waitForFunction((wanted) => {
+        const at = document.activeElement;
+        return at instanceof HTMLSelectElement && at.value === wanted && document.querySelector(".cw-answer") !== null;
+      }, sheet);
+    await tabTo(page, "The earlier visit");
+    await page.keyboard.press("Enter");
+    await tabTo(page, "Open the job of 2026-08-03 again");
+    await page.keyboard.press("Enter");
+    await picked("Job 2");
+    // The picker keeps the focus while another job comes up below it.
+    await page.keyboard.press("ArrowUp");
+    await picked("Job");
+    await page.waitForSelector("text=Last visit 2026-08-03");
+    expect(errors).toEqual([]);
+    await page.close();
+  });
+
   it("from an empty workbook to a judged reading and the next check", async () => {
     const { page, errors } = await pages.open();
     await tabTo(page, "Start a job");

@@ -206,7 +206,7 @@ export const ENGLISH = {
         ? "1 reading has no column there; the job sheet keeps it."
         : `${count} readings have no column there; the job sheet keeps them.`,
     change: "change",
-    all: (count: number) => `All ${count} visits`,
+    all: (count: number) => (count === 1 ? "The earlier visit" : `All ${count} earlier visits`),
     undated: "without a date",
     reopen: (day: string) => `Open the job of ${day} again`,
     reopened: (sheet: string) => `The job stands on the sheet "${sheet}".`,

@@ -207,10 +207,10 @@ export const SPANISH: Words = {
         ? "1 lectura no tiene columna allí; la hoja de trabajo la conserva."
         : `${count} lecturas no tienen columna allí; la hoja de trabajo las conserva.`,
     change: "cambio",
-    all: (count) => `Las ${count} visitas`,
+    all: (count) => (count === 1 ? "La visita anterior" : `Las ${count} visitas anteriores`),
     undated: "sin fecha",
     reopen: (day) => `Abrir otra vez el trabajo de ${day}`,
-    reopened: (sheet) => `El trabajo está en la hoja "${sheet}".`,
+    reopened: (sheet) => `El trabajo está en la hoja «${sheet}».`,
     noList: "Este libro aún no tiene lista de visitas.",
     makeList: "Preparar la lista de visitas",
   },
