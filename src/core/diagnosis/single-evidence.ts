@@ -72,11 +72,15 @@ export function groundEvidence(job: Job): readonly number[] | undefined {
   return any ? [clear, leak] : undefined;
 }
 
+/** A draw [mA] below what a meter shows, and the least limit that its zero keeps: both may be typed as zero. */
+const NO_DRAW = 0.05;
+const LEAST_LIMIT = 1;
+
 /** Key-off draw against what the manual (or practice) allows. */
 export function drawEvidence(job: Job, frame: Frame): readonly number[] | undefined {
   const milliamps = numberIn(job, "key-off-draw");
   if (milliamps === undefined) return undefined;
-  const x = Math.log(Math.max(milliamps, 0.05) / frame.keyOffLimit);
+  const x = Math.log(Math.max(milliamps, NO_DRAW) / Math.max(frame.keyOffLimit, LEAST_LIMIT));
   // Above the limit: drain; how sharp the border is depends on whether the limit is the machine's own.
   const border = frame.keyOffLimitKnown ? 0.08 : 0.5;
   const over = 1 / (1 + Math.exp(-x / border));

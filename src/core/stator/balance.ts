@@ -72,9 +72,11 @@ export function judgeBalance(
   const reason = {
     pass: `${what}: the three readings agree within ${size}, ${against}.`,
     fail: `${what}: ${place}, more than ${percent(most)} (${limit.origin.words}).`,
-    unsure: coarse
-      ? `${what}: ${place}, but such readings tell nothing below ${percent(resolves)} apart; ${against}.`
-      : `${what}: ${place}, too close to decide; ${against}.`,
+    unsure: !Number.isFinite(resolves)
+      ? `${what}: the readings come to zero, so nothing is left to compare; ${against}.`
+      : coarse
+        ? `${what}: ${place}, but such readings tell nothing below ${percent(resolves)} apart; ${against}.`
+        : `${what}: ${place}, too close to decide; ${against}.`,
   }[state];
   return { unbalance: Math.abs(value), worst, resolves, judged: { state, limit, chance: strict, reason } };
 }

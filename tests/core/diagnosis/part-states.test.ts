@@ -41,6 +41,10 @@ describe("a machine of which little is read", () => {
   it("becomes suspect by a reading that raises it", () => {
     expect(stateOf({ ...MACHINE_IN_ORDER, "rested-voltage": 10.6 }, "battery").state).not.toBe("unproven");
     expect(stateOf({ ...MACHINE_IN_ORDER, "key-off-draw": 90 }, "load").state).toBe("faulty");
+    // A maker who allows no draw at all, and a battery that is disconnected at night.
+    const noDraw = { ...MACHINE_IN_ORDER, ...READINGS_IN_ORDER, "key-off-limit": 0, "key-off-draw": 0 };
+    expect(stateOf(noDraw, "load").state).toBe("serviceable");
+    expect(stateOf({ ...MACHINE_IN_ORDER, "key-off-limit": 0, "key-off-draw": 90 }, "load").state).toBe("faulty");
   });
 
   it("names the checks that are open", () => {

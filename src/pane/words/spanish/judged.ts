@@ -75,6 +75,10 @@ const JUDGED: readonly Phrase[] = [
     "{}: {}, but such readings tell nothing below {v} apart; limit {v} ({}).",
     "{}: {}, pero tales lecturas no dicen nada por debajo del {} de diferencia; límite {} ({}).",
   ],
+  [
+    "{}: the readings come to zero, so nothing is left to compare; limit {v} ({}).",
+    "{}: las lecturas dan cero, así que no queda nada que comparar; límite {} ({}).",
+  ],
   ["{}: {}, too close to decide; limit {v} ({}).", "{}: {}, demasiado cerca para decidir; límite {} ({})."],
   ["the three readings agree", "las tres lecturas coinciden"],
   ["{t} lies {v} below the mean", "{} está un {} bajo la media"],
