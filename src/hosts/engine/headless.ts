@@ -79,9 +79,9 @@ export function openHeadless(data: Partial<IWorkbookData>, options: HeadlessOpti
 }
 
 /**
- * Resolves when the run of the engine that comes next has ended. The engine starts one of its own a
- * tenth of a second after a workbook is opened, which finds nothing due; a run that is under way then
- * is stopped by it and leaves its cells blank, so ours must wait for that one.
+ * Resolves when the run of the engine that comes next has ended. The engine starts one of its own
+ * once a workbook is opened, which finds nothing due; ours waits for that one, so that neither stops
+ * the other and leaves its cells blank.
  */
 function runEnds(injector: Injector): Promise<void> {
   const commands = injector.get(ICommandService);

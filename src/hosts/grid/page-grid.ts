@@ -34,6 +34,7 @@ import { engineFunctions } from "../engine/functions";
 import { prepareEngine } from "../engine/prepare-engine";
 import { GridWorkbook } from "./grid-workbook";
 import { NEW_SHEET } from "./new-sheet";
+import { skipTextMarks } from "./text-marks";
 
 /** What the grid says of a worksheet function while its formula is typed. */
 export interface FunctionHelp {
@@ -94,6 +95,7 @@ export function openPageGrid(container: HTMLElement, help: readonly FunctionHelp
     id: unit,
   });
   prepareEngine(injector);
+  skipTextMarks(injector);
   const workbook = new GridWorkbook(injector, unit);
   return {
     workbook,

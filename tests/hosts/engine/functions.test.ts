@@ -68,6 +68,13 @@ describe("what a function is handed", () => {
     expect(read("A1")).toBe('[[[12.45]],[["flooded"]],[[true]],[[1,"a"],[2,false]]]');
   });
 
+  it("cuts an array literal between its cells, not within their text", async () => {
+    const read = await calculated({ A1: '=CHG.SEEN({"Key-off draw, allowed",3;"a; b",""})', A2: '=LEN({"a, b; c"})' });
+    // Strings in array constants [ECMA-376-1, 18.17.2.3].
+    expect(read("A1")).toBe('[[["Key-off draw, allowed",3],["a; b",""]]]');
+    expect(read("A2")).toBe(7);
+  });
+
   it("keeps an omitted argument's place", async () => {
     const read = await calculated({ A1: "=CHG.SEEN(1,,3)" });
     expect(read("A1")).toBe("[[[1]],[[null]],[[3]]]");
