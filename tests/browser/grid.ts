@@ -36,7 +36,14 @@ export async function goTo(page: Page, cell: string): Promise<void> {
 /** Types into a cell, leaves it with Enter and waits until the grid has taken it. */
 export async function typeInto(page: Page, cell: string, text: string): Promise<void> {
   await goTo(page, cell);
-  const at = parseRange(cell)!;
+  await untilEdited(page, cell, async () => {
+    await page.keyboard.type(text);
+    await page.keyboard.press("Enter");
+  });
+}
+
+/** Does something that edits a cell, and waits until the grid has taken it. */
+export async function untilEdited(page: Page, cell: string, act: () => Promise<void>): Promise<void> {
   await page.evaluate(({ row, column }) => {
     const taken = new Promise<void>((resolve) => {
       const stop = (window as unknown as PageWindow).chargewright.workbook.onEdit((edit) => {
@@ -46,8 +53,7 @@ export async function typeInto(page: Page, cell: string, text: string): Promise<
       });
     });
     Object.assign(window, { taken });
-  }, at);
-  await page.keyboard.type(text);
-  await page.keyboard.press("Enter");
+  }, parseRange(cell)!);
+  await act();
   await page.evaluate(() => (window as unknown as { taken: Promise<void> }).taken);
 }

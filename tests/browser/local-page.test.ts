@@ -1,6 +1,6 @@
 import type { Browser, Page } from "playwright-core";
 import { isCellError } from "../../src/core/cell";
-import { goTo, readCell, readCells, typeInto, waitUntilOpen } from "./grid";
+import { goTo, readCell, readCells, typeInto, untilEdited, waitUntilOpen } from "./grid";
 import { launchBrowser, screenshot, serveLocalPage, watchedPage, type Served, type Watched } from "./launch";
 
 jest.setTimeout(240_000);
@@ -90,7 +90,7 @@ describe("the local page", () => {
     await typeInto(page, cell, "80");
     expect(await readCell(page, "Job", cell)).toBe(80);
     await goTo(page, cell);
-    await page.keyboard.press("Control+z");
+    await untilEdited(page, cell, () => page.keyboard.press("Control+z"));
     expect(await readCell(page, "Job", cell)).toBe(before);
   });
 
