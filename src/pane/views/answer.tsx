@@ -10,6 +10,7 @@ import type { Assessment } from "../assess";
 import { withoutSubject } from "../words/without-subject";
 import { useWords, type Words } from "../words/words";
 import { StateMark, StateShape } from "./state-mark";
+import { VerdictName } from "./verdict-name";
 
 /** Causes that are drawn at once; the rest is folded. */
 const SHOWN = 3;
@@ -64,17 +65,10 @@ function Headline({
     );
   }
   const { part, state, sentence } = diagnosis.verdict;
-  const named =
-    part === "none"
-      ? state === "serviceable"
-        ? words.answer.noFault
-        : words.answer.noFaultYet
-      : `${words.part[part]}: ${words.state[state]}`;
   return (
     <>
       <p class="cw-headline" data-part={part} data-state={state}>
-        <StateShape state={state} size={20} />
-        <span>{named}</span>
+        <VerdictName part={part} state={state} />
       </p>
       <p class="cw-sentence">{words.said(withoutSubject(sentence))}</p>
     </>

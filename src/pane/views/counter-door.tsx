@@ -2,21 +2,34 @@
 import type { JSX } from "preact";
 import { useEffect, useState } from "preact/hooks";
 import { usePane } from "../pane-context";
+import { CounterWordsContext, wordsAtCounter, type WordsAtCounter } from "../words/counter-words";
 import { useWords } from "../words/words";
 import type { CounterProps } from "./counter-view";
 
-type View = typeof import("./counter-view").CounterView;
+interface Fetched {
+  readonly View: typeof import("./counter-view").CounterView;
+  readonly words: WordsAtCounter;
+}
 
-/** The counter, fetched when it is asked for. */
+/** The counter, fetched with its words when it is asked for. */
 export function CounterDoor(props: CounterProps): JSX.Element {
   const { attempt } = usePane();
   const words = useWords();
-  const [Counter, setCounter] = useState<View | undefined>(undefined);
+  const [fetched, setFetched] = useState<Fetched | undefined>(undefined);
   useEffect(() => {
+    let wanted = true;
     void attempt(async () => {
-      const { CounterView } = await import("./counter-view");
-      setCounter(() => CounterView);
+      const [{ CounterView }, own] = await Promise.all([import("./counter-view"), wordsAtCounter(words)]);
+      if (wanted) setFetched({ View: CounterView, words: own });
     });
-  }, [attempt]);
-  return Counter ? <Counter {...props} /> : <p class="cw-meta">{words.counter.loading}</p>;
+    return () => {
+      wanted = false;
+    };
+  }, [attempt, words]);
+  if (!fetched) return <p class="cw-meta">{words.nav.openingCounter}</p>;
+  return (
+    <CounterWordsContext.Provider value={fetched.words}>
+      <fetched.View {...props} />
+    </CounterWordsContext.Provider>
+  );
 }

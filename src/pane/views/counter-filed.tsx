@@ -1,6 +1,6 @@
 /** @jsxImportSource preact */
 import type { JSX } from "preact";
-import { useMemo, useState } from "preact/hooks";
+import { useMemo } from "preact/hooks";
 import type { Job } from "../../core/readings/types";
 import type { CounterJob } from "../../workbook/counter-jobs";
 import { partNumberOf, partsOfNumber } from "../../workbook/known-good-sheet";
@@ -9,8 +9,8 @@ import { isMachineList, machineData } from "../../workbook/machines-sheet";
 import type { Desk } from "../counter-desk";
 import { usePane } from "../pane-context";
 import { useList } from "../use-list";
-import { reopenVisit } from "../visits";
-import { useWords } from "../words/words";
+import { useReopen } from "../use-reopen";
+import { useCounterWords } from "../words/counter-words";
 import { CounterGiven } from "./counter-given";
 import { CounterReturn } from "./counter-return";
 
@@ -26,7 +26,7 @@ interface FiledProps {
 /** A job without a sheet of its own: what the list of visits or the record of quotes still knows of it. */
 export function CounterFiled({ job, desk, knownGood, onReopened }: FiledProps): JSX.Element {
   const { workbook } = usePane();
-  const words = useWords();
+  const words = useCounterWords();
   const machines = useList(workbook, isMachineList);
   const before = useMemo(
     (): Job => (job.visit ? new Map([...machineData(machines.list, job.machine), ...job.visit.job]) : NOTHING),
@@ -53,20 +53,10 @@ export function CounterFiled({ job, desk, knownGood, onReopened }: FiledProps): 
 
 /** A closed visit is quoted from a sheet of its own. */
 function Reopen({ visit, onReopened }: { readonly visit: ListRow } & Pick<FiledProps, "onReopened">): JSX.Element {
-  const { workbook, attempt, announce } = usePane();
-  const words = useWords();
-  const [busy, setBusy] = useState(false);
-  const reopen = async () => {
-    setBusy(true);
-    const sheet = await attempt(() => reopenVisit(workbook, visit));
-    if (sheet !== undefined) {
-      announce(words.visits.reopened(sheet));
-      await onReopened(sheet);
-    }
-    setBusy(false);
-  };
+  const words = useCounterWords();
+  const { busy, reopen } = useReopen(onReopened);
   return (
-    <button type="button" disabled={busy} onClick={() => void reopen()}>
+    <button type="button" disabled={busy} onClick={() => void reopen(visit)}>
       {words.counter.returned.reopen}
     </button>
   );

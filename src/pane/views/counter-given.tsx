@@ -10,7 +10,7 @@ import { useQuoteTotals, type Desk } from "../counter-desk";
 import { moneyIn } from "../counter-money";
 import { usePane } from "../pane-context";
 import { today } from "../today";
-import { useWords, type Words } from "../words/words";
+import { useCounterWords, type WordsAtCounter } from "../words/counter-words";
 import { StateShape } from "./state-mark";
 import { wayName } from "./counter-ways";
 
@@ -24,7 +24,7 @@ interface GivenProps {
 
 /** The quotes of a job: what the customer said, and whether they still stand. */
 export function CounterGiven({ quotes, now, desk }: GivenProps): JSX.Element {
-  const words = useWords();
+  const words = useCounterWords();
   const id = useId();
   const totals = useQuoteTotals(quotes);
   return (
@@ -55,7 +55,7 @@ interface QuoteProps extends Omit<GivenProps, "quotes"> {
 
 function GivenQuote({ quote, now, sheetTotal, sheetThere, desk }: QuoteProps): JSX.Element {
   const { workbook, attempt, announce } = usePane();
-  const words = useWords();
+  const words = useCounterWords();
   const { given } = words.counter;
   const [busy, setBusy] = useState(false);
   const number = quote.number || given.unnumbered;
@@ -115,7 +115,7 @@ function GivenQuote({ quote, now, sheetTotal, sheetThere, desk }: QuoteProps): J
 
 /** A mark where the verdict, or what its sheet comes to, is no longer what was quoted. */
 function StillStands({ quote, now, sheetTotal }: Pick<QuoteProps, "quote" | "now" | "sheetTotal">): JSX.Element | null {
-  const words = useWords();
+  const words = useCounterWords();
   const { given } = words.counter;
   if (quote.decision === "declined") return null;
   if (now && quote.part !== "" && !sameVerdict(quote, now)) {
@@ -138,12 +138,12 @@ function sameVerdict({ part, state }: QuoteRow, now: Verdict): boolean {
 }
 
 /** Part and state by the pane's words; what the record holds of somebody's own stays as it is. */
-export function verdictWords(part: string, state: string, words: Words): string {
+export function verdictWords(part: string, state: string, words: WordsAtCounter): string {
   const known = words.part[plain(part) as Part | "none"] ?? part;
   return `${known}: ${words.state[plain(state) as PartState] ?? state}`;
 }
 
-function moneyOf({ currency, total }: QuoteRow, words: Words) {
+function moneyOf({ currency, total }: QuoteRow, words: WordsAtCounter) {
   const decimals = /\.(\d+)/u.exec(String(total ?? ""))?.[1]?.length ?? 0;
   return moneyIn(words.language.code, currency, Math.max(2, decimals));
 }

@@ -4,7 +4,7 @@ import { TAXED, type QuoteLine } from "../../core/quote/lines";
 import type { Alternative } from "../../core/quote/quote";
 import type { Terms } from "../../core/quote/terms";
 import type { SayMoney } from "../counter-money";
-import { useWords, type Words } from "../words/words";
+import { useCounterWords, type WordsAtCounter } from "../words/counter-words";
 import { wayName } from "./counter-ways";
 
 interface LinesProps {
@@ -15,7 +15,7 @@ interface LinesProps {
 
 /** The lines of one way, adding up to its total as they are printed. */
 export function CounterLines({ way, terms, say }: LinesProps): JSX.Element {
-  const words = useWords();
+  const words = useCounterWords();
   const { quote } = words.counter;
   const quantity = new Intl.NumberFormat(words.language.code, { maximumFractionDigits: 2 });
   const sum = (label: string, amount: Alternative["net"], strong = false) => (
@@ -69,11 +69,11 @@ export function CounterLines({ way, terms, say }: LinesProps): JSX.Element {
 }
 
 /** Parts by the shop's own words; work by what it is. */
-function describe({ kind, description }: QuoteLine, words: Words): string {
+function describe({ kind, description }: QuoteLine, words: WordsAtCounter): string {
   return kind === "part" || kind === "material" ? description : words.said(description);
 }
 
-function about({ kind, partNumber, note }: QuoteLine, words: Words): string {
+function about({ kind, partNumber, note }: QuoteLine, words: WordsAtCounter): string {
   return [partNumber || (kind === "labour" ? words.counter.quote.labour : ""), words.said(note)]
     .filter(Boolean)
     .join(" · ");

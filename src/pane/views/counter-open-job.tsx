@@ -1,14 +1,12 @@
 /** @jsxImportSource preact */
 import type { JSX } from "preact";
 import { useMemo } from "preact/hooks";
-import { partNumberOf, partsOfNumber } from "../../workbook/known-good-sheet";
 import type { CounterJob } from "../../workbook/counter-jobs";
 import type { ListSheet } from "../../workbook/list-sheet";
-import { assess, type AssessOptions } from "../assess";
 import type { Desk } from "../counter-desk";
 import type { OpenJob } from "../open-job";
-import { usePane } from "../pane-context";
-import { useWords } from "../words/words";
+import { useAssessment } from "../use-assessment";
+import { useCounterWords } from "../words/counter-words";
 import { CounterGiven } from "./counter-given";
 import { CounterQuote } from "./counter-quote";
 import { CounterReturn } from "./counter-return";
@@ -23,19 +21,9 @@ interface OpenJobProps {
 
 /** A job whose sheet stands in the workbook: verdict, quote, what was quoted, what comes back. */
 export function CounterOpenJob({ job, open, desk, knownGood }: OpenJobProps): JSX.Element {
-  const { settings } = usePane();
-  const words = useWords();
+  const words = useCounterWords();
   const before = open.before.job;
-  const partNumber = partNumberOf(before);
-  const options = useMemo(
-    (): AssessOptions => ({
-      knownGood: partsOfNumber(knownGood, partNumber).map((part) => part.job),
-      rule: settings.rule,
-      meter: settings.meter,
-    }),
-    [knownGood, partNumber, settings.rule, settings.meter],
-  );
-  const assessment = useMemo(() => assess(before, options), [before, options]);
+  const { assessment, options } = useAssessment(before, knownGood);
   const verdict = assessment.explained?.diagnosis.verdict;
   const record = useMemo(
     () => ({ before, after: open.after.job, quotes: job.quotes }),

@@ -12,7 +12,7 @@ import { minutesOf, minutesTaken, orderOf, type OrderTexts } from "../counter-qu
 import type { OpenJob } from "../open-job";
 import { usePane } from "../pane-context";
 import { today } from "../today";
-import { useWords } from "../words/words";
+import { useCounterWords } from "../words/counter-words";
 
 interface OrderProps {
   readonly job: CounterJob;
@@ -28,7 +28,7 @@ interface OrderProps {
 /** For whom the quote is and what goes into it, and its writing. */
 export function CounterOrder({ job, open, assessment, priced, chosen, texts, desk, onType }: OrderProps): JSX.Element {
   const { workbook, attempt, announce } = usePane();
-  const words = useWords();
+  const words = useCounterWords();
   const { order } = words.counter;
   const [busy, setBusy] = useState(false);
   const [said, setSaid] = useState<{ readonly text: string; readonly wrong: boolean } | undefined>(undefined);

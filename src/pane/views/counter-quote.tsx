@@ -11,7 +11,7 @@ import { moneyIn } from "../counter-money";
 import { pricesOf, type JobPrices, type OrderTexts } from "../counter-quote";
 import type { OpenJob } from "../open-job";
 import { usePane } from "../pane-context";
-import { useWords } from "../words/words";
+import { useCounterWords } from "../words/counter-words";
 import { CounterLines } from "./counter-lines";
 import { CounterOrder } from "./counter-order";
 import { CounterWays } from "./counter-ways";
@@ -26,7 +26,7 @@ interface QuoteProps {
 /** What the verdict calls for, priced from the shop's own sheets, and the way to write it down. */
 export function CounterQuote({ job, open, assessment, desk }: QuoteProps): JSX.Element {
   const { drafts } = usePane();
-  const words = useWords();
+  const words = useCounterWords();
   const id = useId();
   const key = (name: string) => `counter|${open.sheet}|${name}`;
   // Kept until the job's sheet is gone: nothing typed is lost by looking elsewhere.
@@ -80,7 +80,7 @@ interface PricedProps {
 }
 
 function Priced({ prices, priced, chosen, assessment, onChoose }: PricedProps): JSX.Element {
-  const words = useWords();
+  const words = useCounterWords();
   const { quote, terms } = priced;
   const say = moneyIn(words.language.code, terms.money.currency, terms.money.decimals);
   const { part } = assessment.explained!.diagnosis.verdict;
@@ -117,7 +117,7 @@ function Priced({ prices, priced, chosen, assessment, onChoose }: PricedProps): 
 /** The way to prices and terms where the workbook has none. */
 function NoShop({ desk }: { readonly desk: Desk }): JSX.Element {
   const { workbook, attempt, announce } = usePane();
-  const words = useWords();
+  const words = useCounterWords();
   const { quote } = words.counter;
   const missing = { prices: !desk.shop.prices, terms: !desk.shop.terms };
   const lacking = [missing.prices ? quote.prices : "", missing.terms ? quote.terms : ""].filter(Boolean);

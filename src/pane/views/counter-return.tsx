@@ -5,7 +5,7 @@ import { percent, type DiagnosisOptions } from "../../core/diagnosis/diagnose";
 import { PARTS, type Part } from "../../core/readings/types";
 import { returnCheck, type JobRecord, type ReturnAnswer, type ReturnKind } from "../../workbook/return-check";
 import { withoutSubject } from "../words/without-subject";
-import { useWords } from "../words/words";
+import { useCounterWords } from "../words/counter-words";
 import { verdictWords } from "./counter-given";
 import { asSentence, Checks } from "./counter-verdict";
 import { StateShape, type AnyState } from "./state-mark";
@@ -29,7 +29,7 @@ interface ReturnProps {
 
 /** "Was this part proven bad?", answered from what was read and quoted. */
 export function CounterReturn({ record, options, likely }: ReturnProps): JSX.Element {
-  const words = useWords();
+  const words = useCounterWords();
   const id = useId();
   const [asked, setAsked] = useState<Part | undefined>(undefined);
   const quoted = PARTS.find((part) => part === record.quotes[0]?.part);
@@ -65,7 +65,7 @@ export function CounterReturn({ record, options, likely }: ReturnProps): JSX.Ele
 }
 
 function Grounds({ answer }: { readonly answer: ReturnAnswer }): JSX.Element {
-  const words = useWords();
+  const words = useCounterWords();
   const { returned, verdict, given } = words.counter;
   const { grounds, checks, open, after, quotes, chance } = answer;
   return (

@@ -2,7 +2,7 @@
 import type { JSX } from "preact";
 import { useId, useState } from "preact/hooks";
 import { matchingJobs, type CounterJob } from "../../workbook/counter-jobs";
-import { useWords, type Words } from "../words/words";
+import { useCounterWords, type WordsAtCounter } from "../words/counter-words";
 
 /** More jobs than these are counted, not listed. */
 const MOST = 8;
@@ -15,7 +15,7 @@ interface SearchProps {
 
 /** Finds a job by any of its words; the list stands there while something is typed or nothing is chosen. */
 export function CounterSearch({ jobs, chosen, onChoose }: SearchProps): JSX.Element {
-  const words = useWords();
+  const words = useCounterWords();
   const id = useId();
   const [typed, setTyped] = useState("");
   const found = matchingJobs(jobs, typed);
@@ -73,11 +73,11 @@ export function CounterSearch({ jobs, chosen, onChoose }: SearchProps): JSX.Elem
   );
 }
 
-export function jobTitle({ jobNumber, machine, sheet }: CounterJob, words: Words): string {
+export function jobTitle({ jobNumber, machine, sheet }: CounterJob, words: WordsAtCounter): string {
   return [jobNumber, machine].filter(Boolean).join(" · ") || (sheet ?? words.counter.unnamed);
 }
 
-function placeOf({ sheet, visit }: CounterJob): keyof Words["counter"]["place"] {
+function placeOf({ sheet, visit }: CounterJob): keyof WordsAtCounter["counter"]["place"] {
   if (sheet !== undefined) return "sheet";
   return visit ? "visit" : "quoted";
 }

@@ -8,8 +8,8 @@ import type { CheckRead } from "../../core/diagnosis/proven-by";
 import { returnCheck, type JobRecord } from "../../workbook/return-check";
 import type { Assessment, AssessOptions } from "../assess";
 import { withoutSubject } from "../words/without-subject";
-import { useWords } from "../words/words";
-import { StateShape } from "./state-mark";
+import { useCounterWords } from "../words/counter-words";
+import { VerdictName } from "./verdict-name";
 
 /** Checks that speak for a part which is not proven: the strongest few. */
 const MOST_SPEAKING = 3;
@@ -22,7 +22,7 @@ interface VerdictProps {
 
 /** The verdict with its chance, and the readings that it stands on. */
 export function CounterVerdict({ record, assessment, options }: VerdictProps): JSX.Element {
-  const words = useWords();
+  const words = useCounterWords();
   const id = useId();
   const { diagnosis, evidence } = assessment.explained!;
   const { part, state, chance, sentence } = diagnosis.verdict;
@@ -30,12 +30,6 @@ export function CounterVerdict({ record, assessment, options }: VerdictProps): J
     () => (part === "none" ? undefined : returnCheck(record, part, options)),
     [record, part, options],
   );
-  const named =
-    part === "none"
-      ? state === "serviceable"
-        ? words.answer.noFault
-        : words.answer.noFaultYet
-      : `${words.part[part]}: ${words.state[state]}`;
   const speaks: readonly CheckRead[] = (evidence[0]?.for ?? [])
     .slice(0, MOST_SPEAKING)
     .map(({ check }) => ({ check, label: checkLabel(check), words: readingWords(record.before, check) }));
@@ -46,8 +40,7 @@ export function CounterVerdict({ record, assessment, options }: VerdictProps): J
         {words.counter.verdict.heading}
       </h4>
       <p class="cw-headline">
-        <StateShape state={state} size={20} />
-        <span>{named}</span>
+        <VerdictName part={part} state={state} />
         <span class="cw-counter-chance">{words.counter.verdict.chance(words.said(percent(chance)))}</span>
       </p>
       {part === "none" ? <p>{words.said(withoutSubject(sentence))}</p> : null}
@@ -74,7 +67,7 @@ export function CounterVerdict({ record, assessment, options }: VerdictProps): J
 
 /** Checks with what was read in them. */
 export function Checks({ checks }: { readonly checks: readonly CheckRead[] }): JSX.Element | null {
-  const words = useWords();
+  const words = useCounterWords();
   if (checks.length === 0) return null;
   return (
     <ul class="cw-plain cw-counter-checks">

@@ -7,7 +7,7 @@ import type { ListSheet } from "../../workbook/list-sheet";
 import { useDesk } from "../counter-desk";
 import type { OpenJob } from "../open-job";
 import type { ListWatch } from "../use-list";
-import { useWords } from "../words/words";
+import { useCounterWords } from "../words/counter-words";
 import { CounterFiled } from "./counter-filed";
 import { CounterOpenJob } from "./counter-open-job";
 import { CounterSearch, jobTitle } from "./counter-search";
@@ -26,7 +26,7 @@ export interface CounterProps {
 
 /** The parts counter: find a job, quote what its verdict calls for, answer for a part that comes back. */
 export function CounterView({ sheets, sheet, open, knownGood, visits, onPick, onLook }: CounterProps): JSX.Element {
-  const words = useWords();
+  const words = useCounterWords();
   const id = useId();
   const desk = useDesk();
   const [chosen, setChosen] = useState(keyOf(sheet));

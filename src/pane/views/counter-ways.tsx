@@ -4,7 +4,7 @@ import { useId } from "preact/hooks";
 import { CONDITIONS } from "../../core/quote/price-list";
 import type { Alternative } from "../../core/quote/quote";
 import type { SayMoney } from "../counter-money";
-import { useWords, type Words } from "../words/words";
+import { useCounterWords, type WordsAtCounter } from "../words/counter-words";
 
 interface WaysProps {
   readonly ways: readonly Alternative[];
@@ -15,7 +15,7 @@ interface WaysProps {
 
 /** The ways side by side, each with what it comes to; one of them is quoted. */
 export function CounterWays({ ways, chosen, say, onChoose }: WaysProps): JSX.Element | null {
-  const words = useWords();
+  const words = useCounterWords();
   const id = useId();
   // One way alone is no choice: its lines and total say it all.
   if (ways.length < 2) return null;
@@ -36,13 +36,13 @@ export function CounterWays({ ways, chosen, say, onChoose }: WaysProps): JSX.Ele
 }
 
 /** Whether the part itself is in the shop. */
-function supplyOf({ lines }: Alternative, words: Words): string {
+function supplyOf({ lines }: Alternative, words: WordsAtCounter): string {
   const part = lines.find(({ kind }) => kind === "part");
   return part ? words.said(part.note) : "";
 }
 
 /** A way's name in the language of the pane: the repair, with the condition of the part or the check after it. */
-export function wayName(name: string, words: Words): string {
+export function wayName(name: string, words: WordsAtCounter): string {
   const { ways, conditions } = words.counter.quote;
   const condition = CONDITIONS.find((word) => name.endsWith(`, ${word}`));
   if (condition) {

@@ -1,11 +1,10 @@
 /** @jsxImportSource preact */
 import type { JSX } from "preact";
 import { useEffect, useMemo, useRef, useState } from "preact/hooks";
-import { assess, expectedLimit, previewOf, type AssessOptions } from "../assess";
-import { partNumberOf, partsOfNumber } from "../../workbook/known-good-sheet";
+import { assess, expectedLimit, previewOf } from "../assess";
 import type { ListSheet } from "../../workbook/list-sheet";
 import type { OpenJob } from "../open-job";
-import { usePane } from "../pane-context";
+import { useAssessment } from "../use-assessment";
 import type { ListWatch } from "../use-list";
 import { checksInOrder } from "../working-order";
 import { useWords } from "../words/words";
@@ -38,20 +37,10 @@ interface JobViewProps {
 /** One job: the answer on top, the checks below; a check opens in their place. */
 export function JobView({ open, knownGood, visits, bar, onWritten, onReopened }: JobViewProps): JSX.Element {
   const words = useWords();
-  const { settings } = usePane();
   const [view, setView] = useState<View>({ at: "overview" });
   const returnTo = useRef<string | undefined>(undefined);
   const { job, faults } = open.before;
-  const partNumber = partNumberOf(job);
-  const options = useMemo(
-    (): AssessOptions => ({
-      knownGood: partsOfNumber(knownGood, partNumber).map((part) => part.job),
-      rule: settings.rule,
-      meter: settings.meter,
-    }),
-    [knownGood, partNumber, settings.rule, settings.meter],
-  );
-  const assessment = useMemo(() => assess(job, options), [job, options]);
+  const { assessment, options } = useAssessment(job, knownGood);
   const checks = useMemo(() => checksInOrder(job, assessment.judged), [job, assessment]);
   const suggested = assessment.nextChecks[0]?.check;
 

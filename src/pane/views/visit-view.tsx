@@ -10,7 +10,7 @@ import { dayOf, sameVisit, visitsOf } from "../../workbook/visits-sheet";
 import { areaOf, shownCell, type OpenJob } from "../open-job";
 import { usePane } from "../pane-context";
 import type { ListWatch } from "../use-list";
-import { reopenVisit } from "../visits";
+import { useReopen } from "../use-reopen";
 import { useWords } from "../words/words";
 
 interface VisitProps {
@@ -102,18 +102,8 @@ function EarlierVisits({
   readonly earlier: readonly ListRow[];
   readonly onReopened: (sheet: string) => Promise<void>;
 }): JSX.Element {
-  const { workbook, attempt, announce } = usePane();
   const words = useWords();
-  const [busy, setBusy] = useState(false);
-  const reopen = async (visit: ListRow) => {
-    setBusy(true);
-    const sheet = await attempt(() => reopenVisit(workbook, visit));
-    if (sheet !== undefined) {
-      announce(words.visits.reopened(sheet));
-      await onReopened(sheet);
-    }
-    setBusy(false);
-  };
+  const { busy, reopen } = useReopen(onReopened);
   return (
     <details>
       <summary>{words.visits.all(earlier.length)}</summary>

@@ -1,7 +1,6 @@
 /** Words of the view at the parts counter. */
 export const COUNTER_ENGLISH = {
   heading: "Counter",
-  loading: "Opening the counter…",
   find: "Find a job",
   findHint: "Job number, machine, customer or complaint",
   found: (count: number) => (count === 1 ? "1 job" : `${count} jobs`),

@@ -1,8 +1,9 @@
 import type { CounterWords } from "./counter-english";
 
+export { QUOTE_PHRASES } from "./spanish/quote";
+
 export const COUNTER_SPANISH: CounterWords = {
   heading: "Mostrador",
-  loading: "Abriendo el mostrador…",
   find: "Buscar un trabajo",
   findHint: "Número de trabajo, máquina, cliente o queja",
   found: (count) => (count === 1 ? "1 trabajo" : `${count} trabajos`),

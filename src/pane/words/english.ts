@@ -1,16 +1,20 @@
 import { ADOPT_ENGLISH } from "./adopt-english";
-import { COUNTER_ENGLISH } from "./counter-english";
 import { DRAWING_ENGLISH } from "./drawing-english";
+import type { Phrase } from "./phrasebook";
 import { TICKET_ENGLISH } from "./ticket-english";
 
 /** Every word of the pane in English; labels, steps and cautions come from the catalogue. */
 export const ENGLISH = {
   /** A name or sentence of the computing side in this language, which is its own. */
   said: (text: string): string => text,
+  /** The same where further sentences are known, which came later. */
+  saidWith:
+    (_more: readonly Phrase[]) =>
+    (text: string): string =>
+      text,
   drawing: DRAWING_ENGLISH,
   ticket: TICKET_ENGLISH,
   adopt: ADOPT_ENGLISH,
-  counter: COUNTER_ENGLISH,
   tickets: {
     heading: "Ticket for the customer",
     about: "In plain words, and no surer than the verdict is.",
@@ -61,6 +65,7 @@ export const ENGLISH = {
     label: "Views",
     job: "Job",
     counter: "Counter",
+    openingCounter: "Opening the counter…",
     tables: "Your table",
     knownGood: "Good parts",
     settings: "Settings",

@@ -39,7 +39,7 @@ export class Phrasebook {
   private readonly separators: readonly (readonly [between: RegExp, english: string, other: string])[];
 
   constructor(
-    phrases: Iterable<Phrase>,
+    private readonly phrases: readonly Phrase[],
     private readonly grammar: Grammar,
   ) {
     this.separators = [
@@ -55,6 +55,11 @@ export class Phrasebook {
       else this.patterns.push(patternOf(small, same));
     }
     this.patterns.sort((a, b) => b.literal - a.literal);
+  }
+
+  /** A book that knows further sentences too. */
+  with(more: readonly Phrase[]): Phrasebook {
+    return new Phrasebook([...more, ...this.phrases], this.grammar);
   }
 
   /** What `text` is in the other language; `undefined` where the book does not know all of it. */

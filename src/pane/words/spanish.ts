@@ -1,5 +1,4 @@
 import { ADOPT_SPANISH } from "./adopt-spanish";
-import { COUNTER_SPANISH } from "./counter-spanish";
 import { DRAWING_SPANISH } from "./drawing-spanish";
 import type { Words } from "./english";
 import { SPANISH_PHRASES } from "./spanish/phrases";
@@ -9,10 +8,13 @@ import { TICKET_SPANISH } from "./ticket-spanish";
 export const SPANISH: Words = {
   // What the book does not know is better read in English than not at all.
   said: (text) => SPANISH_PHRASES.said(text) ?? text,
+  saidWith: (more) => {
+    const book = SPANISH_PHRASES.with(more);
+    return (text) => book.said(text) ?? text;
+  },
   drawing: DRAWING_SPANISH,
   ticket: TICKET_SPANISH,
   adopt: ADOPT_SPANISH,
-  counter: COUNTER_SPANISH,
   tickets: {
     heading: "Informe para el cliente",
     about: "En palabras sencillas, y no más seguro que el dictamen.",
@@ -63,6 +65,7 @@ export const SPANISH: Words = {
     label: "Vistas",
     job: "Trabajo",
     counter: "Mostrador",
+    openingCounter: "Abriendo el mostrador…",
     tables: "Su tabla",
     knownGood: "Piezas buenas",
     settings: "Ajustes",

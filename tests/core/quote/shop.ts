@@ -4,23 +4,26 @@ import { quote, type Quote, type QuotedVerdict } from "../../../src/core/quote/q
 import { readTerms } from "../../../src/core/quote/terms";
 import { faultMessage } from "../../../src/core/result";
 
+/** Columns of a price list. */
+export const PRICE_HEADER: readonly string[] = [
+  "Part number",
+  "Description",
+  "Use",
+  "Condition",
+  "Fits",
+  "Cost",
+  "Price",
+  "Margin",
+  "Core charge",
+  "Deposit",
+  "Stock",
+  "Lead days",
+  "Superseded by",
+];
+
 /** An invented shop's prices and terms. */
 export const PRICES: Block = [
-  [
-    "Part number",
-    "Description",
-    "Use",
-    "Condition",
-    "Fits",
-    "Cost",
-    "Price",
-    "Margin",
-    "Core charge",
-    "Deposit",
-    "Stock",
-    "Lead days",
-    "Superseded by",
-  ],
+  PRICE_HEADER,
   ["RR-100", "Regulator-rectifier", "regulator-rectifier", "new", "Ridge 450", 60, 119.9, "", 15, "", 0, 4, "RR-110"],
   [
     "RR-110",

@@ -7,31 +7,19 @@ import type { QuotedVerdict } from "../../../src/core/quote/quote";
 import { PARTS } from "../../../src/core/readings/types";
 import { jobsFromFile } from "../../../src/core/readings/from-job-file";
 import { faultMessage } from "../../../src/core/result";
-import { COUNTER_SPANISH } from "../../../src/pane/words/counter-spanish";
+import { COUNTER_SPANISH, QUOTE_PHRASES } from "../../../src/pane/words/counter-spanish";
 import { SPANISH_PHRASES } from "../../../src/pane/words/spanish/phrases";
 import { withoutSubject } from "../../../src/pane/words/without-subject";
+import { PRICE_HEADER } from "../../core/quote/shop";
 import { readFileSync } from "node:fs";
 import path from "node:path";
 
+const BOOK = SPANISH_PHRASES.with(QUOTE_PHRASES);
 const unknown = (sentences: Iterable<string>) =>
-  [...new Set(sentences)].filter((text) => SPANISH_PHRASES.said(text) === undefined);
+  [...new Set(sentences)].filter((text) => BOOK.said(text) === undefined);
 
-const HEADER = [
-  "Part number",
-  "Description",
-  "Use",
-  "Condition",
-  "Fits",
-  "Cost",
-  "Price",
-  "Margin",
-  "Core charge",
-  "Deposit",
-  "Stock",
-  "Lead days",
-  "Superseded by",
-];
-const part = (cells: Readonly<Partial<Record<string, string | number>>>) => HEADER.map((label) => cells[label] ?? "");
+const part = (cells: Readonly<Partial<Record<string, string | number>>>) =>
+  PRICE_HEADER.map((label) => cells[label] ?? "");
 const verdicts: readonly QuotedVerdict[] = [
   ...PARTS.map((part): QuotedVerdict => ({ part, state: "faulty", sentence: "" })),
   { part: "stator", state: "suspect", sentence: "" },
@@ -42,7 +30,7 @@ const verdicts: readonly QuotedVerdict[] = [
 /** All that quotes of every part say with these prices and terms, beside the shop's own words. */
 function saidBy(prices: Block, terms: Block): string[] {
   return verdicts.flatMap((verdict) => {
-    const priced = quoteFromSheets(verdict, [HEADER, ...prices], terms);
+    const priced = quoteFromSheets(verdict, [PRICE_HEADER, ...prices], terms);
     if (!priced.ok) throw new Error(faultMessage(priced.fault));
     const { alternatives, issues } = priced.value.quote;
     return [
@@ -95,7 +83,7 @@ describe("quotes in Spanish", () => {
     ])
       expect(said).toContain(sample);
     expect(unknown(said)).toEqual([]);
-    expect(SPANISH_PHRASES.said("0 in stock, 4 days to come")).toBe("0 en existencia, llega en 4 días");
+    expect(BOOK.said("0 in stock, 4 days to come")).toBe("0 en existencia, llega en 4 días");
   });
 
   it("say what is missing where nothing is set, and why work is at zero", () => {
@@ -127,8 +115,8 @@ describe("quotes in Spanish", () => {
 
   it("refuse terms and lists that cannot be read", () => {
     const refused = [
-      quoteFromSheets(verdicts[0]!, [HEADER], [["Labour rate", "much"]]),
-      quoteFromSheets(verdicts[0]!, [HEADER], [["Currency", "dollars"]]),
+      quoteFromSheets(verdicts[0]!, [PRICE_HEADER], [["Labour rate", "much"]]),
+      quoteFromSheets(verdicts[0]!, [PRICE_HEADER], [["Currency", "dollars"]]),
       quoteFromSheets(verdicts[0]!, [["Part number"]], []),
     ];
     expect(unknown(refused.map((result) => (result.ok ? "read" : faultMessage(result.fault))))).toEqual([]);

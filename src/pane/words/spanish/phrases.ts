@@ -6,7 +6,6 @@ import { EVIDENCE_PHRASES } from "./evidence";
 import { FAULT_PHRASES } from "./faults";
 import { JUDGED_PHRASES } from "./judged";
 import { LIMIT_PHRASES } from "./limits";
-import { QUOTE_PHRASES } from "./quote";
 import { REFUSAL_PHRASES } from "./refusals";
 
 /** Names and sentences of the computing side in Spanish. */
@@ -17,7 +16,6 @@ export const SPANISH_PHRASES = new Phrasebook(
     ...DIODE_PHRASES,
     ...EVIDENCE_PHRASES,
     ...FAULT_PHRASES,
-    ...QUOTE_PHRASES,
     ...REFUSAL_PHRASES,
     ...CHECK_PHRASES,
     ...CATALOGUE_PHRASES,
