@@ -3,6 +3,7 @@ import { jobsFromTable } from "../core/readings/from-cells";
 import { matchLabel } from "../core/readings/match";
 import type { Job } from "../core/readings/types";
 import type { Step, Workbook } from "./port";
+import { FIRST_ROWS, sheetTops } from "./sheet-tops";
 
 /** One filled row of a list: a part, a visit. */
 export interface ListRow {
@@ -27,8 +28,6 @@ export interface ListSheet {
 /** What tells a list of one kind from other sheets: the ids that its headers must, or may, name. */
 export type ListKind = (ids: ReadonlySet<string>) => boolean;
 
-const FIRST_ROWS = 30;
-const MOST_COLUMNS = 80;
 const FEWEST_COLUMNS = 3;
 
 /** Finds a list by its headers, whatever stands above them. */
@@ -89,19 +88,8 @@ export function addRowStep(list: ListSheet, cells: ReadonlyMap<string, string | 
 
 /** The workbook's first list of a kind; `undefined` where no sheet has one. */
 export async function findList(workbook: Workbook, isKind: ListKind): Promise<ListSheet | undefined> {
-  for (const sheet of await workbook.sheetNames()) {
-    const used = await workbook.usedArea(sheet);
-    if (used.rows === 0 || used.columns < FEWEST_COLUMNS) continue;
-    // Headers stand in the first rows: sheets of other kinds are not read through.
-    const head = await workbook.read({
-      ...used,
-      rows: Math.min(used.rows, FIRST_ROWS),
-      columns: Math.min(used.columns, MOST_COLUMNS),
-    });
-    if (!locateList(sheet, head.values, isKind)) continue;
-    const { values } = await workbook.read({ ...used, columns: Math.min(used.columns, MOST_COLUMNS) });
-    return locateList(sheet, values, isKind);
-  }
+  for await (const { sheet, top, whole } of sheetTops(workbook, FEWEST_COLUMNS))
+    if (locateList(sheet, top, isKind)) return locateList(sheet, await whole(), isKind);
   return undefined;
 }
 

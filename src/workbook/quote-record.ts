@@ -1,6 +1,7 @@
 import { isBlank, isCellError, type Block, type Cell } from "../core/cell";
 import { plainName } from "./list-sheet";
 import type { Area, Step, Workbook } from "./port";
+import { FIRST_ROWS, sheetTops } from "./sheet-tops";
 import { dayOf } from "./visits-sheet";
 
 /** The shop's record of quotes: one row for each quote that was given, found by its headers. */
@@ -29,8 +30,6 @@ export type QuoteColumn = keyof typeof QUOTE_HEADERS;
 
 /** What a record of quotes cannot do without. */
 const NEEDED: readonly QuoteColumn[] = ["sheet", "part", "state", "total", "decision"];
-const FIRST_ROWS = 30;
-const MOST_COLUMNS = 60;
 
 export type Decision = "accepted" | "declined" | "open";
 
@@ -65,14 +64,8 @@ export interface QuoteRecord {
 
 /** The workbook's record of quotes; `undefined` where no sheet has one. */
 export async function findQuoteRecord(workbook: Workbook): Promise<QuoteRecord | undefined> {
-  for (const sheet of await workbook.sheetNames()) {
-    const used = await workbook.usedArea(sheet);
-    if (used.rows === 0 || used.columns < NEEDED.length) continue;
-    const columns = Math.min(used.columns, MOST_COLUMNS);
-    const head = await workbook.read({ ...used, rows: Math.min(used.rows, FIRST_ROWS), columns });
-    if (!head.values.some((row) => isHeader(columnsOf(row)))) continue;
-    return locateQuoteRecord(sheet, (await workbook.read({ ...used, columns })).values);
-  }
+  for await (const { sheet, top, whole } of sheetTops(workbook, NEEDED.length))
+    if (top.some((row) => isHeader(columnsOf(row)))) return locateQuoteRecord(sheet, await whole());
   return undefined;
 }
 

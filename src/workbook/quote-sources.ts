@@ -5,6 +5,7 @@ import { fixedRange, sheetPrefix } from "./address";
 import { locateReadings } from "./job-sheet";
 import type { Area, Workbook } from "./port";
 import type { QuoteSources } from "./quote-plan";
+import { sheetTops } from "./sheet-tops";
 
 /** Cells of the shop's own sheet, with the range by which a formula refers to them. */
 export interface ShopCells {
@@ -19,8 +20,6 @@ export interface ShopSheets {
   readonly terms: ShopCells | undefined;
 }
 
-const FIRST_ROWS = 30;
-const MOST_COLUMNS = 60;
 /** So many terms in one column make the shop's terms. */
 const ENOUGH_TERMS = 3;
 /** Rows below the last filled one that a price list may still grow into. */
@@ -30,13 +29,9 @@ const ROOM = 60;
 export async function findShopSheets(workbook: Workbook): Promise<ShopSheets> {
   let prices: ShopCells | undefined;
   let terms: ShopCells | undefined;
-  for (const sheet of await workbook.sheetNames()) {
-    const used = await workbook.usedArea(sheet);
-    if (used.rows === 0 || used.columns < 2) continue;
-    const columns = Math.min(used.columns, MOST_COLUMNS);
-    const { values } = await workbook.read({ ...used, rows: Math.min(used.rows, FIRST_ROWS), columns });
-    prices ??= await readPrices(workbook, used, values);
-    terms ??= await readTermCells(workbook, used, values);
+  for await (const { area, top } of sheetTops(workbook, 2)) {
+    prices ??= await readPrices(workbook, area, top);
+    terms ??= await readTermCells(workbook, area, top);
     if (prices && terms) break;
   }
   return { prices, terms };
@@ -45,8 +40,7 @@ export async function findShopSheets(workbook: Workbook): Promise<ShopSheets> {
 async function readPrices(workbook: Workbook, used: Area, top: Block): Promise<ShopCells | undefined> {
   const row = top.findIndex(isPriceHeader);
   if (row < 0) return undefined;
-  const columns = Math.min(used.columns, MOST_COLUMNS);
-  return shopCells(workbook, { ...used, row, columns, rows: used.rows - row }, ROOM);
+  return shopCells(workbook, { ...used, row, rows: used.rows - row }, ROOM);
 }
 
 async function readTermCells(workbook: Workbook, used: Area, top: Block): Promise<ShopCells | undefined> {

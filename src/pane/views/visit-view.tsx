@@ -10,6 +10,7 @@ import { dayOf, sameVisit, visitsOf } from "../../workbook/visits-sheet";
 import { areaOf, shownCell, type OpenJob } from "../open-job";
 import { usePane } from "../pane-context";
 import type { ListWatch } from "../use-list";
+import { today } from "../today";
 import { useReopen } from "../use-reopen";
 import { useWords } from "../words/words";
 
@@ -151,6 +152,7 @@ function CloseJob({
   const close = async () => {
     const list = visits.list;
     if (!list) return;
+    // Where the sheet gives no day, it is this one.
     const day = dayOf(open.before.typed.get("visit-date")) || today();
     const there = sameVisit(list, machine, day);
     if (there) {
@@ -183,13 +185,6 @@ function CloseJob({
       {said === undefined ? null : <p>{said}</p>}
     </>
   );
-}
-
-/** The day of the job where its sheet gives none: the clock of the machine that the pane runs on. */
-function today(): string {
-  const now = new Date();
-  const two = (n: number) => String(n).padStart(2, "0");
-  return `${now.getFullYear()}-${two(now.getMonth() + 1)}-${two(now.getDate())}`;
 }
 
 function textOf(open: OpenJob, id: string): string {
