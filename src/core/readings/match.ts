@@ -1,5 +1,6 @@
 import { distance } from "fastest-levenshtein";
 import { CATALOGUE } from "./catalogue";
+import { SPANISH_LABELS } from "./spanish-labels";
 import type { Entry } from "./types";
 import { isUnitWordFor } from "./units";
 
@@ -23,7 +24,7 @@ interface Name {
 const TELLTALE = /^(?:[a-z]|ab|bc|ca|\d+)$/u;
 
 const NAMES: readonly Name[] = CATALOGUE.flatMap((entry) =>
-  [entry.id, entry.label, ...(entry.synonyms ?? [])].map((text) => nameOf(entry, text)),
+  [entry.id, entry.label, SPANISH_LABELS[entry.id] ?? entry.label, ...(entry.synonyms ?? [])].map((text) => nameOf(entry, text)),
 );
 const EXACT = new Map<string, Entry>();
 for (const name of NAMES) if (!EXACT.has(name.joined)) EXACT.set(name.joined, name.entry);

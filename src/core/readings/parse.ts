@@ -1,5 +1,6 @@
 import { isBlank, isCellError, type Cell } from "../cell";
 import { fail, ok, type Result } from "../result";
+import { SPANISH_CHOICES } from "./spanish-labels";
 import type { ChoiceEntry, Entry, Measured, QuantityEntry } from "./types";
 import { toUnit, type Unit } from "./units";
 
@@ -204,7 +205,9 @@ export function parseChoice(cell: Cell, what: string, choices: ChoiceEntry["choi
   if (choices.some((choice) => choice.value === typed)) return ok(typed);
   const wanted = plainWord(typed);
   const found = choices.find((choice) =>
-    [choice.value, choice.label, ...(choice.synonyms ?? [])].some((name) => plainWord(name) === wanted),
+    [choice.value, choice.label, SPANISH_CHOICES[choice.value] ?? choice.value, ...(choice.synonyms ?? [])].some(
+      (name) => plainWord(name) === wanted,
+    ),
   );
   if (found) return ok(found.value);
   return fail({

@@ -3,6 +3,7 @@ import { CHECKS } from "../../../src/core/readings/checks";
 import { CAUTIONS } from "../../../src/core/readings/cautions";
 import { jobFromCells, jobsFromTable } from "../../../src/core/readings/from-cells";
 import { matchLabel } from "../../../src/core/readings/match";
+import { SPANISH_LABELS } from "../../../src/core/readings/spanish-labels";
 
 describe("catalogue", () => {
   it("has ids that are used once, kebab-case, with labels that differ", () => {
@@ -23,13 +24,14 @@ describe("catalogue", () => {
   it("recognises its own ids and labels as exactly themselves", () => {
     for (const e of CATALOGUE) {
       expect([e.id, matchLabel(e.id)?.entry.id, matchLabel(e.id)?.confidence]).toEqual([e.id, e.id, 1]);
-      expect([e.label, matchLabel(e.label)?.entry.id]).toEqual([e.label, e.id]);
+      for (const label of [e.label, SPANISH_LABELS[e.id]!])
+        expect([label, matchLabel(label)?.entry.id, matchLabel(label)?.confidence]).toEqual([label, e.id, 1]);
     }
   });
   it("has no synonym that two entries claim", () => {
     const owner = new Map<string, string>();
     for (const e of CATALOGUE)
-      for (const s of [e.label, ...(e.synonyms ?? [])]) {
+      for (const s of [e.label, SPANISH_LABELS[e.id]!, ...(e.synonyms ?? [])]) {
         const key = s
           .normalize("NFKD")
           .replace(/\p{M}/gu, "")

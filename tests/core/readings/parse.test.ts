@@ -1,4 +1,6 @@
-import { parseQuantity, type QuantitySpec } from "../../../src/core/readings/parse";
+import { CATALOGUE } from "../../../src/core/readings/catalogue";
+import { parseEntry, parseQuantity, type QuantitySpec } from "../../../src/core/readings/parse";
+import { SPANISH_CHOICES } from "../../../src/core/readings/spanish-labels";
 import { faultMessage } from "../../../src/core/result";
 import type { Cell } from "../../../src/core/cell";
 
@@ -123,4 +125,15 @@ describe("readings as people type them", () => {
       value: { kind: "number", value: 12.6, resolution: 0.01, note: "after charge" },
     });
   });
+});
+
+it("reads the words of a choice in Spanish, each as the one that is meant", () => {
+  for (const entry of CATALOGUE) {
+    if (entry.kind !== "choice") continue;
+    for (const { value } of entry.choices)
+      expect(parseEntry(SPANISH_CHOICES[value]?.toUpperCase() ?? value, entry)).toEqual({
+        ok: true,
+        value: { kind: "choice", value },
+      });
+  }
 });

@@ -7,11 +7,12 @@ import { CATALOGUE } from "../../../src/core/readings/catalogue";
 import { CAUTIONS } from "../../../src/core/readings/cautions";
 import { CHECKS } from "../../../src/core/readings/checks";
 import { jobsFromFile } from "../../../src/core/readings/from-job-file";
+import { SPANISH_LABELS } from "../../../src/core/readings/spanish-labels";
 import type { Entry, Job, Measured, QuantityEntry } from "../../../src/core/readings/types";
 import { faultMessage } from "../../../src/core/result";
 import { solveCurve } from "../../../src/pane/charts/solve-curve";
 import { readTyped } from "../../../src/pane/open-job";
-import { CHOICES, ENTRIES } from "../../../src/pane/words/spanish/catalogue";
+import { CHOICES } from "../../../src/pane/words/spanish/catalogue";
 import { CHECK_WORDS } from "../../../src/pane/words/spanish/checks";
 import { SPANISH_PHRASES } from "../../../src/pane/words/spanish/phrases";
 import { expectedOf, toldOf } from "./told";
@@ -24,7 +25,7 @@ function unknown(sentences: Iterable<string>): string[] {
 
 describe("names in Spanish", () => {
   it("stand for every id of the catalogue and for no other", () => {
-    expect(Object.keys(ENTRIES).sort()).toEqual(CATALOGUE.map(({ id }) => id).sort());
+    expect(Object.keys(SPANISH_LABELS).sort()).toEqual(CATALOGUE.map(({ id }) => id).sort());
     const choices = CATALOGUE.filter((entry) => entry.kind === "choice");
     expect(Object.keys(CHOICES).sort()).toEqual(choices.map(({ id }) => id).sort());
     for (const { id, choices: all } of choices)
