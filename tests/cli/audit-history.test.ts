@@ -4,8 +4,10 @@ import path from "node:path";
 import { parse } from "csv-parse/sync";
 import { main } from "../../src/cli/main";
 import type { Notice } from "../../src/core/fleet/history/types";
-import { readWorkbook } from "../../src/hosts/file/read-workbook";
+import { partText } from "../../src/hosts/file/open-package";
+import { readWorkbook, type StoredWorkbook } from "../../src/hosts/file/read-workbook";
 import type { Planted } from "../../src/tools/demo-fleet/fleet-events";
+import { columnNumber } from "../../src/workbook/address";
 import { score } from "../fleet/score";
 
 const folder = mkdtempSync(path.join(tmpdir(), "audit-history-"));
@@ -25,8 +27,11 @@ const table = (file: string) =>
 
 describe("the audit of the demo fleet, end to end", () => {
   let files: string[];
+  let book: StoredWorkbook;
   beforeAll(async () => {
     files = await run("a.csv");
+    await run("a.xlsx");
+    book = readWorkbook(readFileSync(path.join(folder, "a.xlsx")), "a.xlsx");
   });
 
   it("writes results, what was not understood, what was noticed, and trends", () =>
@@ -79,8 +84,6 @@ describe("the audit of the demo fleet, end to end", () => {
   });
 
   it("says the same in a workbook and in JSON", async () => {
-    await run("a.xlsx");
-    const book = readWorkbook(readFileSync(path.join(folder, "a.xlsx")), "a.xlsx");
     expect(book.sheets.map((s) => s.name)).toEqual(["Summary", "Results", "Noticed", "Trends", "Not understood"]);
     const noticed = table("a.noticed.csv");
     const sheet = book.sheets[2]!;
@@ -91,5 +94,68 @@ describe("the audit of the demo fleet, end to end", () => {
     const json = JSON.parse(readFileSync(path.join(folder, "a.json"), "utf8"));
     expect(json.noticed.map((n: Record<string, unknown>) => n.What)).toEqual(noticed.map((n) => n.What));
     expect(json.trends).toHaveLength(table("a.trends.csv").length);
+  });
+
+  /** Machines by their latest visit, worst first: worked out from the results as they were written. */
+  const worstTen = () => {
+    const latest = new Map<string, Record<string, string>>();
+    for (const row of table("a.csv")) {
+      const before = latest.get(row.Machine!.toLowerCase());
+      if (!before || row.Date! >= before.Date!) latest.set(row.Machine!.toLowerCase(), row);
+    }
+    return [...latest.values()]
+      .filter((row) => row.State !== "serviceable" && row.State !== "not read")
+      .sort((a, b) => Number(a.Order) - Number(b.Order))
+      .slice(0, 10);
+  };
+
+  it("shows the ten machines to bring in first, once each, with part, chance, days and next check", () => {
+    const worst = worstTen();
+    expect(worst).toHaveLength(10);
+    const sheet = book.sheets[0]!;
+    const top = sheet.rows.find(({ cells }) => cells[0]?.value === "Machine")!.row;
+    const shown = worst.map((_, i) =>
+      Array.from({ length: 6 }, (__, c) => String(sheet.at(top + 1 + i, c)?.value ?? "")),
+    );
+    expect(shown).toEqual(
+      worst.map((r) => [
+        r.Machine,
+        r.State,
+        r.Part,
+        r.Part === "none" ? "" : r.Chance,
+        r["Days until flat"],
+        r["Next check"],
+      ]),
+    );
+  });
+
+  it("draws them in a chart of its own, from the cells of that table", () => {
+    const sheet = book.sheets[0]!;
+    const charts = [...book.parts.keys()]
+      .filter((part) => /^xl\/charts\/chart\d+\.xml$/u.test(part))
+      .map((part) => partText(book.parts, part, "a.xlsx"));
+    expect(charts).toHaveLength(3);
+    const drawn = charts.find((chart) => chart.includes("Worst 10"))!;
+    const cellsOf = (element: string) => {
+      const [, from, first, last] = new RegExp(
+        `<c:${element}><c:\\w+Ref><c:f>Summary!\\$([A-Z])\\$(\\d+):\\$\\1\\$(\\d+)</c:f>`,
+        "u",
+      ).exec(drawn)!;
+      return Array.from({ length: Number(last) - Number(first) + 1 }, (_, i) =>
+        String(sheet.at(Number(first) - 1 + i, columnNumber(from!))?.value ?? ""),
+      );
+    };
+    expect(cellsOf("cat")).toEqual(worstTen().map((r) => r.Machine));
+    expect(cellsOf("val")).toEqual(worstTen().map((r) => (r.Part === "none" ? "" : r.Chance)));
+  });
+
+  it("lays the charts out below one another, right of the tables", () => {
+    const drawing = partText(book.parts, "xl/drawings/drawing1.xml", "a.xlsx");
+    const numbers = (tag: string) =>
+      [...drawing.matchAll(new RegExp(`<xdr:${tag}>(\\d+)<`, "gu"))].map((m) => Number(m[1]));
+    const [rows, columns] = [numbers("row"), numbers("col")];
+    expect(rows).toHaveLength(6);
+    expect(rows).toEqual([...rows].sort((a, b) => a - b));
+    expect(Math.min(...columns)).toBeGreaterThan(5);
   });
 });

@@ -1,8 +1,9 @@
 import { isoDate } from "../../core/fleet/dates";
 import { RiskRanking } from "../../core/fleet/risk-order";
 import type { Complaint } from "./audit-chunk";
+import { LatestVisits } from "./latest-visits";
 import type { PartFile } from "./part-file";
-import type { Ordered } from "./summary";
+import type { Ordered, Ranked } from "./summary";
 
 export const RESULT_COLUMNS = [
   "File",
@@ -19,14 +20,22 @@ export const RESULT_COLUMNS = [
 ] as const;
 export const COMPLAINT_COLUMNS = ["File", "Row", "Column", "What"] as const;
 
-/** Results in the order of the input, each with its place in the order of risk; read from the part file twice. */
-export async function* orderedRows(part: PartFile): AsyncGenerator<Ordered> {
+/** Results in the order of the input; read from the part file twice. */
+export async function* rankedRows(part: PartFile): AsyncGenerator<Ranked> {
   const ranking = new RiskRanking();
-  for await (const { row } of part.read()) if (row) ranking.add(row);
+  const visits = new LatestVisits();
+  for await (const { row } of part.read()) {
+    if (!row) continue;
+    ranking.add(row);
+    visits.add(row);
+  }
   const order = ranking.order();
+  const latest = visits.marks();
   let i = 0;
   for await (const { row } of part.read()) {
-    if (row) yield { ...row, order: order[i++]! };
+    if (!row) continue;
+    yield { row: { ...row, order: order[i]! }, latest: latest[i] === 1 };
+    i += 1;
   }
 }
 

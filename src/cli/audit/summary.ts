@@ -10,15 +10,25 @@ export interface Ordered extends RowResult {
   readonly order: number;
 }
 
+/** A row with its place in the order of risk, and whether it is the latest visit of its machine. */
+export interface Ranked {
+  readonly row: Ordered;
+  readonly latest: boolean;
+}
+
 /** What the first page of an audit shows, gathered row by row in bounded memory. */
 export class Summary {
+  /** Rows in each state, and machines by the state of their latest visit. */
   readonly counts = new Map<string, number>(STATES.map((state) => [state, 0]));
+  readonly machineCounts = new Map<string, number>(STATES.map((state) => [state, 0]));
   /** Rows a month that were proven or suspect, of all rows with a date. */
   readonly months = new Map<string, { visits: number; troubled: number }>();
+  /** Machines that are not in order, worst first, each by its latest visit. */
   worst: Ordered[] = [];
   rows = 0;
+  machines = 0;
 
-  add(row: Ordered): void {
+  add({ row, latest }: Ranked): void {
     this.rows += 1;
     this.counts.set(row.state, (this.counts.get(row.state) ?? 0) + 1);
     if (row.day !== null) {
@@ -28,11 +38,14 @@ export class Summary {
       if (isTroubled(row)) seen.troubled += 1;
       this.months.set(month, seen);
     }
-    if (row.order <= WORST) this.worst.push(row);
-  }
-
-  finish(): void {
+    if (!latest) return;
+    this.machines += 1;
+    this.machineCounts.set(row.state, (this.machineCounts.get(row.state) ?? 0) + 1);
+    if (row.state === "serviceable" || row.state === "not read") return;
+    if (this.worst.length === WORST && row.order > this.worst[WORST - 1]!.order) return;
+    this.worst.push(row);
     this.worst.sort((a, b) => a.order - b.order);
+    this.worst.length = Math.min(this.worst.length, WORST);
   }
 
   monthRows(): readonly (readonly [month: string, visits: number, troubledShare: number])[] {

@@ -6,7 +6,7 @@ import {
   COMPLAINT_COLUMNS,
   complaintCells,
   complaintsOf,
-  orderedRows,
+  rankedRows,
   RESULT_COLUMNS,
   resultCells,
 } from "./result-rows";
@@ -29,9 +29,9 @@ const csv = (cells: readonly (string | number)[]) => stringify([cells as (string
 export async function writeCsv(part: PartFile, output: string, summary: Summary): Promise<readonly string[]> {
   const results = createWriteStream(output);
   await put(results, csv(RESULT_COLUMNS));
-  for await (const row of orderedRows(part)) {
-    summary.add(row);
-    await put(results, csv(resultCells(row)));
+  for await (const ranked of rankedRows(part)) {
+    summary.add(ranked);
+    await put(results, csv(resultCells(ranked.row)));
   }
   await close(results);
   const beside = output.replace(/(?:\.csv)?$/iu, ".not-understood.csv");
@@ -60,9 +60,9 @@ export async function writeJson(
     first = false;
   };
   await put(out, '{"rows":[');
-  for await (const row of orderedRows(part)) {
-    summary.add(row);
-    await item(row);
+  for await (const ranked of rankedRows(part)) {
+    summary.add(ranked);
+    await item(ranked.row);
   }
   await put(out, '],\n"notUnderstood":[');
   first = true;
@@ -75,31 +75,18 @@ export async function writeJson(
     first = true;
     for (const row of rows) await item(Object.fromEntries(columns.map((column, i) => [column, row[i]])));
   }
-  summary.finish();
   await put(
     out,
-    `],\n"summary":${JSON.stringify({ rows: summary.rows, states: Object.fromEntries(summary.counts), months: summary.monthRows(), worst: summary.worst })}}\n`,
+    `],\n"summary":${JSON.stringify({ rows: summary.rows, states: Object.fromEntries(summary.counts), machines: summary.machines, machineStates: Object.fromEntries(summary.machineCounts), months: summary.monthRows(), worst: summary.worst })}}\n`,
   );
   await close(out);
   return [output];
 }
 
-/** The work that is due, worst first. */
+/** The work that is due, worst first; a machine that came more than once is due by its latest visit. */
 export async function writeDue(part: PartFile, output: string): Promise<number> {
-  // A machine that came more than once is due by its latest visit.
-  const latest = new Map<string, number>();
-  const days: number[] = [];
-  for await (const { row } of part.read()) {
-    if (!row) continue;
-    const key = row.machine === "" ? `${row.file} ${row.row}` : row.machine.toLowerCase();
-    const before = latest.get(key);
-    days.push(row.day ?? 0);
-    if (before === undefined || days.at(-1)! >= days[before]!) latest.set(key, days.length - 1);
-  }
-  const counting = new Set(latest.values());
   const due: Ordered[] = [];
-  let place = 0;
-  for await (const row of orderedRows(part)) if (counting.has(place++) && isDue(row)) due.push(row);
+  for await (const { row, latest } of rankedRows(part)) if (latest && isDue(row)) due.push(row);
   due.sort((a, b) => a.order - b.order);
   const out = createWriteStream(output);
   await put(out, csv(RESULT_COLUMNS));
