@@ -26,7 +26,7 @@ module.exports = {
     only("circuit", ["judgement", "readings", "battery", "stator", "wiring"]),
     only("limits", ["judgement", "readings", "battery", "stator", "rectifier", "wiring", "circuit"]),
     only("diagnosis", ["limits", "judgement", "readings", "battery", "stator", "rectifier", "wiring", "circuit"]),
-    only("quote", ["judgement", "readings"]),
+    only("quote", ["diagnosis", "judgement", "readings"]),
     only("fleet", ["diagnosis", "limits", "judgement", "readings", "battery"]),
     rule("functions", "^src/functions/", { path: "^src/(?!core/|functions/)" }, "functions use core only"),
     rule("warehouse", "^src/warehouse/", { path: "^src/(?!core/|warehouse/)" }, "the warehouse script uses core only"),

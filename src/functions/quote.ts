@@ -13,6 +13,7 @@ import type { FunctionTable } from "./function-table";
  * @param [alternative] Name or number of the way to quote; the first one where blank
  * @param [nextCheck] Cells of CHG.NEXTCHECK, priced while the part is only suspect
  * @param [job] Label and value, over those of the terms: machine, part number, regulator part number, stator part number, diagnosis minutes, warranty (the reason)
+ * @param [causes] Cells of CHG.CAUSES: only the ways that put these faults right are quoted; every way of the part where blank
  * @returns Reason, lines and totals, eight columns wide; blank while there is no verdict
  * @example =CHG.QUOTE({"stator","faulty",0.97,"Stator: faulty (97 %)."}, {"Part number","Description","Use","Price";"ST-1","Stator","stator",120}) gives blank, blank and the reason, then the lines and totals
  */
@@ -23,6 +24,7 @@ export function quote(
   alternative?: any[][],
   nextCheck?: any[][],
   job?: any[][],
+  causes?: any[][],
 ): any[][] {
   return blockOrFault(
     quoteFromCells(
@@ -32,6 +34,7 @@ export function quote(
       String(toBlock(alternative)[0]![0] ?? "").trim(),
       toBlock(nextCheck),
       toBlock(job),
+      toBlock(causes),
     ),
   );
 }

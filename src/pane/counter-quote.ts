@@ -1,6 +1,7 @@
 import type { Block } from "../core/cell";
 import { checksTaken } from "../core/diagnosis/checks-taken";
 import type { Money } from "../core/quote/money";
+import { faultsBehind } from "../core/quote/faults-behind";
 import type { Alternative, QuotedVerdict } from "../core/quote/quote";
 import { quoteFromSheets, type PricedQuote } from "../core/quote/quote-from-cells";
 import { checkOf } from "../core/readings/catalogue";
@@ -49,11 +50,11 @@ export function pricesOf(
   texts: OrderTexts,
 ): JobPrices | undefined {
   if (!explained || !prices || !terms) return undefined;
-  const { verdict, parts } = explained.diagnosis;
+  const { verdict, parts, faults } = explained.diagnosis;
   const next = nextChecks[0];
   const nextCheck = next ? { nextCheck: { label: next.label, minutes: next.minutes } } : {};
   const quoted = (part: Part | "none", state: QuotedVerdict["state"], sentence: string): QuotedVerdict => ({
-    ...(part === "none" ? {} : { part }),
+    ...(part === "none" ? {} : { part, faults: faultsBehind(part, faults) }),
     state,
     sentence,
     ...nextCheck,

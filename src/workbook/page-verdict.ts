@@ -102,10 +102,11 @@ function workingRows(top: number): Workings {
   return { verdict: top + 1, next: top + 3, causes: top + 5, why: top + 1 };
 }
 
-/** The first cells that VERDICT and NEXTCHECK fill; a quote goes by them. */
+/** The first cells that VERDICT, NEXTCHECK and CAUSES fill; a quote goes by them. */
 export function verdictPlaces(layout: PageLayout) {
-  const { verdict, next } = workingRows(layout.factRows.first);
-  return { verdict: { row: verdict, column: COLUMN.workings }, nextCheck: { row: next, column: COLUMN.workings } };
+  const { verdict, next, causes } = workingRows(layout.factRows.first);
+  const place = (row: number) => ({ row, column: COLUMN.workings });
+  return { verdict: place(verdict), nextCheck: place(next), causes: place(causes) };
 }
 
 function drawWorkings(draft: SheetDraft, { verdict }: PageTemplate, top: number, given: readonly string[]): Workings {

@@ -1,3 +1,4 @@
+import { CAUSES_WEIGHED } from "../core/quote/faults-behind";
 import { cellName, fixedCell, fixedRange, sheetPrefix } from "./address";
 import { guarded, shown, shownOrNothing } from "./blank-guard";
 import type { QuoteTemplate } from "./counter-schema";
@@ -17,6 +18,8 @@ export interface QuoteSources {
   /** First of the four cells that VERDICT fills, and of the two of NEXTCHECK. */
   readonly verdict: Place;
   readonly nextCheck: Place;
+  /** First of the cells that CAUSES fills; absent where the job's sheet has none. */
+  readonly causes?: Place | undefined;
   /** Cells of the job's facts, by catalogue id. */
   readonly facts: ReadonlyMap<string, Place>;
   /** Ranges with their sheets. */
@@ -32,6 +35,8 @@ const KIND = { kind: 0, description: 2, quantity: 3, unit: 4, net: 5, tax: 6 } a
 const RIGHT = 3;
 /** What the functions answer stands at the right of the printed page. */
 const WORKINGS = COLUMNS + 1;
+/** Beside the verdict, where the lines do not spill: fault, part, chance. */
+const CAUSES = { at: WORKINGS + COLUMNS + 1, columns: 3 } as const;
 const REASON_ROWS = 6;
 const MARK_ROWS = 3;
 /** Reason and header come before the lines in what QUOTE answers. */
@@ -109,19 +114,23 @@ function drawFacts(
 function drawWorkings(draft: SheetDraft, template: QuoteTemplate, sources: QuoteSources): void {
   const { title, facts, answer, roleRow } = quoteLayout(template);
   draft.put(title, WORKINGS, template.workings).format(stretch(title, WORKINGS, 1), LOOK.working);
-  const copy = (row: number, from: Place, columns: number): string => {
-    for (let i = 0; i < columns; i++) {
-      const cell = `${sheetPrefix(sources.jobSheet)}${cellName(from.row, from.column + i)}`;
-      draft.put(row, WORKINGS + i, { formula: shownOrNothing(cell) });
+  const copy = (row: number, from: Place, columns: number, rows = 1, column: number = WORKINGS): string => {
+    const to = stretch(row, column, columns, rows);
+    for (let r = 0; r < rows; r++) {
+      for (let c = 0; c < columns; c++) {
+        const cell = `${sheetPrefix(sources.jobSheet)}${cellName(from.row + r, from.column + c)}`;
+        draft.put(row + r, column + c, { formula: shownOrNothing(cell) });
+      }
     }
-    draft.format(stretch(row, WORKINGS, columns), LOOK.working);
-    return fixedRange(stretch(row, WORKINGS, columns));
+    draft.format(to, LOOK.working);
+    return fixedRange(to);
   };
   const verdict = copy(facts, sources.verdict, 4);
   const next = copy(facts + 1, sources.nextCheck, 2);
+  const causes = sources.causes ? copy(facts, sources.causes, CAUSES.columns, CAUSES_WEIGHED, CAUSES.at) : undefined;
   const job = fixedRange(stretch(facts, 0, 2, template.facts.rows.length));
   const way = fixedCell(roleRow("way"), 1);
-  const given = [verdict, sources.prices, sources.terms, way, next, job].map(guarded);
+  const given = [verdict, sources.prices, sources.terms, way, next, job, ...(causes ? [causes] : [])].map(guarded);
   const spill = stretch(answer, WORKINGS, COLUMNS, template.lines + LINES_FROM + 20);
   draft.put(answer, WORKINGS, { formula: `=CHG.QUOTE(${given.join(",")})`, spills: spill }).format(spill, LOOK.working);
 }

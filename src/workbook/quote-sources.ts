@@ -58,7 +58,7 @@ async function shopCells(workbook: Workbook, at: Area, room = 0): Promise<ShopCe
 }
 
 /** What of a job sheet a quote is worked out from. */
-export type JobSources = Pick<QuoteSources, "jobSheet" | "verdict" | "nextCheck" | "facts"> & {
+export type JobSources = Pick<QuoteSources, "jobSheet" | "verdict" | "nextCheck" | "causes" | "facts"> & {
   /** The verdict's cells as they stand: part, state, chance, sentence; blank in a host that does not calculate. */
   readonly verdictCells: readonly Cell[];
 };
@@ -70,11 +70,12 @@ export async function findJobSources(workbook: Workbook, jobSheet: string): Prom
   const { values, formulas } = await workbook.read(used);
   const verdict = cellThatCalls("VERDICT", formulas);
   const nextCheck = cellThatCalls("NEXTCHECK", formulas);
+  const causes = cellThatCalls("CAUSES", formulas);
   const cells = locateReadings(values)?.cells;
   if (!verdict || !nextCheck || !cells) return undefined;
   const facts = new Map([...cells].map(([id, { row, column }]) => [id, { row, column }]));
   const verdictCells = values[verdict.row]!.slice(verdict.column, verdict.column + 4);
-  return { jobSheet, verdict, nextCheck, facts, verdictCells };
+  return { jobSheet, verdict, nextCheck, causes, facts, verdictCells };
 }
 
 /** The first cell whose formula is a call of one of our functions. */

@@ -51,7 +51,7 @@ export interface WrittenQuote {
 }
 
 /** What of the workbook a quote is tied to. */
-export type QuoteTies = Pick<QuoteSources, "jobSheet" | "verdict" | "nextCheck" | "facts" | "prices" | "terms">;
+export type QuoteTies = QuoteSources;
 
 /**
  * Writes a quote on a sheet of its own that follows the job, and its row in the record; the record is

@@ -63,8 +63,10 @@ it("quotes repair beside replacement once it is proven, and adds up as printed",
   expect(lines.filter((line) => line[0] === "way").map((line) => line[2])).toEqual([
     "1. Renew the joint",
     "2. Replace the cable run",
-    "3. Replace the main fuse and find why it blew",
   ]);
+  // The fault is the ground run's: no other run is worked on, and no fuse stands in it.
+  const labour = lines.find((line) => line[0] === "labour")!;
+  expect(labour[7]).toBe("resistance in the ground run; the shop's own hours");
   const goods = lines.slice(
     0,
     lines.findIndex((line) => line[0] === "net"),

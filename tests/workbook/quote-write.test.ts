@@ -158,7 +158,8 @@ describe("a quote written from a job", () => {
 async function quotedNow(workbook: FileWorkbook) {
   const found = await findShopSheets(workbook);
   const sources = (await findJobSources(workbook, "Job"))!;
-  const verdict = verdictFromCells([sources.verdictCells], [["", ""]]);
+  const { values } = await workbook.read({ sheet: "Job", ...sources.causes!, rows: 3, columns: 3 });
+  const verdict = verdictFromCells([sources.verdictCells], [["", ""]], values);
   if (!verdict.ok || !verdict.value) throw new Error("The demo has no verdict.");
   const job = [
     ["Machine", "Quad 7"],

@@ -10,6 +10,7 @@ import { quoteCells } from "./to-cells";
  * A quote from sheets to a sheet: the cells of the verdict, the Prices and the Terms sheet.
  *
  * @param job - What is known of this job, in rows like those of the terms and over them
+ * @param causes - Cells of CAUSES: what of the part is to be put right
  * @returns A blank cell while there is no verdict
  */
 export function quoteFromCells(
@@ -19,8 +20,9 @@ export function quoteFromCells(
   alternative: string,
   nextCheck: Block,
   job: Block = [],
+  causes: Block = [],
 ): Result<Cell[][]> {
-  const read = verdictFromCells(verdict, nextCheck);
+  const read = verdictFromCells(verdict, nextCheck, causes);
   if (!read.ok) return read;
   if (read.value === null) return ok([[""]]);
   const priced = quoteFromSheets(read.value, prices, terms, job);

@@ -1,10 +1,12 @@
 import Big from "big.js";
+import type { FaultId } from "../diagnosis/faults";
 import type { PartState } from "../judgement/types";
 import type { Part } from "../readings/types";
+import { faultWords } from "./faults-behind";
 import { onePerCondition, partsFor, wantedNumber } from "./find-part";
 import { partLines, supplies, TAXED, testing, timeLine, type QuoteLine, type TaxKind } from "./lines";
 import { roundMoney, roundToCoin, sum, type Money } from "./money";
-import { repairsOf, type Repair } from "./operations";
+import { dependsOnFault, repairsOf, type Repair } from "./operations";
 import { plain, type PricedPart, type PriceList } from "./price-list";
 import type { Terms } from "./terms";
 
@@ -13,6 +15,8 @@ export interface QuotedVerdict {
   /** Absent where no fault was found. */
   readonly part?: Part;
   readonly state: PartState;
+  /** What is wrong with the part, likeliest first; absent or empty where only the part is known. */
+  readonly faults?: readonly FaultId[];
   readonly sentence: string;
   /** The check that would settle it, where the part is not proven. */
   readonly nextCheck?: { readonly label: string; readonly minutes: number };
@@ -49,7 +53,7 @@ export interface Quote {
  */
 export function quote(verdict: QuotedVerdict, list: PriceList, terms: Terms): Quote {
   const { issues } = list;
-  const { part, state } = verdict;
+  const { part, state, faults = [] } = verdict;
   if (part === undefined || state === "serviceable") {
     const alternatives = terms.diagnosisMinutes.eq(0) ? [] : [testingOnly(terms)];
     return { kind: "none", reason: `No part is quoted: ${verdict.sentence}`, alternatives, issues };
@@ -62,9 +66,13 @@ export function quote(verdict: QuotedVerdict, list: PriceList, terms: Terms): Qu
       issues,
     };
   }
-  const alternatives = repairsOf(part).flatMap((repair) => waysOf(repair, list, terms));
-  return { kind: "repair", reason: verdict.sentence, alternatives, issues };
+  const alternatives = repairsOf(part, faults).flatMap((repair) => waysOf(repair, faults, list, terms));
+  const open = faults.length === 0 && dependsOnFault(part);
+  const reason = open ? `${verdict.sentence} ${FAULT_NOT_KNOWN}` : verdict.sentence;
+  return { kind: "repair", reason, alternatives, issues };
 }
+
+const FAULT_NOT_KNOWN = "What is wrong with it is not given, so every way is listed.";
 
 function testingOnly(terms: Terms): Alternative {
   const missing: string[] = [];
@@ -83,39 +91,45 @@ function furtherCheck(next: QuotedVerdict["nextCheck"], terms: Terms): Alternati
   return total(name, lines, missing, terms);
 }
 
-function waysOf(repair: Repair, list: PriceList, terms: Terms): Alternative[] {
-  if (repair.part === undefined) return [wayOf(repair.name, repair, undefined, list, terms, [])];
+function waysOf(repair: Repair, faults: readonly FaultId[], list: PriceList, terms: Terms): Alternative[] {
+  const way = (name: string, part: PricedPart | undefined, missing: string[]) =>
+    wayOf(name, repair, faults, part, list, terms, missing);
+  if (repair.part === undefined) return [way(repair.name, undefined, [])];
   const number = wantedNumber(repair.part, terms);
   const chosen = onePerCondition(partsFor(list, repair.part, terms, number));
   if (chosen.length === 0) {
     const where = [number && `part number ${number}`, terms.machine && `fits ${terms.machine}`].filter(Boolean);
     const wanted = where.length > 0 ? ` (${where.join(" or ")})` : "";
-    return [wayOf(repair.name, repair, undefined, list, terms, [`${repair.part}${wanted}: no row in the price list`])];
+    return [way(repair.name, undefined, [`${repair.part}${wanted}: no row in the price list`])];
   }
-  return chosen.map((part) => wayOf(`${repair.name}, ${part.condition}`, repair, part, list, terms, []));
+  return chosen.map((part) => way(`${repair.name}, ${part.condition}`, part, []));
 }
 
 function wayOf(
   name: string,
   repair: Repair,
+  faults: readonly FaultId[],
   part: PricedPart | undefined,
   list: PriceList,
   terms: Terms,
   missing: string[],
 ): Alternative {
   const lines: QuoteLine[] = part ? partLines(part, "part", 1, list, terms, missing) : [];
-  for (const { use, quantity, needed } of repair.companions) {
+  for (const { use, quantity, needed, only } of repair.companions) {
+    if (only && !only.some((id) => faults.includes(id))) continue;
     const found = partsFor(list, use, terms, "")[0];
     if (found) lines.push(...partLines(found, "material", quantity, list, terms, missing));
     else if (needed) missing.push(`${use}: no row in the price list`);
   }
   const own = terms.hours.get(plain(repair.operation));
+  const mended = faultWords(faults.filter((id) => repair.mends?.includes(id) ?? true));
+  const source = own ? "the shop's own hours" : "hours by common practice";
   const labour = timeLine(
     {
       kind: "labour",
       description: sentence(repair.operation),
       quantity: own ?? new Big(repair.hours),
-      note: own ? "the shop's own hours" : "hours by common practice",
+      note: [mended, source].filter(Boolean).join("; "),
     },
     terms,
     missing,

@@ -59,6 +59,7 @@ export const COUNTER_SPANISH: CounterWords = {
       "Renew the joint": "Rehacer la unión",
       "Replace the cable run": "Cambiar el tramo de cable",
       "Replace the main fuse and find why it blew": "Cambiar el fusible principal y buscar por qué se fundió",
+      "Renew the phase connector": "Rehacer el conector de fase",
       "Trace the drain and stop it": "Buscar la fuga de corriente y cortarla",
       "Take off the added load": "Quitar el consumo añadido",
       "Testing only": "Solo las comprobaciones",

@@ -51,7 +51,51 @@ describe("a quote from a verdict", () => {
       ["Renew the joint", []],
       ["Replace the cable run", ["cable: no row in the price list"]],
       ["Replace the main fuse and find why it blew", ["fuse: no row in the price list"]],
+      ["Renew the phase connector", []],
     ]);
+  });
+  it.each([
+    [["high-resistance-ground"], ["Renew the joint", "Replace the cable run"]],
+    [["high-resistance-bplus"], ["Renew the joint", "Replace the cable run"]],
+    [["main-fuse-blown"], ["Replace the main fuse and find why it blew", "Replace the cable run"]],
+    [["high-resistance-phase"], ["Renew the phase connector"]],
+    [["joint-fails-hot"], ["Renew the joint", "Replace the cable run", "Renew the phase connector"]],
+    [
+      ["high-resistance-phase", "high-resistance-ground"],
+      ["Renew the phase connector", "Renew the joint", "Replace the cable run"],
+    ],
+  ] as const)("calls for the ways that put %j right, the one made for it first", (faults, ways) => {
+    const { alternatives, reason } = made({ part: "wiring", state: "faulty", faults, sentence: "Wiring." });
+    expect(alternatives.map(({ name }) => name)).toEqual(ways);
+    expect(reason).toBe("Wiring.");
+  });
+  it.each([
+    ["parasitic-drain", "Trace the drain and stop it"],
+    ["excessive-load", "Take off the added load"],
+  ] as const)("does not offer what belongs to another fault of the part: %s", (fault, way) => {
+    const { alternatives } = made({ part: "load", state: "faulty", faults: [fault], sentence: "" });
+    expect(alternatives.map(({ name }) => name)).toEqual([way]);
+  });
+  it("says on the line of labour what is put right, and takes a fuse along only where the run holds one", () => {
+    const more: Block = [
+      ...PRICES,
+      ["F-30", "Fuse 30 A", "fuse", "", "", "", 1.2, "", "", "", 9, "", ""],
+      ["C-10", "Cable", "cable", "", "", "", 12, "", "", "", 9, "", ""],
+    ];
+    const run = (fault: "high-resistance-bplus" | "high-resistance-ground") =>
+      made({ part: "wiring", state: "faulty", faults: [fault], sentence: "" }, more).alternatives[1]!.lines;
+    const fuses = (lines: ReturnType<typeof run>) => lines.filter(({ partNumber }) => partNumber === "F-30").length;
+    expect([fuses(run("high-resistance-bplus")), fuses(run("high-resistance-ground"))]).toEqual([1, 0]);
+    expect(run("high-resistance-bplus").find(({ kind }) => kind === "labour")!.note).toBe(
+      "resistance in the B+ run; hours by common practice",
+    );
+  });
+  it("lists every way where only the part is known, and says why", () => {
+    expect(made({ part: "load", state: "faulty", sentence: "Load: faulty." }).reason).toBe(
+      "Load: faulty. What is wrong with it is not given, so every way is listed.",
+    );
+    // A part that is changed whole needs no reason: the way is the same whatever is wrong with it.
+    expect(made(faulty).reason).toBe(faulty.sentence);
   });
   it("works out a price from cost and margin of the selling price, and asks the deposit", () => {
     const { alternatives } = made({ part: "battery", state: "faulty", sentence: "" });

@@ -46,6 +46,23 @@ describe("a quote as cells", () => {
     );
     expect(r.ok && r.value.find((line) => line[0] === "total")![5]).toBe(0);
   });
+  it("takes the faults from the causes, and every way where their cells are blank", () => {
+    const verdict: Block = [["wiring", "faulty", 0.97, "Wiring: faulty (97 %)."]];
+    const ways = (causes: Block) => {
+      const r = quoteFromCells(verdict, PRICES, TERMS, "", [[""]], [], causes);
+      return r.ok ? r.value.filter((line) => line[0] === "way").map((line) => line[2]) : faultMessage(r.fault);
+    };
+    expect(
+      ways([
+        ["Sulfated battery and resistance in a phase connector", "battery and wiring", 0.6, "", ""],
+        ["Resistance in a phase connector", "wiring", 0.3, "", ""],
+        ["Main fuse or B+ lead open", "wiring", 0.02, "", ""],
+      ]),
+    ).toEqual(["1. Renew the phase connector"]);
+    for (const nothing of [[[""]], [["not read", "", ""]], [["Weak rotor", "rotor", 0.9]]] as Block[])
+      expect(ways(nothing)).toHaveLength(4);
+    expect(ways([["Bad luck", "wiring", 0.9]])).toMatch(/^causes: "Bad luck, 0.9" cannot be read; enter the cells of/u);
+  });
   const refused: [string, Block, Block | undefined, Block | undefined, string | undefined, RegExp][] = [
     ["a foreign part", [["gearbox", "faulty"]], undefined, undefined, undefined, /verdict, part: "gearbox"/],
     ["a foreign state", [["stator", "bad"]], undefined, undefined, undefined, /verdict, state: "bad"/],

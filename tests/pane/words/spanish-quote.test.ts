@@ -1,5 +1,6 @@
 import type { Block } from "../../../src/core/cell";
 import { DIRECT_PROOF, SOUND_CHECKS } from "../../../src/core/diagnosis/direct-checks";
+import { FAULTS } from "../../../src/core/diagnosis/faults";
 import { proveRepair } from "../../../src/core/diagnosis/proof";
 import { repairsOf } from "../../../src/core/quote/operations";
 import { quoteFromSheets } from "../../../src/core/quote/quote-from-cells";
@@ -21,6 +22,9 @@ const unknown = (sentences: Iterable<string>) =>
 const part = (cells: Readonly<Partial<Record<string, string | number>>>) =>
   PRICE_HEADER.map((label) => cells[label] ?? "");
 const verdicts: readonly QuotedVerdict[] = [
+  ...FAULTS.flatMap(({ id, part }): readonly QuotedVerdict[] =>
+    part === null ? [] : [{ part, state: "faulty", faults: [id], sentence: "" }],
+  ),
   ...PARTS.map((part): QuotedVerdict => ({ part, state: "faulty", sentence: "" })),
   { part: "stator", state: "suspect", sentence: "" },
   { part: "stator", state: "suspect", sentence: "", nextCheck: { label: "Diode check", minutes: 12 } },
@@ -32,9 +36,10 @@ function saidBy(prices: Block, terms: Block): string[] {
   return verdicts.flatMap((verdict) => {
     const priced = quoteFromSheets(verdict, [PRICE_HEADER, ...prices], terms);
     if (!priced.ok) throw new Error(faultMessage(priced.fault));
-    const { alternatives, issues } = priced.value.quote;
+    const { alternatives, issues, reason } = priced.value.quote;
     return [
       ...issues,
+      ...(verdict.state === "faulty" ? [reason.trim()] : []),
       ...alternatives.flatMap(({ lines, missing }) => [
         ...missing,
         ...lines.flatMap(({ kind, description, note }) => [
@@ -109,7 +114,7 @@ describe("quotes in Spanish", () => {
   });
 
   it("name every way to repair", () => {
-    const names = PARTS.flatMap(repairsOf).map(({ name }) => name);
+    const names = PARTS.flatMap((part) => repairsOf(part)).map(({ name }) => name);
     expect(names.filter((name) => COUNTER_SPANISH.quote.ways[name] === undefined)).toEqual([]);
   });
 

@@ -16,7 +16,12 @@ const LINES: readonly Phrase[] = [
   ["Replace cable run", "Cambiar el tramo de cable"],
   ["Replace main fuse", "Cambiar el fusible principal"],
   ["Trace drain", "Buscar la fuga de corriente"],
+  ["Renew phase connector", "Rehacer el conector de fase"],
   ["Take off added load", "Quitar el consumo añadido"],
+  [
+    "What is wrong with it is not given, so every way is listed.",
+    "No se indica qué avería tiene, así que figuran todas las maneras.",
+  ],
   ["in stock", "en existencia"],
   ["{v} in stock", "{} en existencia"],
   ["{v} days to come", "llega en {} días"],
