@@ -23,8 +23,13 @@ export const COLUMNS = [
 
 export interface FleetPlan {
   readonly seed: number;
-  readonly machines: number;
+  /** Machines; as many as the rows ask for where not given. */
+  readonly machines?: number;
   readonly years: number;
+  /** Rows after which the record is cut off. */
+  readonly rows?: number;
+  /** So many machines are written down together, by date; of a larger fleet one such stretch after another. */
+  readonly together?: number;
 }
 
 export interface DemoFleet {
@@ -42,7 +47,18 @@ const KINDS = ["Quad", "Trail quad", "Garden tractor", "Side-by-side", "Utility 
  * repaired, stored, given new batteries, read by two meters, and typed in by people. The same seed
  * gives the same fleet.
  */
-export function demoFleet({ seed, machines, years }: FleetPlan): DemoFleet {
+export function demoFleet(plan: FleetPlan): DemoFleet {
+  const stretches = [...demoStretches(plan)];
+  return {
+    header: COLUMNS,
+    rows: stretches.flatMap(({ rows }) => rows),
+    planted: stretches.flatMap(({ planted }) => planted),
+  };
+}
+
+/** The same, a stretch at a time: a fleet of any size in the memory of one. */
+export function* demoStretches(plan: FleetPlan): Generator<DemoFleet> {
+  const { seed, machines = Infinity, years, rows = Infinity, together = 500 } = plan;
   const random = new Random(seed);
   const last = FIRST_DAY + years * 365;
   const yard: Yard = {
@@ -50,18 +66,25 @@ export function demoFleet({ seed, machines, years }: FleetPlan): DemoFleet {
     meterChange: FIRST_DAY + Math.round(years * 365 * random.between(0.45, 0.6)),
     meterShare: random.between(0.018, 0.03) * (random.chance(0.5) ? 1 : -1),
     closedFrom: FIRST_DAY + Math.round(years * 365 * random.between(0.2, 0.35)),
+    lives: Array.from({ length: together }),
   };
-  const drafts: DraftRow[] = [];
-  for (let i = 0; i < machines; i++) drafts.push(...machineRows(i, yard, random));
-  drafts.sort((a, b) => a.day - b.day);
-  copyUnderOtherNames(drafts, random);
-  drafts.forEach((draft, i) => {
-    for (const planted of draft.planted) planted.row = i + 2;
-  });
-  const planted = drafts.flatMap((draft) => draft.planted);
-  const firstAfter = drafts.findIndex(({ day }) => day >= yard.meterChange);
-  planted.push({ kind: "changed meter", machine: "", row: firstAfter + 2, day: yard.meterChange });
-  return { header: COLUMNS, rows: drafts.map(({ cells }) => cells), planted };
+  let before = 0;
+  for (let first = 0; first < machines && before < rows; first += together) {
+    const drafts: DraftRow[] = [];
+    for (let i = first; i < Math.min(first + together, machines); i++) drafts.push(...machineRows(i, yard, random));
+    drafts.sort((a, b) => a.day - b.day);
+    copyUnderOtherNames(drafts, random);
+    drafts.splice(rows - before);
+    drafts.forEach((draft, i) => {
+      for (const planted of draft.planted) planted.row = before + i + 2;
+    });
+    const planted = drafts.flatMap((draft) => draft.planted);
+    const firstAfter = drafts.findIndex(({ day }) => day >= yard.meterChange);
+    if (first === 0 && firstAfter >= 0)
+      planted.push({ kind: "changed meter", machine: "", row: firstAfter + 2, day: yard.meterChange });
+    yield { header: COLUMNS, rows: drafts.map(({ cells }) => cells), planted };
+    before += drafts.length;
+  }
 }
 
 interface Yard {
@@ -70,11 +93,13 @@ interface Yard {
   readonly meterShare: number;
   /** Six weeks in which nobody was in the yard. */
   readonly closedFrom: number;
+  /** Circuits that are solved: later machines are of the same make as an earlier one. */
+  readonly lives: (MachineLife | undefined)[];
 }
 const CLOSED_DAYS = 42;
 
 function machineRows(i: number, yard: Yard, random: Random): DraftRow[] {
-  const life = new MachineLife(random);
+  const life = (yard.lives[i % yard.lives.length] ??= new MachineLife(random));
   const kind = random.pick(KINDS);
   const name = `${kind} ${i + 1}`;
   const serial = `CW${1000 + i * 37 + random.integer(0, 30)}`;

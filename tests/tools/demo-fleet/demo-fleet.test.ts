@@ -76,6 +76,24 @@ describe("the generator", () => {
     expect(demoFleet({ ...plan, seed: 5 })).toEqual(demoFleet({ ...plan, seed: 5 }));
     expect(demoFleet({ ...plan, seed: 6 }).rows).not.toEqual(demoFleet({ ...plan, seed: 5 }).rows);
   });
+
+  it("writes a large fleet stretch by stretch: every machine once, what was planted in the row that it names", () => {
+    const { header, rows, planted } = demoFleet({ seed: 5, machines: 7, years: 2, together: 3 });
+    const [machine, serial] = [header.indexOf("Machine"), header.indexOf("Serial no")];
+    const serials = new Set(rows.map((row) => row[serial]).filter((text) => text !== ""));
+    expect(serials.size).toBe(7);
+    const named = planted.filter((one) => one.machine !== "");
+    expect(named.length).toBeGreaterThan(0);
+    for (const one of named) expect([one, rows[one.row - 2]![machine]]).toEqual([one, one.machine]);
+    expect(planted.filter(({ kind }) => kind === "changed meter")).toHaveLength(1);
+  });
+
+  it("stops at the row that was asked for", () => {
+    const whole = demoFleet({ seed: 5, machines: 7, years: 2, together: 3 });
+    const cut = demoFleet({ seed: 5, years: 2, together: 3, rows: 100 });
+    expect(cut.rows).toEqual(whole.rows.slice(0, 100));
+    expect(cut.planted.every(({ row }) => row <= 101)).toBe(true);
+  });
 });
 
 function isoOf(text: string): string | undefined {
