@@ -6,12 +6,12 @@ export function guarded(range: string): string {
   return `IF(${range}="","",${range})`;
 }
 
-/** Shows another cell; blank where that is blank, instead of zero. */
-export function shown(cell: string): string {
-  return `=IF(${cell}="","",${cell})`;
+/** Shows another cell, as it is or `as` a formula makes it; blank where that is blank, instead of zero. */
+export function shown(cell: string, as = cell): string {
+  return `=IF(${cell}="","",${as})`;
 }
 
 /** As `shown`; an error shows as nothing, where another cell already says it. */
-export function shownOrNothing(cell: string): string {
-  return `=IFERROR(IF(${cell}="","",${cell}),"")`;
+export function shownOrNothing(cell: string, as = cell): string {
+  return `=IFERROR(IF(${cell}="","",${as}),"")`;
 }

@@ -2,6 +2,7 @@ import { CAUTIONS } from "../core/readings/cautions";
 import { checkOf, entryOf } from "../core/readings/catalogue";
 import type { Entry } from "../core/readings/types";
 import type { ValidationRule } from "./port";
+import { ENGLISH, type SheetLanguage } from "./sheet-language";
 
 /** What one cell for a catalogue entry shows and accepts; everything here comes from the catalogue. */
 
@@ -21,9 +22,9 @@ export function unitOf(entry: Entry): string {
 }
 
 /** A column's header: the label, and the unit in brackets where there is one. */
-export function headerOf(entry: Entry): string {
+export function headerOf(entry: Entry, { say }: SheetLanguage = ENGLISH): string {
   const unit = unitOf(entry);
-  return unit === "" ? entry.label : `${entry.label} [${unit}]`;
+  return unit === "" ? say(entry.label) : `${say(entry.label)} [${unit}]`;
 }
 
 export function numberFormatOf(entry: Entry): string {
@@ -33,26 +34,29 @@ export function numberFormatOf(entry: Entry): string {
 }
 
 /** A pick list for a choice; a hint beside the cell for a reading; nothing for text. */
-export function ruleOf(entry: Entry): ValidationRule | undefined {
+export function ruleOf(entry: Entry, { say, choice: typed }: SheetLanguage): ValidationRule | undefined {
   if (entry.kind === "text") return undefined;
   if (entry.kind === "choice") {
     return {
       kind: "list",
-      choices: entry.choices.map((choice) => choice.value),
+      choices: entry.choices.map(({ value }) => typed(value)),
       message: clip(
-        `${entry.label}: ${entry.choices.map((choice) => `${choice.value} = ${choice.label}`).join("; ")}`,
+        `${say(entry.label)}: ${entry.choices.map(({ value, label }) => `${typed(value)} = ${say(label)}`).join("; ")}`,
         HINT_LENGTH,
       ),
     };
   }
   const unit = unitOf(entry);
-  const range = `${entry.min} to ${entry.max > 1e6 ? "over-range" : entry.max}${unit && ` ${unit}`}`;
-  const accepts = entry.overload ? `${range}; OL where the meter shows over-range.` : `${range}.`;
+  const range = say(`${entry.min} to ${entry.max > 1e6 ? "over-range" : entry.max}${unit && ` ${unit}`}`);
+  const accepts = entry.overload ? `${range}; ${say("OL where the meter shows over-range.")}` : `${range}.`;
   const check = entry.check === undefined ? undefined : checkOf(entry.check);
   return {
     kind: "hint",
-    title: clip(entry.label, TITLE_LENGTH),
-    message: sentences([accepts, ...(check?.cautions ?? []).map((id) => CAUTIONS[id]), ...(check?.steps ?? [])]),
+    title: clip(say(entry.label), TITLE_LENGTH),
+    message: sentences([
+      accepts,
+      ...[...(check?.cautions ?? []).map((id) => CAUTIONS[id]), ...(check?.steps ?? [])].map(say),
+    ]),
   };
 }
 

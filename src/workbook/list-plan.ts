@@ -1,13 +1,15 @@
 import { AUDIT_NUMBERS, AUDIT_WIDTHS } from "./audit-columns";
 import { AUDIT_COLUMNS } from "../core/fleet/audit-cells";
+import { PARTS } from "../core/readings/types";
 import { cellName } from "./address";
 import { guarded, shownOrNothing } from "./blank-guard";
 import { entryById, headerOf, numberFormatOf, ruleOf } from "./input-cells";
 import { listRange, type ListLayout } from "./list-layout";
-import { LOOK, PART_COLOURS } from "./look";
+import { LOOK, PART_COLOURS, PART_STATES } from "./look";
 import { SheetDraft, stretch } from "./sheet-draft";
 import { drawHead } from "./sheet-head";
-import type { ListTemplate } from "./template-schema";
+import { saidCell, saidColours, type SheetLanguage } from "./sheet-language";
+import type { AuditColumn, ListTemplate } from "./template-schema";
 
 /** Draws a list: title, note, header row from the catalogue, rows to fill in, results beside them. */
 export function drawList(
@@ -15,10 +17,11 @@ export function drawList(
   layout: ListLayout,
   lists: ReadonlyMap<string, ListLayout>,
   values: readonly Readonly<Record<string, string | number>>[],
+  language: SheetLanguage,
 ): SheetDraft {
-  const draft = new SheetDraft(layout.sheet);
+  const draft = new SheetDraft(layout.sheet, language);
   const entries = template.columns.map(entryById);
-  const headers = entries.map(headerOf);
+  const headers = entries.map((entry) => headerOf(entry, language));
   const shownColumns = Math.min(entries.length, 10);
   const noteWidth = headers.slice(0, shownColumns).reduce((sum, header) => sum + widthOf(header), 0);
   drawHead(draft, template, shownColumns, noteWidth);
@@ -31,7 +34,7 @@ export function drawList(
       align: entry.kind === "quantity" ? "right" : "left",
       number: numberFormatOf(entry),
     });
-    const rule = ruleOf(entry);
+    const rule = ruleOf(entry, language);
     if (rule) draft.validate(cells, rule);
   });
   values.forEach((row, r) => {
@@ -81,12 +84,16 @@ function drawResults(
     spills: { rows: layout.rows + 1, columns: AUDIT_COLUMNS.length },
   });
   draft.format(stretch(layout.headerRow - 1, workings, AUDIT_COLUMNS.length, layout.rows + 2), LOOK.working);
+  const words = saidColours(PART_COLOURS, draft.language);
   results.show.forEach((name, i) => {
     const column = first + i;
     const source = workings + AUDIT_COLUMNS.indexOf(name);
-    draft.put(layout.headerRow, column, name).width(column, AUDIT_WIDTHS[name]);
+    const said = SAID[name] ?? [];
+    draft.put(layout.headerRow, column, draft.say(name)).width(column, AUDIT_WIDTHS[name]);
     for (let row = layout.firstRow; row < layout.firstRow + layout.rows; row++) {
-      draft.put(row, column, { formula: shownOrNothing(cellName(row, source)) });
+      draft.put(row, column, {
+        formula: shownOrNothing(cellName(row, source), saidCell(cellName(row, source), said, draft.language)),
+      });
     }
     const cells = stretch(layout.firstRow, column, 1, layout.rows);
     draft.format(cells, {
@@ -95,18 +102,24 @@ function drawResults(
       ...(AUDIT_NUMBERS[name] ? { number: AUDIT_NUMBERS[name], align: "right" } : {}),
       bold: name === "State",
     });
-    if (name === "State") draft.colour(cells, { words: PART_COLOURS });
+    if (name === "State") draft.colour(cells, { words });
   });
   draft.format(stretch(layout.headerRow, first, results.show.length), LOOK.columnHead);
   const state = results.show.indexOf("State");
   if (state >= 0) {
     draft.colour(stretch(layout.firstRow, 0, 1, layout.rows), {
-      words: PART_COLOURS,
+      words,
       decidedBy: { rows: 0, columns: first + state },
     });
   }
   return end;
 }
+
+/** Answers that are one word of a few, which a sheet has in its language. */
+const SAID: Readonly<Partial<Record<AuditColumn, readonly string[]>>> = {
+  State: PART_STATES,
+  Part: PARTS,
+};
 
 /** Wide enough for the longest word and for a header in three lines. */
 function widthOf(header: string): number {

@@ -44,3 +44,6 @@ export const PART_COLOURS: ColourRule["words"] = [
   { equals: "suspect", ...OPEN },
   { equals: "unproven", ...NEUTRAL },
 ];
+
+export const READING_STATES: readonly string[] = [...READING_COLOURS.map(({ equals }) => equals), "not read"];
+export const PART_STATES: readonly string[] = [...PART_COLOURS.map(({ equals }) => equals), "not read"];

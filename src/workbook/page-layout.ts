@@ -1,5 +1,6 @@
 import { entriesOfCheck } from "../core/readings/catalogue";
 import type { ListLayout } from "./list-layout";
+import type { SheetLanguage } from "./sheet-language";
 import type { PageTemplate } from "./template-schema";
 
 /** What a page is drawn with. */
@@ -9,6 +10,7 @@ export interface PageSetting {
   /** Lists that stand in the same workbook, by template id. */
   readonly lists: ReadonlyMap<string, ListLayout>;
   readonly values: Readonly<Record<string, string | number>>;
+  readonly language: SheetLanguage;
 }
 
 /**

@@ -32,7 +32,7 @@ const PAGE_WIDTH = widthFrom(0);
 export function drawPage(setting: PageSetting): SheetDraft {
   const { template, sheet } = setting;
   const layout = pageLayout(template);
-  const draft = new SheetDraft(sheet);
+  const draft = new SheetDraft(sheet, setting.language);
   WIDTHS.forEach((width, column) => draft.width(column, width));
   draft
     .put(0, 0, template.title)
@@ -127,11 +127,11 @@ function drawColumnHeads(draft: SheetDraft, { columns }: PageTemplate, { head }:
  * checks share their name with a reading, and a label column must say each reading only once.
  */
 function drawStage(draft: SheetDraft, template: PageTemplate, { stage, number, title: row, checks }: StageRows): void {
-  const cautions = [...new Set(checks.flatMap(({ check }) => (check ? checkFor(check).cautions : [])))].map(
-    (id) => CAUTIONS[id],
+  const cautions = [...new Set(checks.flatMap(({ check }) => (check ? checkFor(check).cautions : [])))].map((id) =>
+    draft.say(CAUTIONS[id]),
   );
   const text = `${template.caution}: ${cautions.join(" ")}`;
-  draft.put(row, COLUMN.label, `${number}  ${sentenceCase(stage)}`).put(row, COLUMN.unit, text);
+  draft.put(row, COLUMN.label, `${number}  ${draft.say(sentenceCase(stage))}`).put(row, COLUMN.unit, text);
   draft.format(stretch(row, COLUMN.label, 2), LOOK.stage);
   const at = stretch(row, COLUMN.unit, LAST + 1 - COLUMN.unit);
   draft
@@ -148,8 +148,9 @@ function drawCheck(
 ): void {
   if (check && title !== undefined) {
     const { label, minutes, tools, steps } = checkFor(check);
-    const text = [...steps, `(${minutes} min; ${tools.join(", ")})`].join(" ");
-    draft.put(title, COLUMN.label, `${number}  ${label}`).put(title, COLUMN.unit, text);
+    const say = (text: string) => draft.say(text);
+    const text = [...steps.map(say), `(${minutes} min; ${tools.map(say).join(", ")})`].join(" ");
+    draft.put(title, COLUMN.label, `${number}  ${say(label)}`).put(title, COLUMN.unit, text);
     draft.format(stretch(title, COLUMN.label, 2), LOOK.step);
     const at = stretch(title, COLUMN.unit, LAST + 1 - COLUMN.unit);
     draft
@@ -169,10 +170,12 @@ function drawProof(draft: SheetDraft, { proof }: PageTemplate, layout: PageLayou
   drawReadings(draft, rows.first, rows.entries, { ...given, readings: given.proof }, {});
   const states = rangeName(stretch(rows.first, COLUMN.state, 1, rows.entries.length));
   const typed = rangeName(stretch(rows.first, COLUMN.value, 1, rows.entries.length));
-  const must = proof.must.map((id) => `${cellName(rows.first + rows.entries.indexOf(id), COLUMN.state)}="pass"`);
+  const must = proof.must.map(
+    (id) => `${cellName(rows.first + rows.entries.indexOf(id), COLUMN.state)}="${draft.say("pass")}"`,
+  );
   draft.put(rows.answer, COLUMN.label, proof.answer).format(stretch(rows.answer, 0, 1), { ...LOOK.label, bold: true });
   draft.put(rows.answer, COLUMN.value, {
-    formula: `=IF(COUNTA(${typed})=0,"${proof.notRead}",IF(COUNTIF(${states},"fail")>0,"${proof.notCured}",IF(AND(${must.join(",")}),"${proof.proven}","${proof.unproven}")))`,
+    formula: `=IF(COUNTA(${typed})=0,"${proof.notRead}",IF(COUNTIF(${states},"${draft.say("fail")}")>0,"${proof.notCured}",IF(AND(${must.join(",")}),"${proof.proven}","${proof.unproven}")))`,
   });
   draft.format(stretch(rows.answer, COLUMN.value, 1), { ...LOOK.label, bold: true }).height(rows.answer, ROW + 3);
 }

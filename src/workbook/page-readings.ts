@@ -2,10 +2,12 @@ import { CONDITIONS } from "../core/limits/conditions";
 import { cellName, rangeName } from "./address";
 import { shown, shownOrNothing } from "./blank-guard";
 import { entryById, numberFormatOf, ruleOf, unitOf } from "./input-cells";
-import { LOOK, MARKS, READING_COLOURS } from "./look";
+import { LOOK, MARKS, READING_COLOURS, READING_STATES } from "./look";
 import type { PageArguments } from "./page-arguments";
-import { CHECK, COLUMN, ROW } from "./page-layout";
-import { stretch, type SheetDraft } from "./sheet-draft";
+import { CHECK, COLUMN, ROW, WIDTHS } from "./page-layout";
+import type { CellFormat } from "./port";
+import { linesOf, stretch, type SheetDraft } from "./sheet-draft";
+import { saidCell, saidColours } from "./sheet-language";
 
 /** Room for a reason in two lines. */
 const READING_ROW = 17;
@@ -71,7 +73,10 @@ function drawStates(
 
 function drawState(draft: SheetDraft, row: number, id: string, unreadable: string): void {
   const answer = (column: number) => cellName(row, COLUMN.workings + column);
-  draft.put(row, COLUMN.state, { formula: shown(answer(CHECK.state)) });
+  const [pass, fail, unsure] = READING_COLOURS.map(({ equals }) => draft.say(equals));
+  draft.put(row, COLUMN.state, {
+    formula: shown(answer(CHECK.state), saidCell(answer(CHECK.state), READING_STATES, draft.language)),
+  });
   // An error stands in the state once; beside it there is nothing to show.
   draft.put(row, COLUMN.low, { formula: shownOrNothing(answer(CHECK.low)) });
   draft.put(row, COLUMN.high, { formula: shownOrNothing(answer(CHECK.high)) });
@@ -81,7 +86,7 @@ function drawState(draft: SheetDraft, row: number, id: string, unreadable: strin
   });
   const state = cellName(row, COLUMN.state);
   draft.put(row, COLUMN.mark, {
-    formula: `=IFERROR(IF(${state}="pass","${MARKS.pass}",IF(${state}="fail","${MARKS.fail}",IF(${state}="unsure","${MARKS.unsure}",""))),"")`,
+    formula: `=IFERROR(IF(${state}="${pass}","${MARKS.pass}",IF(${state}="${fail}","${MARKS.fail}",IF(${state}="${unsure}","${MARKS.unsure}",""))),"")`,
   });
   draft.format(stretch(row, COLUMN.mark, 1), { ...LOOK.answer, bold: true, align: "center" });
   draft.format(stretch(row, COLUMN.state, 1), { ...LOOK.answer, bold: true });
@@ -91,13 +96,14 @@ function drawState(draft: SheetDraft, row: number, id: string, unreadable: strin
     align: "right",
   });
   draft.format(stretch(row, COLUMN.reason, 1), LOOK.reason);
+  const words = saidColours(READING_COLOURS, draft.language);
   for (const column of [COLUMN.value, COLUMN.mark]) {
     draft.colour(stretch(row, column, 1), {
-      words: READING_COLOURS,
+      words,
       decidedBy: { rows: 0, columns: COLUMN.state - column },
     });
   }
-  draft.colour(stretch(row, COLUMN.state, 1), { words: READING_COLOURS });
+  draft.colour(stretch(row, COLUMN.state, 1), { words });
 }
 
 /** What says how another reading was taken has no state; what cannot be read (`#VALUE!`, error 3) is said here too. */
@@ -107,12 +113,18 @@ function drawCondition(draft: SheetDraft, row: number): void {
   draft.format(stretch(row, COLUMN.state, 1), { ...LOOK.answer, bold: true });
 }
 
+/** A label stays on its line, smaller where it must. */
+function labelLook(label: string): CellFormat {
+  return linesOf(label, WIDTHS[COLUMN.label], 10) > 1 ? { ...LOOK.label, size: 8 } : LOOK.label;
+}
+
 /** Label, cell to type into, unit. */
 export function drawInput(draft: SheetDraft, row: number, id: string): void {
   const entry = entryById(id);
+  const label = draft.say(entry.label);
   draft
-    .put(row, COLUMN.label, entry.label)
-    .format(stretch(row, COLUMN.label, 1), LOOK.label)
+    .put(row, COLUMN.label, label)
+    .format(stretch(row, COLUMN.label, 1), labelLook(label))
     .height(row, ROW);
   draft.format(stretch(row, COLUMN.value, 1), {
     ...LOOK.input,
@@ -121,6 +133,6 @@ export function drawInput(draft: SheetDraft, row: number, id: string): void {
   });
   const unit = unitOf(entry);
   if (unit) draft.put(row, COLUMN.unit, unit).format(stretch(row, COLUMN.unit, 1), LOOK.quiet);
-  const rule = ruleOf(entry);
+  const rule = ruleOf(entry, draft.language);
   if (rule) draft.validate(stretch(row, COLUMN.value, 1), rule);
 }

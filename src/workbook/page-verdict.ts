@@ -1,16 +1,20 @@
+import { PARTS } from "../core/readings/types";
 import { cellName } from "./address";
 import { shownOrNothing } from "./blank-guard";
-import { LOOK, PART_COLOURS } from "./look";
+import { LOOK, PART_COLOURS, PART_STATES } from "./look";
 import type { PageArguments } from "./page-arguments";
 import { COLUMN, LAST, type PageLayout, type PageSetting } from "./page-layout";
 import type { CellFormat } from "./port";
 import { stretch, type SheetDraft } from "./sheet-draft";
+import { saidCell } from "./sheet-language";
 import type { PageTemplate } from "./template-schema";
 
 /** What the functions of the verdict answer, in columns. */
 const VERDICT = { part: 0, state: 1, chance: 2, sentence: 3, columns: 4 } as const;
 const NEXT = { check: 0, minutes: 1, why: 2, columns: 3 } as const;
 const WHY = { about: 0, words: 1, columns: 2 } as const;
+/** What the lines of WHY are about. */
+const REASONS = ["contradiction", "for", "against", "other cause", "next check", "would change it"];
 const CAUSE = { fault: 0, part: 1, chance: 2, columns: 5 } as const;
 
 const LEFT = COLUMN.state;
@@ -23,7 +27,7 @@ const COLUMNS = LAST + 1 - LEFT;
  */
 export function drawVerdict(
   draft: SheetDraft,
-  { template }: PageSetting,
+  { template, language }: PageSetting,
   layout: PageLayout,
   args: PageArguments,
 ): void {
@@ -47,7 +51,8 @@ export function drawVerdict(
     draft.put(row, LEFT, text).format(stretch(row, LEFT, COLUMNS), LOOK.step);
     row += 1;
   };
-  const headline = `UPPER(LEFT(${part},1))&MID(${part},2,60)&": "&${state}&IF(ISNUMBER(${chance})," ("&ROUND(100*${chance},0)&" %)","")`;
+  const [named, judged] = [saidCell(part, PARTS, language), saidCell(state, PART_STATES, language)];
+  const headline = `UPPER(LEFT(${named},1))&MID(${named},2,60)&": "&${judged}&IF(ISNUMBER(${chance})," ("&ROUND(100*${chance},0)&" %)","")`;
   const headlineRow = row;
   show(
     2,
@@ -74,14 +79,15 @@ export function drawVerdict(
     const [fault, share] = [cell(CAUSE.fault), cell(CAUSE.chance)];
     show(
       1,
-      `=IF(ISERROR(${fault}),"",IF(${nothing(fault)},"",${fault}&", "&${cell(CAUSE.part)}&IF(ISNUMBER(${share}),": "&ROUND(100*${share},0)&" %","")))`,
+      `=IF(ISERROR(${fault}),"",IF(${nothing(fault)},"",${fault}&", "&${saidCell(cell(CAUSE.part), PARTS, language)}&IF(ISNUMBER(${share}),": "&ROUND(100*${share},0)&" %","")))`,
       LOOK.answer,
     );
   }
   heading(verdict.why);
   for (let i = 0; i < verdict.whyLines; i++) {
     const [about, words] = [WHY.about, WHY.words].map((c) => cellName(working.why + FIRST_REASON + i, COLUMN.why + c));
-    const line = `UPPER(LEFT(${about},1))&MID(${about},2,60)&": "&${words}`;
+    const told = saidCell(about!, REASONS, language);
+    const line = `UPPER(LEFT(${told},1))&MID(${told},2,60)&": "&${words}`;
     show(2, `=IF(ISERROR(${about}),"",IF(${nothing(about!)},"",${line}))`, LOOK.prose);
   }
   if (row > layout.factRows.last + 1) {

@@ -1,4 +1,5 @@
 import type { Area, CellFormat, CellWrite, ColourRule, Step, ValidationRule } from "./port";
+import { ENGLISH, type SheetLanguage } from "./sheet-language";
 
 type Rectangle = Omit<Area, "sheet">;
 
@@ -9,7 +10,15 @@ export class SheetDraft {
   #rows = 0;
   #columns = 0;
 
-  constructor(readonly sheet: string) {}
+  constructor(
+    readonly sheet: string,
+    readonly language: SheetLanguage = ENGLISH,
+  ) {}
+
+  /** A text of the catalogue in the language of the sheet. */
+  say(english: string): string {
+    return this.language.say(english);
+  }
 
   put(row: number, column: number, content: CellWrite): this {
     this.#cells.set(`${row},${column}`, content);

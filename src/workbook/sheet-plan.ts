@@ -6,6 +6,7 @@ import { COLUMN, pageLayout } from "./page-layout";
 import { drawPage } from "./page-plan";
 import type { Step } from "./port";
 import type { SheetPlan } from "./planned-sheet";
+import { ENGLISH, inLanguage, type SheetLanguage } from "./sheet-language";
 import type { QuoteSources } from "./quote-plan";
 import type { Demo, ListTemplate, PageTemplate, Template } from "./template-schema";
 
@@ -20,10 +21,14 @@ export interface PlanOptions {
   readonly quote?: QuoteSources;
   /** Values to fill in, of an invented shop. */
   readonly demo?: Demo;
+  /** What the sheets are written in; English if not given. */
+  readonly language?: SheetLanguage;
 }
 
 /** Lays templates out, each on a sheet of its own; pages refer to the lists among them. */
-export function planSheets(templates: readonly Template[], options: PlanOptions = {}): readonly SheetPlan[] {
+export function planSheets(english: readonly Template[], options: PlanOptions = {}): readonly SheetPlan[] {
+  const { language = ENGLISH, demo } = options;
+  const templates = english.map((template) => inLanguage(template, language));
   const nameOf = (template: Template) => options.sheets?.[template.id] ?? template.sheet;
   const lists = new Map<string, ListLayout>();
   for (const template of [...(options.existing ?? []), ...templates]) {
@@ -33,15 +38,15 @@ export function planSheets(templates: readonly Template[], options: PlanOptions 
     const sheet = nameOf(template);
     switch (template.kind) {
       case "page":
-        return planPage(template, sheet, lists, options.demo);
+        return planPage(template, sheet, lists, language, demo);
       case "list":
-        return planList(template, lists.get(template.id)!, lists, options.demo);
+        return planList(template, lists.get(template.id)!, lists, language, demo);
       case "table":
-        return planTable(template, sheet, options.demo);
+        return planTable(template, sheet, demo);
       case "terms":
-        return planTerms(template, sheet, options.demo);
+        return planTerms(template, sheet, demo);
       case "quote":
-        return planQuote(template, sheet, templates, nameOf, options.quote, options.demo);
+        return planQuote(template, sheet, templates, nameOf, options.quote, demo);
     }
   });
 }
@@ -50,16 +55,19 @@ function planPage(
   template: PageTemplate,
   sheet: string,
   lists: ReadonlyMap<string, ListLayout>,
+  language: SheetLanguage,
   demo?: Demo,
 ): SheetPlan {
-  const draft = drawPage({ template, sheet, lists, values: demo?.pages[template.id] ?? {} });
+  const values = saidValues(demo?.pages[template.id] ?? {}, language);
+  const draft = drawPage({ template, sheet, lists, values, language });
   const layout = pageLayout(template);
   const inputs = new Map<string, { row: number; column: number }>();
   for (const rows of [...layout.facts, ...layout.stages.flatMap((stage) => stage.checks)]) {
     rows.entries.forEach((id, i) => inputs.set(id, { row: rows.first + i, column: COLUMN.value }));
   }
-  const typed = new Map([...inputs].map(([id, { row }]) => [row, entryById(id).label]));
-  layout.proof.entries.forEach((id, i) => typed.set(layout.proof.first + i, entryById(id).label));
+  const labelOf = (id: string) => language.say(entryById(id).label);
+  const typed = new Map([...inputs].map(([id, { row }]) => [row, labelOf(id)]));
+  layout.proof.entries.forEach((id, i) => typed.set(layout.proof.first + i, labelOf(id)));
   return {
     template: template.id,
     sheet,
@@ -77,9 +85,11 @@ function planList(
   template: ListTemplate,
   layout: ListLayout,
   lists: ReadonlyMap<string, ListLayout>,
+  language: SheetLanguage,
   demo?: Demo,
 ): SheetPlan {
-  const draft = drawList(template, layout, lists, demo?.lists[template.id] ?? []);
+  const rows = (demo?.lists[template.id] ?? []).map((row) => saidValues(row, language));
+  const draft = drawList(template, layout, lists, rows, language);
   const inputs = new Map(template.columns.map((id, column) => [id, { row: layout.firstRow, column }]));
   return {
     template: template.id,
@@ -89,9 +99,22 @@ function planList(
     inputs,
     labelOf: (row, column) => {
       const id = row >= layout.firstRow ? template.columns[column] : undefined;
-      return id === undefined ? undefined : { row: layout.headerRow, column, text: headerOf(entryById(id)) };
+      return id === undefined ? undefined : { row: layout.headerRow, column, text: headerOf(entryById(id), language) };
     },
   };
+}
+
+/** What an invented shop typed, as it would be typed in the language. */
+function saidValues(
+  values: Readonly<Record<string, string | number>>,
+  { say, choice }: SheetLanguage,
+): Readonly<Record<string, string | number>> {
+  return Object.fromEntries(
+    Object.entries(values).map(([id, value]) => {
+      if (typeof value !== "string") return [id, value];
+      return [id, entryById(id).kind === "choice" ? choice(value) : say(value)];
+    }),
+  );
 }
 
 /** The steps of several plans, each on a sheet that is added first. */

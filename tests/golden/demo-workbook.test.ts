@@ -2,6 +2,8 @@ import { existsSync, readFileSync, writeFileSync } from "node:fs";
 import path from "node:path";
 import { FileWorkbook } from "../../src/hosts/file/file-workbook";
 import { openHeadlessGrid, type HeadlessGrid } from "../../src/hosts/grid/headless-grid";
+import { spanishSheets } from "../../src/pane/words/sheets-spanish";
+import { SPANISH } from "../../src/pane/words/spanish";
 import { placeTemplates } from "../../src/workbook/place-templates";
 import { DEMO } from "../../src/workbook/demo";
 import { TEMPLATES } from "../../src/workbook/templates";
@@ -24,12 +26,27 @@ beforeAll(async () => {
 afterAll(() => grid?.close());
 
 it.each(SHEETS)("$sheet shows what it showed when it was last looked at", async ({ id, sheet }) => {
+  looksAsBefore(id, await calculatedCells(grid.workbook, sheet));
+});
+
+function looksAsBefore(id: string, lines: readonly string[]): void {
   const file = path.join(__dirname, `${id}.cells.tsv`);
-  const lines = await calculatedCells(grid.workbook, sheet);
   expect(lines.length).toBeGreaterThan(20);
   if (process.env["UPDATE_GOLDEN"] === id) writeFileSync(file, `${lines.join("\n")}\n`);
   expect(existsSync(file)).toBe(true);
   expect(lines).toEqual(readFileSync(file, "utf8").trimEnd().split("\n"));
+}
+
+/** The sheets that are written in Spanish too, with the same shop in them. */
+describe("in Spanish", () => {
+  const language = spanishSheets(SPANISH);
+  const templates = TEMPLATES.filter(({ kind }) => kind === "page" || kind === "list");
+  const workbook = new FileWorkbook();
+  beforeAll(() => placeTemplates(workbook, templates, { demo: DEMO, language }));
+
+  it.each(templates)("$sheet shows what it showed when it was last looked at", async ({ id, sheet }) => {
+    looksAsBefore(`spanish/${id}`, await calculatedCells(workbook, language.say(sheet)));
+  });
 });
 
 it("comes out the same in the grid and in a file", async () => {

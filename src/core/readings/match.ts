@@ -24,7 +24,9 @@ interface Name {
 const TELLTALE = /^(?:[a-z]|ab|bc|ca|\d+)$/u;
 
 const NAMES: readonly Name[] = CATALOGUE.flatMap((entry) =>
-  [entry.id, entry.label, SPANISH_LABELS[entry.id] ?? entry.label, ...(entry.synonyms ?? [])].map((text) => nameOf(entry, text)),
+  [entry.id, entry.label, SPANISH_LABELS[entry.id] ?? entry.label, ...(entry.synonyms ?? [])].map((text) =>
+    nameOf(entry, text),
+  ),
 );
 const EXACT = new Map<string, Entry>();
 for (const name of NAMES) if (!EXACT.has(name.joined)) EXACT.set(name.joined, name.entry);

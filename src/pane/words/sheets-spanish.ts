@@ -1,0 +1,119 @@
+import { SPANISH_CHOICES } from "../../core/readings/spanish-labels";
+import type { SheetLanguage } from "../../workbook/sheet-language";
+import type { Words } from "./english";
+import type { Phrase } from "./phrasebook";
+
+/** What templates say of their own, Spanish: names of sheets, titles, notes, columns. */
+const TEMPLATE_PHRASES: readonly Phrase[] = [
+  ["Job", "Trabajo"],
+  ["Job sheet: battery will not stay charged", "Hoja de trabajo: la batería no se mantiene cargada"],
+  [
+    "States, limits and the verdict are worked out by the Chargewright add-in. Without it these cells show their last values, or #NAME?; everything else works as it stands.",
+    "Los estados, los límites y el dictamen los calcula el complemento Chargewright. Sin él estas celdas muestran sus últimos valores, o #¿NOMBRE?; todo lo demás funciona tal cual.",
+  ],
+  [
+    "Type readings into the tinted cells as the meter shows them: 12.6, 12,6 V, 350 mA, OL. Leave a cell empty where nothing was read. Follow the machine's service manual and local codes; if unsure, ask a licensed technician.",
+    "Escriba las lecturas en las celdas coloreadas como las muestra el medidor: 12.6, 12,6 V, 350 mA, OL. Deje vacía la celda donde no se leyó nada. Siga el manual de servicio de la máquina y las normas locales; en caso de duda, pregunte a un técnico autorizado.",
+  ],
+  ["Intake", "Recepción"],
+  ["Machine data", "Datos de la máquina"],
+  ["Verdict", "Dictamen"],
+  ["Nothing read yet", "Aún no se ha leído nada"],
+  [
+    "A cell cannot be read as it stands: select the cells that show #VALUE! to see which and why",
+    "Una celda no se puede leer tal como está: seleccione las celdas que muestran #¡VALOR! para ver cuál y por qué",
+  ],
+  ["Next check", "Siguiente prueba"],
+  ["What fits the readings", "Qué encaja con las lecturas"],
+  ["Why", "Por qué"],
+  ["Worked out from the readings; nothing to type here", "Calculado a partir de las lecturas; aquí no se escribe nada"],
+  ["Running voltage over engine speed", "Tensión en marcha según el régimen"],
+  ["Engine speed, rpm", "Régimen del motor, rpm"],
+  ["Volts at the battery posts", "Voltios en los bornes de la batería"],
+  ["Healthy, lowest", "Sana, lo más bajo"],
+  ["Healthy, likely", "Sana, lo probable"],
+  ["Healthy, highest", "Sana, lo más alto"],
+  ["Read at idle", "Leído al ralentí"],
+  ["Read at test speed", "Leído a régimen de prueba"],
+  ["Reading", "Lectura"],
+  ["Read", "Leído"],
+  ["Unit", "Unidad"],
+  ["State", "Estado"],
+  ["Low", "Mínimo"],
+  ["High", "Máximo"],
+  ["Where the limit comes from", "De dónde viene el límite"],
+  [
+    "Cannot be read as typed: in this row, the first cell of the workings at the right says what to enter",
+    "No se puede leer tal como está escrito: en esta fila, la primera celda de los cálculos a la derecha dice qué escribir",
+  ],
+  ["Caution", "Precaución"],
+  ["Proof after repair", "Comprobación tras la reparación"],
+  [
+    "Battery charged and rested, all plugs joined, lights on: read again at the posts, as before.",
+    "Batería cargada y en reposo, todos los conectores unidos, luces encendidas: lea otra vez en los bornes, como antes.",
+  ],
+  ["Repair", "Reparación"],
+  [
+    "Proven: the voltage at test speed passes and nothing fails",
+    "Comprobada: la tensión a régimen de prueba es conforme y nada falla",
+  ],
+  ["Not cured: a reading still fails", "Sin resolver: una lectura sigue fallando"],
+  [
+    "Unproven: the voltage at test speed does not pass yet",
+    "Sin comprobar: la tensión a régimen de prueba aún no es conforme",
+  ],
+  ["Not read yet", "Aún sin leer"],
+  ["Technician", "Técnico"],
+  ["Date", "Fecha"],
+  ["Customer", "Cliente"],
+  ["Machines", "Máquinas"],
+  ["Machines: what the plate and the manual say", "Máquinas: lo que dicen la placa y el manual"],
+  [
+    "One row for each machine. The Job sheet fetches the row whose name stands under Machine there. Leave empty what is not known: a published default is used then, and said.",
+    "Una fila por máquina. La hoja de trabajo toma la fila cuyo nombre figura allí como máquina. Deje vacío lo que no se sepa: entonces se usa un valor publicado, y se dice.",
+  ],
+  ["Reference", "Referencia"],
+  ["Reference: parts known to be good", "Referencia: piezas que se sabe que están bien"],
+  [
+    "One row for each good part that was read with the shop's own meter: a new part before it goes on, or one off a machine that charges. Readings of a suspect part are judged against the rows with its part number; three rows give an interval, one or two a comparison.",
+    "Una fila por cada pieza buena leída con el medidor del propio taller: una nueva antes de montarla, o una de una máquina que carga. Las lecturas de una pieza bajo sospecha se juzgan con las filas de su número de pieza; tres filas dan un intervalo, una o dos una comparación.",
+  ],
+  ["Fleet", "Flota"],
+  ["Fleet: one row for each visit", "Flota: una fila por visita"],
+  [
+    "The verdict columns at the right are worked out by the Chargewright add-in. Without it they show their last values, or #NAME?.",
+    "Las columnas del dictamen, a la derecha, las calcula el complemento Chargewright. Sin él muestran sus últimos valores, o #¿NOMBRE?.",
+  ],
+  [
+    "One row for each visit of a machine, with what was read on it. Leave empty what was not read: it changes nothing, and it is never taken for a zero.",
+    "Una fila por cada visita de una máquina, con lo que se leyó en ella. Deje vacío lo que no se leyó: no cambia nada, y nunca se toma por cero.",
+  ],
+  ["Worked out from the rows; nothing to type here", "Calculado a partir de las filas; aquí no se escribe nada"],
+];
+
+/** Further words that sheets show. */
+const SHOWN_PHRASES: readonly Phrase[] = [
+  ["Output", "Salida"],
+  ["Running voltage", "Tensión en marcha"],
+  ["Loads", "Consumos"],
+  ["Part", "Pieza"],
+  ["Days until flat", "Días hasta descargarse"],
+  ["Order", "Orden"],
+  ["for", "a favor"],
+  ["against", "en contra"],
+  ["contradiction", "contradicción"],
+  ["other cause", "otra causa"],
+  ["would change it", "lo cambiaría"],
+  ["OL where the meter shows over-range.", "OL donde el medidor muestra fuera de rango."],
+  ["{v} to over-range Ω", "de {v} a fuera de rango, Ω"],
+  ["Flat after every second weekend", "Descargada cada dos fines de semana"],
+  ["Bench 2", "Banco 2"],
+];
+
+/** Sheets in Spanish; `words` are the pane's. */
+export function spanishSheets(words: Pick<Words, "saidWith" | "state">): SheetLanguage {
+  return {
+    say: words.saidWith([...TEMPLATE_PHRASES, ...SHOWN_PHRASES, ...Object.entries(words.state)]),
+    choice: (word) => SPANISH_CHOICES[word] ?? word,
+  };
+}

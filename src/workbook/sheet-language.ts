@@ -1,0 +1,81 @@
+import type { ColourRule } from "./port";
+import type { ListTemplate, PageTemplate, Template } from "./template-schema";
+
+/** The language of a sheet. */
+export interface SheetLanguage {
+  /** Says a text of a template or of the catalogue; what the language does not know comes back as it is. */
+  readonly say: (english: string) => string;
+  /** The word that is typed for a choice of the catalogue, by the catalogue's own. */
+  readonly choice: (word: string) => string;
+}
+
+const AS_IT_IS = (text: string) => text;
+export const ENGLISH: SheetLanguage = { say: AS_IT_IS, choice: AS_IT_IS };
+
+/** A template with its own words said in a language; what comes from the catalogue is said where it is drawn. */
+export function inLanguage<T extends Template>(template: T, language: SheetLanguage): T;
+export function inLanguage(template: Template, { say }: SheetLanguage): Template {
+  switch (template.kind) {
+    case "page":
+      return page(template, say);
+    case "list":
+      return list(template, say);
+    default:
+      // What reads prices, terms and quotes finds them by their English labels.
+      return template;
+  }
+}
+
+type Say = SheetLanguage["say"];
+
+function head<T extends Template>(template: T, say: Say) {
+  return { ...template, sheet: say(template.sheet), title: say(template.title), note: template.note.map(say) };
+}
+
+function page(template: PageTemplate, say: Say): PageTemplate {
+  const { verdict, curve, proof } = template;
+  return {
+    ...head(template, say),
+    facts: template.facts.map((facts) => ({ ...facts, title: say(facts.title) })),
+    verdict: { ...allSaid(verdict, say), knownGood: verdict.knownGood },
+    curve: {
+      ...allSaid(curve, say),
+      load: curve.load,
+      points: curve.points.map((point) => ({ ...point, name: say(point.name) })),
+    },
+    columns: allSaid(template.columns, say),
+    caution: say(template.caution),
+    proof: { ...allSaid(proof, say), entries: proof.entries, must: proof.must },
+    signature: template.signature.map(say),
+  };
+}
+
+function list(template: ListTemplate, say: Say): ListTemplate {
+  const { results } = template;
+  return {
+    ...head(template, say),
+    ...(results ? { results: { ...results, workings: say(results.workings) } } : {}),
+  };
+}
+
+/** Every text of a block; lists and numbers stay. */
+function allSaid<T extends object>(block: T, say: Say): T {
+  return Object.fromEntries(
+    Object.entries(block).map(([key, value]) => [key, typeof value === "string" ? say(value) : value]),
+  ) as T;
+}
+
+/** Colours for the words of a sheet in its language. */
+export function saidColours(words: ColourRule["words"], { say }: SheetLanguage): ColourRule["words"] {
+  return words.map((word) => ({ ...word, equals: say(word.equals) }));
+}
+
+/**
+ * The word that a function answered in `cell`, in the language of the sheet, as part of a formula; anything
+ * but `words` as it is.
+ */
+export function saidCell(cell: string, words: readonly string[], { say }: SheetLanguage): string {
+  return words
+    .filter((word) => say(word) !== word)
+    .reduceRight((rest, word) => `IF(${cell}="${word}","${say(word)}",${rest})`, cell);
+}

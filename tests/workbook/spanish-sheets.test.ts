@@ -1,0 +1,121 @@
+import { readFileSync } from "node:fs";
+import path from "node:path";
+import type { Cell } from "../../src/core/cell";
+import { entryOf, isReading } from "../../src/core/readings/catalogue";
+import { jobsFromFile } from "../../src/core/readings/from-job-file";
+import type { Measured } from "../../src/core/readings/types";
+import { FileWorkbook } from "../../src/hosts/file/file-workbook";
+import { SPANISH } from "../../src/pane/words/spanish";
+import { spanishSheets } from "../../src/pane/words/sheets-spanish";
+import { DEMO } from "../../src/workbook/demo";
+import { locateReadings } from "../../src/workbook/job-sheet";
+import { placeTemplates } from "../../src/workbook/place-templates";
+import { planSheets, type PlanOptions } from "../../src/workbook/sheet-plan";
+import { ENGLISH, type SheetLanguage } from "../../src/workbook/sheet-language";
+import { TEMPLATES } from "../../src/workbook/templates";
+
+jest.setTimeout(120_000);
+
+const LANGUAGE = spanishSheets(SPANISH);
+const SHEETS = TEMPLATES.filter(({ kind }) => kind === "page" || kind === "list");
+/** Where VERDICT, NEXTCHECK and CAUSES answer, and the columns of the page that show states and limits. */
+const ANSWERS = { row: 4, column: 9, rows: 6, columns: 5 };
+
+it("says every text of the sheets but names, signs and words that are the same", () => {
+  const unknown = new Set<string>();
+  const say = (text: string) => {
+    const said = LANGUAGE.say(text);
+    if (said === text) unknown.add(text);
+    return said;
+  };
+  planSheets(SHEETS, { language: { ...LANGUAGE, say } });
+  expect([...unknown].sort()).toEqual(["AGM", "DIN", "EN", "Gel", "IEC", "No", "SAE", "lights-load", "rotor"]);
+});
+
+it("finds every reading of the Spanish job by its label, as of the English one", () => {
+  const places = [ENGLISH, LANGUAGE].map((language) => {
+    const [job] = planSheets(SHEETS, { language });
+    const [write] = job!.steps;
+    if (write?.do !== "write") throw new Error("The first step writes the cells.");
+    const labels = write.values.map((line) => line.map((cell): Cell => (typeof cell === "object" ? "" : cell)));
+    const found = locateReadings(labels)!;
+    return [found.cells, found.proof].map((cells) =>
+      [...cells].map(([id, { row, column }]) => `${id} ${row} ${column}`),
+    );
+  });
+  expect(places[1]).toEqual(places[0]);
+  expect(places[0]![0]!.length).toBeGreaterThan(80);
+});
+
+it("takes over what an English sheet holds and what a Spanish one holds", async () => {
+  const workbook = new FileWorkbook();
+  const [job] = await placeTemplates(workbook, SHEETS, { language: LANGUAGE });
+  expect(await workbook.sheetNames()).toEqual(["Trabajo", "Máquinas", "Referencia", "Flota"]);
+  const cell = job!.inputs.get("rested-voltage")!;
+  const at = { sheet: "Trabajo", ...cell, rows: 1, columns: 1 };
+  await workbook.apply([{ do: "write", at, values: [["12,4 V"]] }]);
+  await placeTemplates(workbook, SHEETS, { language: LANGUAGE });
+  expect((await workbook.read(at)).values).toEqual([["12,4 V"]]);
+});
+
+describe("verdict, causes, states and limits of a Spanish job are those of the English one", () => {
+  it("for the demo", async () => {
+    const [english, spanish] = await Promise.all([
+      answers({ demo: DEMO }),
+      answers({ demo: DEMO, language: LANGUAGE }),
+    ]);
+    expect(english!.answers[0]!.slice(0, 2)).toEqual(["wiring", "suspect"]);
+    expect(spanish!.answers).toEqual(english!.answers);
+    expect(spanish!.states).toEqual(english!.states.map(LANGUAGE.say));
+    expect(spanish!.limits).toEqual(english!.limits);
+    expect(spanish!.headline).toBe("Cableado: bajo sospecha (89 %)");
+  });
+
+  const file = readFileSync(path.resolve(__dirname, "../jobs/simulated-jobs.json"), "utf8");
+  const jobs = jobsFromFile(JSON.parse(file));
+  if (!jobs.ok) throw new Error("The simulated jobs cannot be read.");
+  it.each(jobs.value.filter((_, i) => i % 24 === 5))("for the simulated job $id", async ({ job }) => {
+    const english = await answers({}, job);
+    const spanish = await answers({ language: LANGUAGE }, job);
+    expect(english.states.filter((state) => ["pass", "fail", "unsure"].includes(state)).length).toBeGreaterThan(5);
+    expect(spanish.answers).toEqual(english.answers);
+    expect(spanish.states).toEqual(english.states.map(LANGUAGE.say));
+    expect(spanish.limits).toEqual(english.limits);
+  });
+});
+
+/** What a job sheet answers, with readings typed in as they are typed in the sheet's language. */
+async function answers(options: PlanOptions, job: ReadonlyMap<string, Measured> = new Map()) {
+  const language = options.language ?? ENGLISH;
+  const workbook = new FileWorkbook();
+  const [plan] = await placeTemplates(workbook, SHEETS, options);
+  const { sheet, inputs, area } = plan!;
+  const writes = [...job].flatMap(([id, measured]) => {
+    const cell = inputs.get(id);
+    if (!cell) return [];
+    const at = { sheet, ...cell, rows: 1, columns: 1 };
+    return [{ do: "write" as const, at, values: [[typed(measured, language)]] }];
+  });
+  await workbook.apply(writes);
+  const { values } = await workbook.read({ ...area, columns: 8 });
+  const rows = [...inputs].filter(([id]) => isReading(entryOf(id)!)).map(([, { row }]) => row);
+  return {
+    answers: (await workbook.read({ sheet, ...ANSWERS })).values,
+    headline: values[4]![4],
+    states: rows.map((row) => String(values[row]![4] ?? "")),
+    limits: rows.map((row) => values[row]!.slice(5, 8)),
+  };
+}
+
+function typed(measured: Measured, language: SheetLanguage): string | number {
+  switch (measured.kind) {
+    case "number":
+      return measured.value;
+    case "choice":
+      return language.choice(measured.value);
+    case "text":
+      return measured.value;
+    default:
+      return "OL";
+  }
+}
