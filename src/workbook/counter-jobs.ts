@@ -13,6 +13,7 @@ export interface CounterJob {
   readonly jobNumber: string;
   readonly machine: string;
   readonly customer: string;
+  readonly phone: string;
   readonly complaint: string;
   /** Day as `2026-11-25`. */
   readonly date: string;
@@ -30,7 +31,7 @@ export function counterJobs(
   quotes: readonly QuoteRow[],
 ): readonly CounterJob[] {
   const open = sheets.map((summary): CounterJob => {
-    const { sheet, machine, jobNumber, complaint } = summary;
+    const { sheet, machine, jobNumber, phone, complaint } = summary;
     const own = quotesOf(quotes, { sheet, jobNumber, machine });
     return {
       key: `sheet ${sheet}`,
@@ -38,8 +39,9 @@ export function counterJobs(
       visit: undefined,
       jobNumber,
       machine,
+      phone,
       complaint,
-      customer: own.find(({ customer }) => customer !== "")?.customer ?? "",
+      customer: summary.customer || customerOf(own),
       date: dayOf(summary.date),
       quotes: own,
     };
@@ -61,7 +63,8 @@ function closedJob(visit: ListRow): CounterJob {
     jobNumber: text("job-number"),
     machine: text("machine-name"),
     complaint: text("complaint"),
-    customer: "",
+    customer: text("customer"),
+    phone: text("customer-phone"),
     date: dayOf(visit.typed.get("visit-date")),
     quotes: [],
   };
@@ -80,14 +83,14 @@ function jobsOfQuotes(rows: readonly QuoteRow[]): readonly CounterJob[] {
   }
   return [...jobs].map(([name, quotes]): CounterJob => {
     const { jobNumber, machine, date } = quotes[0]!;
-    const customer = quotes.find((row) => row.customer !== "")?.customer ?? "";
     return {
       key: `quoted ${name}`,
       sheet: undefined,
       visit: undefined,
       jobNumber,
       machine,
-      customer,
+      customer: customerOf(quotes),
+      phone: "",
       complaint: "",
       date,
       quotes,
@@ -95,11 +98,25 @@ function jobsOfQuotes(rows: readonly QuoteRow[]): readonly CounterJob[] {
   });
 }
 
-/** Jobs in whose words every word that was typed is found, in any order. */
+function customerOf(quotes: readonly QuoteRow[]): string {
+  return quotes.find(({ customer }) => customer !== "")?.customer ?? "";
+}
+
+/** So many digits are taken for a phone number, however it is written. */
+const ENOUGH_DIGITS = 4;
+
+/** Jobs in whose words every word that was typed is found, in any order; or whose phone number was typed. */
 export function matchingJobs(jobs: readonly CounterJob[], typed: string): readonly CounterJob[] {
   const wanted = plain(typed).split(" ").filter(Boolean);
+  const digits = /^[+\d\s()./-]+$/u.test(typed) ? digitsOf(typed) : "";
   return jobs.filter((job) => {
-    const text = plain([job.sheet, job.jobNumber, job.machine, job.customer, job.complaint, job.date].join(" "));
+    const { sheet, jobNumber, machine, customer, phone, complaint, date } = job;
+    if (digits.length >= ENOUGH_DIGITS && digitsOf(phone).includes(digits)) return true;
+    const text = plain([sheet, jobNumber, machine, customer, phone, complaint, date].join(" "));
     return wanted.every((word) => text.includes(word));
   });
+}
+
+function digitsOf(text: string): string {
+  return text.replaceAll(/\D/gu, "");
 }

@@ -94,6 +94,8 @@ export interface JobSummary {
   /** Day of the visit as the cell holds it. */
   readonly date: Cell;
   readonly jobNumber: string;
+  readonly customer: string;
+  readonly phone: string;
   readonly complaint: string;
 }
 
@@ -121,6 +123,8 @@ export async function jobList(workbook: Workbook): Promise<readonly JobSummary[]
       machine: text("machine-name"),
       date: typed.get("visit-date"),
       jobNumber: text("job-number"),
+      customer: text("customer"),
+      phone: text("customer-phone"),
       complaint: text("complaint"),
     });
   }

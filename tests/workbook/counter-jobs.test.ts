@@ -5,16 +5,32 @@ import { locateQuoteRecord, nextNumber, quotesOf } from "../../src/workbook/quot
 import { isVisitList } from "../../src/workbook/visits-sheet";
 
 const SHEETS: readonly JobSummary[] = [
-  { sheet: "Job", machine: "Quad 7", date: "2026-11-18", jobNumber: "J-118", complaint: "Flat after weekends" },
-  { sheet: "Job 2", machine: "Trail 2", date: "2026-11-20", jobNumber: "", complaint: "" },
+  {
+    sheet: "Job",
+    machine: "Quad 7",
+    date: "2026-11-18",
+    jobNumber: "J-118",
+    customer: "",
+    phone: "(05) 70-11 48",
+    complaint: "Flat after weekends",
+  },
+  {
+    sheet: "Job 2",
+    machine: "Trail 2",
+    date: "2026-11-20",
+    jobNumber: "",
+    customer: "Hill orchard",
+    phone: "",
+    complaint: "",
+  },
 ];
 const VISITS = locateList(
   "Fleet",
   [
-    ["Machine", "Date", "Rested voltage", "Key-off draw", "Cranking voltage"],
-    ["Quad 7", "2026-11-18", 12.41, 1.1, 10.7],
-    ["Quad 7", "2026-08-03", 12.79, 0.9, 10.9],
-    ["Mower 1", 46000, 12.6, 1, 10.5],
+    ["Machine", "Date", "Rested voltage", "Key-off draw", "Cranking voltage", "Client", "Telephone", "Ticket"],
+    ["Quad 7", "2026-11-18", 12.41, 1.1, 10.7, "", "", ""],
+    ["Quad 7", "2026-08-03", 12.79, 0.9, 10.9, "", "", ""],
+    ["Mower 1", 46000, 12.6, 1, 10.5, "Parish green", 5570231, "T-9"],
   ],
   isVisitList,
 );
@@ -56,6 +72,7 @@ describe("jobs at the counter", () => {
     const job = (key: string) => jobs.find((other) => other.key === key)!;
     expect(job("sheet Job").quotes.map(({ number }) => number)).toEqual(["Q-4"]);
     expect(job("sheet Job").customer).toBe("Lower yard");
+    expect(job("sheet Job 2").customer).toBe("Hill orchard");
     expect(job("sheet Job 2").quotes.map(({ number }) => number)).toEqual(["Q-3"]);
     expect(job("quoted j101").quotes.map(({ number }) => number)).toEqual(["Q-1"]);
   });
@@ -68,6 +85,13 @@ describe("jobs at the counter", () => {
     ["lower yard", 1],
     ["angel", 1],
     ["weekends flat", 1],
+    // Neither of these jobs was ever quoted.
+    ["hill orchard", 1],
+    ["parish", 1],
+    ["t-9", 1],
+    ["57-02 31", 1],
+    ["0570 1148", 1],
+    ["701149", 0],
     ["nobody", 0],
   ])("%p finds %i", (typed, count) => {
     expect(matchingJobs(jobs, typed)).toHaveLength(count);

@@ -12,7 +12,19 @@ const machine = quantityOf("machine");
 
 /** Intake: what identifies the job. */
 export const INTAKE: readonly Entry[] = [
-  text("job-number", "Job number", "intake", ["job", "job no", "work order", "order", "orden", "ordre", "auftrag"]),
+  text("job-number", "Job number", "intake", [
+    "job",
+    "job no",
+    "work order",
+    "order",
+    "ticket",
+    "ticket number",
+    "orden",
+    "ordre",
+    "auftrag",
+  ]),
+  text("customer", "Customer", "intake", ["customer name", "client", "owner", "kunde"]),
+  text("customer-phone", "Phone", "intake", ["customer phone", "telephone", "mobile", "telefon", "téléphone"]),
   text("machine-name", "Machine", "intake", [
     "unit",
     "machine id",

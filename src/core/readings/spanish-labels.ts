@@ -10,6 +10,8 @@ const each = <T extends string | number>(all: readonly T[], row: (one: T) => rea
  */
 export const SPANISH_LABELS: Readonly<Record<string, string>> = {
   "job-number": "Número de trabajo",
+  customer: "Cliente",
+  "customer-phone": "Teléfono",
   "machine-name": "Máquina",
   "machine-serial": "Número de serie",
   "visit-date": "Fecha",

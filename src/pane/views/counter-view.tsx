@@ -61,7 +61,7 @@ export function CounterView({ sheets, sheet, open, knownGood, visits, onPick, on
           <h3 class="cw-counter-job" tabIndex={-1} ref={heading}>
             {jobTitle(job, words)}
           </h3>
-          <p class="cw-meta">{[job.date, job.customer, job.complaint].filter(Boolean).join(" · ")}</p>
+          <p class="cw-meta">{[job.date, job.customer, job.phone, job.complaint].filter(Boolean).join(" · ")}</p>
           {job.sheet === undefined ? (
             <CounterFiled job={job} desk={desk} knownGood={knownGood} onReopened={onLook} />
           ) : open && open.sheet === job.sheet ? (

@@ -2,7 +2,7 @@
 export const COUNTER_ENGLISH = {
   heading: "Counter",
   find: "Find a job",
-  findHint: "Job number, machine, customer or complaint",
+  findHint: "Job number, machine, customer, phone …",
   found: (count: number) => (count === 1 ? "1 job" : `${count} jobs`),
   more: (count: number) => `and ${count} more: type more of it`,
   none: "No job in this workbook fits that.",

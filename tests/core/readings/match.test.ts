@@ -67,7 +67,7 @@ describe("labels as sheets have them", () => {
     const found = matchLabel(label);
     expect([found?.entry.id, found?.unit]).toEqual([id, unit]);
   });
-  it.each(["Customer", "Total", "", "   ", "Hours", "Upper forward", "gear oil", "no-load ac"])(
+  it.each(["Invoice", "Total", "", "   ", "Hours", "Upper forward", "gear oil", "no-load ac"])(
     "does not guess %p",
     (label) => {
       expect(matchLabel(label)).toBeUndefined();
