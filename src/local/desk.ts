@@ -4,6 +4,7 @@ import type { Language } from "../pane/settings";
 import { DEMO } from "../workbook/demo";
 import { placeTemplates } from "../workbook/place-templates";
 import type { Step } from "../workbook/port";
+import { ENGLISH, type SheetLanguage } from "../workbook/sheet-language";
 import { TEMPLATES } from "../workbook/templates";
 
 /** What lies on the desk: one workbook in the grid, and the pane that follows it. */
@@ -17,7 +18,8 @@ export class Desk {
   constructor(
     private readonly sheet: HTMLElement,
     private readonly pane: HTMLElement,
-    private readonly onLanguage: (language: Language) => void = () => undefined,
+    private language: Language,
+    private readonly onLanguage: (language: Language) => void,
   ) {}
 
   get workbook() {
@@ -32,8 +34,9 @@ export class Desk {
 
   /** The workbook of the demo shop. */
   async showDemo(): Promise<void> {
-    await this.show(DEMO_NAME, { firstSheet: TEMPLATES[0]!.sheet }, async (grid) => {
-      await placeTemplates(grid.workbook, TEMPLATES, { demo: DEMO });
+    const language = await sheetLanguage(this.language);
+    await this.show(DEMO_NAME, { firstSheet: language.say(TEMPLATES[0]!.sheet) }, async (grid) => {
+      await placeTemplates(grid.workbook, TEMPLATES, { demo: DEMO, language });
     });
   }
 
@@ -54,6 +57,11 @@ export class Desk {
 
   file(): Promise<Uint8Array> {
     return this.shown().file(this.name, new Date());
+  }
+
+  private speak(language: Language): void {
+    this.language = language;
+    this.onLanguage(language);
   }
 
   /** The new workbook is built first: where that fails, what lies here stays. */
@@ -77,7 +85,7 @@ export class Desk {
     const changed = () => this.listeners.forEach((listener) => listener());
     this.takeDown = [
       grid.onChange(changed),
-      mountPane(this.pane, grid.workbook, { onLanguage: this.onLanguage }),
+      mountPane(this.pane, grid.workbook, { onLanguage: (chosen) => this.speak(chosen) }),
       () => {
         grid.close();
         place.remove();
@@ -93,3 +101,13 @@ export class Desk {
 }
 
 const DEMO_NAME = "chargewright";
+
+/** What new sheets are written in; what English does not need is fetched. */
+async function sheetLanguage(language: Language): Promise<SheetLanguage> {
+  if (language === "en") return ENGLISH;
+  const [{ SPANISH }, { spanishSheets }] = await Promise.all([
+    import(/* webpackChunkName: "spanish" */ "../pane/words/spanish"),
+    import(/* webpackChunkName: "sheets-spanish" */ "../pane/words/sheets-spanish"),
+  ]);
+  return spanishSheets(SPANISH);
+}

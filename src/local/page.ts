@@ -22,7 +22,7 @@ async function open(): Promise<void> {
   const notices = new Notices(element("notices"), words);
   movableDivider(element("divider"), storage);
   chooseViews(document.body, [...document.querySelectorAll<HTMLButtonElement>("#views button")]);
-  const desk = new Desk(element("sheet"), element("pane"), (chosen) => {
+  const desk = new Desk(element("sheet"), element("pane"), language, (chosen) => {
     spoken.speak(chosen);
     labelPage(document, words, chosen);
   });

@@ -1,11 +1,14 @@
-import { headerOf } from "../workbook/input-cells";
 import { entryOf } from "../core/readings/catalogue";
-import { listLayout } from "../workbook/list-layout";
+import { matchLabel } from "../core/readings/match";
 import { freeSheetName } from "../workbook/free-sheet-name";
+import { unitOf } from "../workbook/input-cells";
+import { listLayout } from "../workbook/list-layout";
 import { placeTemplates } from "../workbook/place-templates";
 import type { Workbook } from "../workbook/port";
+import { ENGLISH, type SheetLanguage } from "../workbook/sheet-language";
 import type { ListTemplate } from "../workbook/template-schema";
 import { templateOf } from "../workbook/templates";
+import type { Words } from "./words/english";
 
 /** Quotes are laid out by the same means, and are fetched with them. */
 export { layOutShop, writeDecision, writeQuote } from "../workbook/quote-write";
@@ -13,29 +16,51 @@ export { layOutShop, writeDecision, writeQuote } from "../workbook/quote-write";
 /** Lists that a job sheet looks values up in; they are laid out with the first job. */
 const LISTS = ["machines", "reference"];
 
+/** New sheets are written in the language of the pane; what they say beyond the pane is fetched then. */
+async function languageOf(words: Words): Promise<SheetLanguage> {
+  if (words.language.code !== "es") return ENGLISH;
+  const { spanishSheets } = await import(/* webpackChunkName: "sheets-spanish" */ "./words/sheets-spanish");
+  return spanishSheets(words);
+}
+
 /**
  * Lays out a new job sheet, and the lists it looks values up in where the workbook has none. A sheet
  * of the user's own that happens to bear a list's name is left alone; the job then does without it.
  *
+ * @param words - The pane's, whose language the sheets get
  * @returns Name of the new sheet
  */
-export async function startJob(workbook: Workbook): Promise<string> {
+export async function startJob(workbook: Workbook, words: Words): Promise<string> {
   const page = templateOf("job");
   if (!page) throw new Error("The job template is missing.");
+  const language = await languageOf(words);
   const names = await workbook.sheetNames();
-  const sheet = freeSheetName(page.sheet, names);
+  const sheet = freeSheetName(language.say(page.sheet), names);
   const existing: ListTemplate[] = [];
   const missing: ListTemplate[] = [];
   for (const id of LISTS) {
     const list = templateOf(id);
     if (list?.kind !== "list") continue;
-    const name = names.find((taken) => taken.toUpperCase() === list.sheet.toUpperCase());
-    if (name === undefined) missing.push(list);
-    else if (await isOurs(workbook, name, list)) existing.push(list);
+    const found = await lookFor(workbook, names, list, language);
+    if (found === "missing") missing.push(list);
+    else if (found) existing.push({ ...list, sheet: found.sheet });
   }
-  await placeTemplates(workbook, [page, ...missing], { sheets: { [page.id]: sheet }, existing });
+  await placeTemplates(workbook, [page, ...missing], { sheets: { [page.id]: sheet }, existing, language });
   await workbook.activateSheet(sheet);
   return sheet;
+}
+
+/** The workbook's list, in whichever language; `undefined` where its name is taken by a sheet of another kind. */
+async function lookFor(
+  workbook: Workbook,
+  names: readonly string[],
+  list: ListTemplate,
+  { say }: SheetLanguage,
+): Promise<{ readonly sheet: string } | "missing" | undefined> {
+  const called = [say(list.sheet), list.sheet, ...(list.alsoNamed ?? [])].map((name) => name.toUpperCase());
+  for (const sheet of names)
+    if (called.includes(sheet.toUpperCase()) && (await isOurs(workbook, sheet, list))) return { sheet };
+  return names.some((name) => name.toUpperCase() === called[0]) ? undefined : "missing";
 }
 
 /** True where the sheet's header row is still the list's own. */
@@ -44,23 +69,25 @@ async function isOurs(workbook: Workbook, sheet: string, list: ListTemplate): Pr
   const { values } = await workbook.read({ sheet, row: headerRow, column: 0, rows: 1, columns: columns.length });
   return columns.every((id, column) => {
     const entry = entryOf(id);
-    return entry !== undefined && values[0]?.[column] === headerOf(entry);
+    const match = matchLabel(String(values[0]?.[column] ?? ""));
+    return entry !== undefined && match?.entry === entry && (match.unit ?? unitOf(entry)) === unitOf(entry);
   });
 }
 
 /** Lays out the list of visits under its own name, and the machines that its verdicts look up. */
-export async function startVisits(workbook: Workbook): Promise<void> {
+export async function startVisits(workbook: Workbook, words: Words): Promise<void> {
   const list = templateOf("fleet");
   const machines = templateOf("machines");
   if (!list || machines?.kind !== "list") throw new Error("The template of the visits is missing.");
-  const names = await workbook.sheetNames();
-  const name = names.find((taken) => taken.toUpperCase() === machines.sheet.toUpperCase());
-  if (name === undefined) await placeTemplates(workbook, [list, machines]);
-  else await placeTemplates(workbook, [list], (await isOurs(workbook, name, machines)) ? { existing: [machines] } : {});
+  const language = await languageOf(words);
+  const found = await lookFor(workbook, await workbook.sheetNames(), machines, language);
+  if (found === "missing") await placeTemplates(workbook, [list, machines], { language });
+  else
+    await placeTemplates(workbook, [list], { existing: found ? [{ ...machines, sheet: found.sheet }] : [], language });
 }
 
 /** Lays out the list of known-good parts under its own name. */
-export async function startKnownGood(workbook: Workbook): Promise<void> {
+export async function startKnownGood(workbook: Workbook, words: Words): Promise<void> {
   const list = templateOf("reference");
-  if (list) await placeTemplates(workbook, [list]);
+  if (list) await placeTemplates(workbook, [list], { language: await languageOf(words) });
 }

@@ -14,7 +14,7 @@ export function useReopen(onReopened: (sheet: string) => Promise<void>): {
   const [busy, setBusy] = useState(false);
   const reopen = async (visit: ListRow) => {
     setBusy(true);
-    const sheet = await attempt(() => reopenVisit(workbook, visit));
+    const sheet = await attempt(() => reopenVisit(workbook, visit, words));
     if (sheet !== undefined) {
       announce(words.visits.reopened(sheet));
       await onReopened(sheet);

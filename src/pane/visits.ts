@@ -4,6 +4,7 @@ import type { Step, Workbook } from "../workbook/port";
 import { cellsOfVisit } from "../workbook/visits-close";
 import { dayOf } from "../workbook/visits-sheet";
 import { areaOf, openJob, type OpenJob } from "./open-job";
+import type { Words } from "./words/english";
 
 /**
  * Opens a visit that is written down: the sheet it was taken on, where the workbook still has it,
@@ -11,14 +12,14 @@ import { areaOf, openJob, type OpenJob } from "./open-job";
  *
  * @returns Name of the sheet
  */
-export async function reopenVisit(workbook: Workbook, visit: ListRow): Promise<string> {
+export async function reopenVisit(workbook: Workbook, visit: ListRow, words: Words): Promise<string> {
   const there = await sheetOfVisit(workbook, visit);
   if (there !== undefined) {
     await workbook.activateSheet(there);
     return there;
   }
   const { startJob } = await import("./start-job");
-  const sheet = await startJob(workbook);
+  const sheet = await startJob(workbook, words);
   const open = await openJob(workbook, sheet);
   if (!open) throw new Error(`The sheet "${sheet}" is no job.`);
   await workbook.apply(fillSteps(open, visit));

@@ -100,6 +100,8 @@ const listTemplate = z.strictObject({
   ...head,
   kind: z.literal("list"),
   columns: some(entryId),
+  /** Names of the sheet where it was laid out in another language. */
+  alsoNamed: z.optional(some(words)),
   /** Rows laid out for filling in. */
   rows: whole(5, 2000),
   frozenColumns: whole(0, 3),

@@ -6,12 +6,22 @@ import quote from "../../templates/quote.json";
 import quotes from "../../templates/quotes.json";
 import reference from "../../templates/reference.json";
 import terms from "../../templates/terms.json";
-import { parseTemplate, type Template } from "./template-schema";
+import type { Template } from "./template-schema";
 
-/** Every template, in the order in which a workbook holds them. */
-export const TEMPLATES: readonly Template[] = [job, machines, reference, fleet, prices, terms, quote, quotes].map(
-  parseTemplate,
-);
+/**
+ * Every template, in the order in which a workbook holds them. Tests hold the files against the schema,
+ * so that it need not be fetched with them.
+ */
+export const TEMPLATES = [
+  job,
+  machines,
+  reference,
+  fleet,
+  prices,
+  terms,
+  quote,
+  quotes,
+] as readonly unknown[] as readonly Template[];
 
 export function templateOf(id: string): Template | undefined {
   return TEMPLATES.find((template) => template.id === id);

@@ -5,10 +5,12 @@ import { gzipSync } from "node:zlib";
 const BUILT = path.resolve(__dirname, "../../dist/addin");
 
 const OPENING: ReadonlySet<string> = new Set(["pane.js", "pane.css", "diagnosis.js"]);
-/** The counter's words, one file a language, are fetched with the counter. */
+/** The counter's words, one file a language, are fetched with the counter; those of new sheets with the first. */
 const opensIn = (language: "english" | "spanish") => (file: string) => OPENING.has(file) || file === `${language}.js`;
 const askedIn = (language: "english" | "spanish") => (file: string) =>
-  file !== "functions.js" && !OPENING.has(file) && (!LANGUAGE.test(file) || file === `counter-${language}.js`);
+  file !== "functions.js" &&
+  !OPENING.has(file) &&
+  (!LANGUAGE.test(file) || file === `counter-${language}.js` || file === `sheets-${language}.js`);
 const LANGUAGE = /(?:english|spanish)\.js$/u;
 
 /**

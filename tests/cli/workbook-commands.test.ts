@@ -30,6 +30,12 @@ describe("template and recalc", () => {
     expect(book.parts.has("xl/metadata.xml")).toBe(true);
   });
 
+  it("writes the sheets in Spanish where that is asked for", async () => {
+    expect((await run("template", "machines", "-o", at("maquinas.xlsx"), "--language", "es")).code).toBe(0);
+    const [sheet] = readWorkbook(readFileSync(at("maquinas.xlsx")), "maquinas.xlsx").sheets;
+    expect([sheet!.name, sheet!.at(2, 1)?.value]).toEqual(["Máquinas", "Tipo de batería"]);
+  });
+
   it("recalculates a file to the same values, and leaves every other part as it was", async () => {
     expect((await run("recalc", at("job.xlsx"), "-o", at("again.xlsx"))).code).toBe(0);
     const [before, after] = [at("job.xlsx"), at("again.xlsx")].map((file) => readWorkbook(readFileSync(file), file));
@@ -68,6 +74,7 @@ describe("template and recalc", () => {
   it.each([
     [["template"], /name one template/],
     [["template", "nope", "-o", "x.xlsx"], /no template "nope"/],
+    [["template", "job", "-o", "x.xlsx", "--language", "xx"], /no language "xx"; the languages are: en, es/],
     [["template", "job"], /say where the workbook goes/],
     [["template", "job", "-o", "x.pdf"], /does not end in .xlsx/],
     [["recalc"], /name one workbook/],

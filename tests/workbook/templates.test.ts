@@ -3,6 +3,8 @@ import { CAUTIONS } from "../../src/core/readings/cautions";
 import { CHECKS } from "../../src/core/readings/checks";
 import { matchLabel } from "../../src/core/readings/match";
 import { parseEntry } from "../../src/core/readings/parse";
+import { spanishSheets } from "../../src/pane/words/sheets-spanish";
+import { SPANISH } from "../../src/pane/words/spanish";
 import { overlaps, parseRange } from "../../src/workbook/address";
 import { locateReadings } from "../../src/workbook/job-sheet";
 import { locateKnownGood } from "../../src/workbook/known-good-sheet";
@@ -44,6 +46,12 @@ it("has a sheet for the job, the machines, the reference parts, the fleet and th
     "quote",
     "quotes",
   ]);
+});
+
+it.each(TEMPLATES)("$id is as the schema wants it, and names the lists as they are named in Spanish", (template) => {
+  expect(parseTemplate(template)).toEqual(template);
+  const { say } = spanishSheets(SPANISH);
+  if (template.kind === "list" && template.alsoNamed) expect(template.alsoNamed).toEqual([say(template.sheet)]);
 });
 
 describe("the job sheet", () => {

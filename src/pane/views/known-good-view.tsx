@@ -36,7 +36,7 @@ export function KnownGoodView({ watch, open }: KnownGoodProps): JSX.Element {
   const number = chosen ?? (own || (numbers[0] ?? ""));
   const parts = partsOfNumber(list, number);
   const layOut = async () => {
-    await attempt(async () => (await import("../start-job")).startKnownGood(workbook));
+    await attempt(async () => (await import("../start-job")).startKnownGood(workbook, words));
     await watch.refresh();
   };
   return (

@@ -102,7 +102,7 @@ function WholePane({ workbook, keeper, settings, onSettings }: WholePaneProps): 
     setStarting(true);
     changing.current = true;
     // Templates and what lays them out are a third of the pane, and asked for once a day.
-    const sheet = await attempt(async () => (await import("../start-job")).startJob(workbook));
+    const sheet = await attempt(async () => (await import("../start-job")).startJob(workbook, words));
     if (sheet !== undefined) {
       await jobs.look(sheet);
       await Promise.all([knownGood.refresh(), visits.refresh()]);

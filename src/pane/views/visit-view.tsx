@@ -126,7 +126,7 @@ function NoVisits({ visits }: { readonly visits: ListWatch }): JSX.Element {
   const { workbook, attempt } = usePane();
   const words = useWords();
   const layOut = async () => {
-    await attempt(async () => (await import("../start-job")).startVisits(workbook));
+    await attempt(async () => (await import("../start-job")).startVisits(workbook, words));
     await visits.refresh();
   };
   return (
