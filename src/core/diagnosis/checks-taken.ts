@@ -36,9 +36,9 @@ const WHOLE: Readonly<Partial<Record<string, readonly string[]>>> = {
   "running-test": ["test-voltage"],
 };
 
-/** Checks that are taken and not half done: what need not be asked for again. */
-export function checksDone(job: Job): readonly string[] {
-  return checksTaken(job).filter((id) => (WHOLE[id] ?? []).every((reading) => job.has(reading)));
+/** Whether a check that was taken is not half done: what need not be asked for again. */
+export function isWhole(check: string, job: Job): boolean {
+  return (WHOLE[check] ?? []).every((reading) => job.has(reading));
 }
 
 /** The job as if a check had not been done. */

@@ -1,5 +1,5 @@
 import { entryOf, numberIn } from "../readings/catalogue";
-import { PAIRS, PHASES } from "../readings/entries";
+import { GROUND_IDS, LOADED_IDS, NO_LOAD_IDS, PHASES, WINDING_IDS } from "../readings/entries";
 import type { Job, Measured } from "../readings/types";
 import { seenWith } from "../rectifier/display";
 import { diodeBlockOf, diodeCheckTaken } from "../rectifier/job";
@@ -28,10 +28,12 @@ const label = (id: string) => entryOf(id)?.label ?? id;
 
 /** Every contradiction among the job's readings, in the order in which the work is done. */
 export function contradictionsOf(job: Job, frame: Frame): readonly Contradiction[] {
-  return CHECKS.flatMap((check) => {
-    const found = check(job, frame);
-    return found ? [found] : [];
-  });
+  const found: Contradiction[] = [];
+  for (const check of CHECKS) {
+    const one = check(job, frame);
+    if (one) found.push(one);
+  }
+  return found;
 }
 
 /** The job as it is weighed: without the readings that are set aside, rows the right way round. */
@@ -202,7 +204,7 @@ const noLoadSpeed: Check = (job, frame) => {
   const sound = frame.emfPerKrpm;
   const over = sound === undefined ? perKrpm > 70 : perKrpm > 1.6 * sound;
   if (!over) return undefined;
-  const pairs = PAIRS.map((p) => `no-load-${p}`).filter((id) => job.has(id));
+  const pairs = NO_LOAD_IDS.filter((id) => job.has(id));
   return {
     kind: "speed mistyped",
     readings: ["no-load-rpm", ...pairs],
@@ -212,17 +214,17 @@ const noLoadSpeed: Check = (job, frame) => {
 };
 
 const loadedAboveNoLoad: Check = (job, frame) => {
-  const loaded = PAIRS.map((p) => numberIn(job, `loaded-${p}`)).filter((v): v is number => v !== undefined);
+  const loaded = LOADED_IDS.map((id) => numberIn(job, id)).filter((v): v is number => v !== undefined);
   const read = noLoadReadings(job);
   const open = read?.pairs.filter((v): v is number => v !== undefined) ?? [];
   if (loaded.length === 0 || open.length < 3 || !read?.rpm || frame.testRpm === undefined) return undefined;
   const atTest = (Math.max(...open) / read.rpm) * frame.testRpm;
   if (Math.max(...loaded) <= 1.15 * atTest + 1) return undefined;
-  const readings = [...PAIRS.map((p) => `loaded-${p}`).filter((id) => job.has(id)), "test-rpm", "no-load-rpm"];
+  const readings = [...LOADED_IDS.filter((id) => job.has(id)), "test-rpm", "no-load-rpm"];
   return {
     kind: "speed mistyped",
     readings,
-    setAside: PAIRS.map((p) => `loaded-${p}`),
+    setAside: LOADED_IDS,
     words: `AC under load ${n(Math.max(...loaded), 1)} V is above the ${n(atTest, 1)} V that the unplugged stator gives at that speed: a speed is mistyped or the plug was not joined.`,
   };
 };
@@ -230,11 +232,11 @@ const loadedAboveNoLoad: Check = (job, frame) => {
 const ohmsBelowLeads: Check = (job) => {
   const leads = numberIn(job, "meter-leads");
   const step = numberIn(job, "meter-ohm-step") ?? 0.1;
-  const winding = PAIRS.map((p) => `winding-${p}`).filter((id) => {
+  const winding = WINDING_IDS.filter((id) => {
     const v = numberIn(job, id);
     return v !== undefined && (leads !== undefined ? v < leads - 4 * step : v <= 0);
   });
-  const ground = PHASES.map((p) => `ground-${p}`).filter((id) => {
+  const ground = GROUND_IDS.filter((id) => {
     const v = numberIn(job, id);
     return v !== undefined && v < (leads ?? 0.1) / 2;
   });

@@ -1,6 +1,7 @@
 import type { PartState } from "../judgement/types";
 import { entryOf, isReading } from "../readings/catalogue";
 import type { Job, Part } from "../readings/types";
+import { once } from "../same-again";
 import { asWeighed, contradictionsOf, type Contradiction } from "./contradictions";
 import { openChecks } from "./direct-checks";
 import { faultOf, labelOfKey, withinSentence, type FaultKey } from "./faults";
@@ -83,6 +84,13 @@ export function weigh(job: Job, options: DiagnosisOptions = {}): Weighed | undef
 
 /** As `weigh`, also before the first reading, when only the starting chances speak. */
 export function weighAll(job: Job, options: DiagnosisOptions): Weighed {
+  return lastWeighed({ job, options });
+}
+
+/** Verdict, causes, evidence and next check of one job are told one after another. */
+const lastWeighed = once(weighAnew, (one, other) => one.job === other.job && one.options === other.options);
+
+function weighAnew({ job, options }: { readonly job: Job; readonly options: DiagnosisOptions }): Weighed {
   const rawFrame = frameOf(job);
   const contradictions = contradictionsOf(job, rawFrame);
   const kept = asWeighed(job, contradictions);

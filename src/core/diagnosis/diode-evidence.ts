@@ -1,5 +1,6 @@
 import { PHASES } from "../readings/entries";
 import type { Job, Measured } from "../readings/types";
+import { diodeCheckTaken } from "../rectifier/job";
 import { logNormal, logSum } from "./gaussian";
 import type { Frame } from "./frame";
 
@@ -98,14 +99,9 @@ export function diodeEvidence(
   known: readonly Job[],
   regulator: "shunt" | "series",
 ): readonly number[] | undefined {
+  if (!diodeCheckTaken(job)) return undefined;
   const banks = banksOf(job);
-  if (
-    [...banks.upperForward, ...banks.lowerForward, ...banks.upperReverse, ...banks.lowerReverse].every(
-      (c) => c === "missing",
-    )
-  ) {
-    return undefined;
-  }
+  if (Object.values<readonly Cell[]>(banks).every((cells) => cells.every((c) => c === "missing"))) return undefined;
   const kinds = kindsFor(frame, known);
   return PLACEMENTS.map((places) => {
     const logs: number[] = [];

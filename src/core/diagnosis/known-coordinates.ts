@@ -1,6 +1,22 @@
 import { placeInTriangle, type Component } from "./mixture";
 import { logGamma } from "./powers";
 
+/** So many types of machine are kept with each set of known coordinates. */
+const KEPT_TYPES = 16;
+
+/** What the covariates of one type of machine say by themselves, components side by side. */
+export interface Conditioned {
+  /** The known covariates. */
+  readonly values: Float64Array;
+  /** What to add to each known value for its distance. */
+  readonly base: Float64Array;
+  /** Whitened distances of the covariates, and their squares. */
+  readonly white: Float64Array;
+  readonly squares: Float64Array;
+  /** Density of the covariates, one number a mixture. */
+  readonly density: Float64Array;
+}
+
 /**
  * Everything about one set of known coordinates that does not depend on their values, for all
  * components at once. Numbers of all components lie side by side, so that each step of an
@@ -21,9 +37,12 @@ export class KnownCoordinates {
   readonly jointFactors: Float64Array;
   readonly givenFactors: Float64Array;
   private readonly slopes = new Map<number, Slopes>();
+  /** The latest first. */
+  private readonly types: Conditioned[] = [];
 
   constructor(
     private readonly components: readonly Component[],
+    private readonly mixtures: number,
     x: Float64Array,
     covariates: number,
     degrees: number,
@@ -64,7 +83,41 @@ export class KnownCoordinates {
 
   /** Numbers that are kept here. */
   get size(): number {
-    return this.means.length * (1 + this.slopes.size) + this.lowers.length;
+    const type = this.means.length + (this.given + 1) * this.components.length + this.mixtures;
+    return this.means.length * (1 + this.slopes.size) + this.lowers.length + this.types.length * type;
+  }
+
+  /**
+   * What the covariates alone say: the same for all readings of one type of machine, so the next of that type
+   * finds it done.
+   *
+   * @param values - The known values, covariates first
+   * @param work - Works it out for `values` that were not seen lately
+   */
+  conditionedOn(values: Float64Array, work: (pattern: this, into: Conditioned) => void): Conditioned {
+    const { types, given } = this;
+    let place = 0;
+    while (place < types.length && !startsWith(values, types[place]!.values)) place++;
+    if (place === 0 && types.length > 0) return types[0]!;
+    const known = types[place];
+    const found = known ?? (types.length < KEPT_TYPES ? this.room() : types.pop()!);
+    if (!known) {
+      for (let i = 0; i < given; i++) found.values[i] = values[i]!;
+      work(this, found);
+    } else types.splice(place, 1);
+    types.unshift(found);
+    return found;
+  }
+
+  private room(): Conditioned {
+    const count = this.components.length;
+    return {
+      values: new Float64Array(this.given),
+      base: new Float64Array(this.means.length),
+      white: new Float64Array(this.given * count),
+      squares: new Float64Array(count),
+      density: new Float64Array(this.mixtures),
+    };
   }
 
   /** How components foretell a coordinate from the (other) known ones; worked out for those that are asked for. */
@@ -121,4 +174,9 @@ export interface Slopes {
 /** Log of the constant of a density with such tails over `n` coordinates. */
 function constant(n: number, degrees: number): number {
   return logGamma((degrees + n) / 2) - logGamma(degrees / 2) - (n / 2) * Math.log(degrees * Math.PI);
+}
+
+function startsWith(values: Float64Array, first: Float64Array): boolean {
+  for (let i = 0; i < first.length; i++) if (values[i] !== first[i]) return false;
+  return true;
 }

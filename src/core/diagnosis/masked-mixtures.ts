@@ -1,5 +1,5 @@
 import { normalChance } from "../judgement/normal";
-import { KnownCoordinates } from "./known-coordinates";
+import { KnownCoordinates, type Conditioned } from "./known-coordinates";
 import type { Component, Mixture } from "./mixture";
 import { inverseRoot, logAdd } from "./powers";
 
@@ -7,6 +7,8 @@ import { inverseRoot, logAdd } from "./powers";
 const KEPT_NUMBERS = 8_000_000;
 /** Below this a product of factors may have lost digits, and logarithms take over. */
 const SMALLEST = 1e-250;
+/** A component that fits this much worse than all of its mixture adds no digit that counts. */
+const NO_SHARE = 1e-12;
 
 /**
  * Densities of normal-like mixtures of which only some coordinates are known. What was not read is
@@ -23,14 +25,13 @@ export class MaskedMixtures {
   private seen: Float64Array | undefined;
   private pattern: KnownCoordinates | undefined;
   private readonly values: Float64Array;
-  /** Components side by side: what to add to each known value for its distance, and the whitened distances. */
-  private readonly base: Float64Array;
+  private conditioned: Conditioned | undefined;
+  /** Whitened distances of all known values, components side by side. */
   private readonly white: Float64Array;
   private readonly squares: Float64Array;
-  private readonly givenSquares: Float64Array;
   private readonly density: Float64Array;
-  private readonly givenDensity: Float64Array;
-  private readonly logs: Float64Array;
+  /** Density of the known readings under each mixture, the covariates given; NaN where it takes logarithms. */
+  private readonly ratios: Float64Array;
   /** Middles and spreads that were foretold, a row a mixture; NaN until they are asked. */
   private readonly centres: Float64Array;
   private readonly spreads: Float64Array;
@@ -56,16 +57,13 @@ export class MaskedMixtures {
     const count = this.components.length;
     const n = this.components[0]!.mean.length;
     this.values = new Float64Array(n);
-    this.base = new Float64Array(count * n);
     this.white = new Float64Array(count * n);
     this.squares = new Float64Array(count);
-    this.givenSquares = new Float64Array(count);
     this.density = new Float64Array(count);
     this.shares = new Float64Array(count);
     this.owns = new Float64Array(count);
     this.rests = new Float64Array(count);
-    this.givenDensity = new Float64Array(mixtures.length);
-    this.logs = new Float64Array(mixtures.length);
+    this.ratios = new Float64Array(mixtures.length);
     this.centres = new Float64Array(mixtures.length * n);
     this.spreads = new Float64Array(mixtures.length * n);
   }
@@ -78,7 +76,39 @@ export class MaskedMixtures {
    */
   logDensities(x: Float64Array): Float64Array {
     this.lookAt(x);
-    return this.logs.slice();
+    return this.ratios.map((ratio, m) => this.logOf(m, ratio));
+  }
+
+  /**
+   * The same where a share of the jobs follows the last mixture, whatever the others say: one log instead of
+   * three for each of them.
+   *
+   * @param share - Share of such jobs [1], above 0
+   * @returns One number for each mixture but the last
+   */
+  logDensitiesBeside(x: Float64Array, share: number): Float64Array {
+    this.lookAt(x);
+    const last = this.ratios.length - 1;
+    const out = new Float64Array(last);
+    const odd = share * this.ratios[last]!;
+    for (let m = 0; m < last; m++) {
+      const density = (1 - share) * this.ratios[m]! + odd;
+      out[m] = density > SMALLEST ? Math.log(density) : this.logBeside(m, share);
+    }
+    return out;
+  }
+
+  /** The same by logarithms, where one of the two is too small a number. */
+  private logBeside(mixture: number, share: number): number {
+    const last = this.ratios.length - 1;
+    return logAdd(
+      Math.log(1 - share) + this.logOf(mixture, this.ratios[mixture]!),
+      Math.log(share) + this.logOf(last, this.ratios[last]!),
+    );
+  }
+
+  private logOf(mixture: number, ratio: number): number {
+    return Number.isNaN(ratio) ? this.farOut(mixture, this.pattern!) : Math.log(ratio);
   }
 
   /**
@@ -111,39 +141,35 @@ export class MaskedMixtures {
     const pattern = this.patternOf(x);
     const { known, given, lowers, jointFactors } = pattern;
     const n = known.length;
-    const { values, white, squares, density, degrees, starts, logs } = this;
+    const { values, white, squares, density, degrees, starts, ratios } = this;
     const count = density.length;
-    let same = pattern === this.pattern;
-    for (let i = 0; i < n; i++) {
-      same &&= i >= given || values[i] === x[known[i]!];
-      values[i] = x[known[i]!]!;
-    }
+    for (let i = 0; i < n; i++) values[i] = x[known[i]!]!;
     this.pattern = pattern;
-    if (!same) this.condition(pattern);
-    squares.set(this.givenSquares);
+    const before = (this.conditioned = pattern.conditionedOn(values, this.condition));
+    white.set(before.white);
+    squares.set(before.squares);
     for (let i = given; i < n; i++) {
       const row = (i * (i + 1)) / 2;
       const at = i * count;
-      distances(white, at, values[i]!, this.base, count);
+      distances(white, at, values[i]!, before.base, count);
       for (let j = given; j < i; j++) subtract(white, at, lowers, (row + j) * count, white, j * count, count);
       whiten(white, at, lowers, (row + i) * count, squares, count);
     }
     for (let c = 0; c < count; c++) density[c] = jointFactors[c]! * inverseRoot(1 + squares[c]! / degrees, degrees + n);
-    for (let m = 0; m < logs.length; m++) {
+    for (let m = 0; m < ratios.length; m++) {
       let joint = 0;
       for (let c = starts[m]!; c < starts[m + 1]!; c++) joint += density[c]!;
-      const before = this.givenDensity[m]!;
-      logs[m] =
-        n === given ? 0 : joint > SMALLEST && before > SMALLEST ? Math.log(joint / before) : this.farOut(m, pattern);
+      const without = before.density[m]!;
+      ratios[m] = n === given ? 1 : joint > SMALLEST && without > SMALLEST ? joint / without : Number.NaN;
     }
     this.seen = x;
   }
 
-  /** What the covariates alone say: the same for all readings of one machine, so it is kept for the next. */
-  private condition({ known, given, means, lowers, givenFactors }: KnownCoordinates): void {
-    const { values, white, base, givenSquares, givenDensity, starts, degrees } = this;
-    const count = givenSquares.length;
-    givenSquares.fill(0);
+  private readonly condition = (pattern: KnownCoordinates, { values, base, white, squares, density }: Conditioned) => {
+    const { known, given, means, lowers, givenFactors } = pattern;
+    const { starts, degrees } = this;
+    const count = squares.length;
+    squares.fill(0);
     for (let k = 0; k < means.length; k++) base[k] = -means[k]!;
     for (let i = 0; i < known.length; i++) {
       const row = (i * (i + 1)) / 2;
@@ -152,15 +178,15 @@ export class MaskedMixtures {
         subtract(base, at, lowers, (row + j) * count, white, j * count, count);
       if (i >= given) continue;
       distances(white, at, values[i]!, base, count);
-      whiten(white, at, lowers, (row + i) * count, givenSquares, count);
+      whiten(white, at, lowers, (row + i) * count, squares, count);
     }
-    for (let m = 0; m < givenDensity.length; m++) {
+    for (let m = 0; m < density.length; m++) {
       let sum = 0;
       for (let c = starts[m]!; c < starts[m + 1]!; c++)
-        sum += givenFactors[c]! * inverseRoot(1 + givenSquares[c]! / degrees, degrees + given);
-      givenDensity[m] = sum;
+        sum += givenFactors[c]! * inverseRoot(1 + squares[c]! / degrees, degrees + given);
+      density[m] = sum;
     }
-  }
+  };
 
   /** Readings so odd that their density is too small a number: the same by logarithms. */
   private farOut(mixture: number, { known, given, jointLogs, givenLogs }: KnownCoordinates): number {
@@ -169,7 +195,7 @@ export class MaskedMixtures {
     let before = -Infinity;
     for (let c = this.starts[mixture]!; c < this.starts[mixture + 1]!; c++) {
       joint = logAdd(joint, jointLogs[c]! - 0.5 * (nu + known.length) * Math.log1p(this.squares[c]! / nu));
-      before = logAdd(before, givenLogs[c]! - 0.5 * (nu + given) * Math.log1p(this.givenSquares[c]! / nu));
+      before = logAdd(before, givenLogs[c]! - 0.5 * (nu + given) * Math.log1p(this.conditioned!.squares[c]! / nu));
     }
     return joint - before;
   }
@@ -184,7 +210,14 @@ export class MaskedMixtures {
     const to = starts[mixture + 1]!;
     const { place, ofWhite, spreads } = pattern.slopesTo(coordinate, from, to);
     let total = 0;
+    let most = 0;
+    if (place < 0) for (let c = from; c < to; c++) most += density[c]!;
+    const least = most > SMALLEST ? NO_SHARE * most : -1;
     for (let c = from; c < to; c++) {
+      if (place < 0 && density[c]! <= least) {
+        shares[c] = owns[c] = 0;
+        continue;
+      }
       let pull = 0;
       for (let i = 0; i < n; i++) pull += ofWhite[c * n + i]! * white[i * count + c]!;
       if (place < 0) {
@@ -239,7 +272,7 @@ export class MaskedMixtures {
         this.kept.delete(oldest);
         numbers -= size;
       }
-      pattern = new KnownCoordinates(this.components, x, this.covariates, this.degrees);
+      pattern = new KnownCoordinates(this.components, this.starts.length - 1, x, this.covariates, this.degrees);
       this.kept.set(mask, pattern);
     }
     return pattern;

@@ -2,12 +2,13 @@ import { checkOf } from "../readings/catalogue";
 import { CHECKS } from "../readings/checks";
 import type { Job, Part } from "../readings/types";
 import { percent, weighAll, type DiagnosisOptions, type Weighed } from "./diagnose";
-import { checksDone, checksTaken } from "./checks-taken";
+import { checksTaken, isWhole } from "./checks-taken";
 import { faultOf, withinSentence } from "./faults";
 import type { Finding } from "./findings";
 import { FAULT_KEYS, HYPOTHESES, KEY_OF_HYPOTHESIS } from "./hypotheses";
 import { CHECK_OUTCOMES, type CheckOutcomes } from "./outcomes";
-import { leadingAmong, type Found, type Leading } from "./part-state";
+import { leadingAmong, settledAmong, type Found, type Leading } from "./part-state";
+import { SIGNATURE_COUNT, SIGNATURE_OF_HYPOTHESIS } from "./signatures";
 
 export interface ExpectedOutcome {
   readonly words: string;
@@ -55,52 +56,57 @@ export function nextChecks(job: Job, options: DiagnosisOptions = {}): readonly N
 
 /** The same for a job that is weighed already. */
 export function nextChecksOf(weighed: Weighed): readonly NextCheck[] {
-  const taken = new Set(checksTaken(weighed.kept));
-  const done = new Set(checksDone(weighed.kept));
-  const live = liveHypotheses(weighed.hypotheses);
   const out: NextCheck[] = [];
-  for (const candidate of CHECK_OUTCOMES) {
-    if (done.has(candidate.check)) continue;
-    const judged = expected(candidate, live, weighed);
-    if (!judged) continue;
-    const seen = judged.outcomes
+  eachWorthDoing(weighed, true, (candidate, minutes, { gain, outcomes }) => {
+    const seen = outcomes
       .filter((o) => o.chance >= RARE)
       .sort((a, b) => b.chance - a.chance)
       .map((o) => ({ words: o.words, chance: o.chance, means: shortWords(o.leading) }));
     out.push({
       check: candidate.check,
       label: checkOf(candidate.check)!.label,
-      minutes: minutesOf(candidate.check, taken),
-      gain: judged.gain,
+      minutes,
+      gain,
       outcomes: seen,
       why: seen.map((o) => `${o.words} (${percent(o.chance)}) would mean: ${o.means}`).join("; "),
     });
-  }
+  });
   return out.sort((a, b) => b.gain / b.minutes - a.gain / a.minutes);
 }
 
 /** Only the label of the best check, without its words: for long tables. */
 export function bestCheckLabel(weighed: Weighed): string | undefined {
-  const taken = new Set(checksTaken(weighed.kept));
-  const done = new Set(checksDone(weighed.kept));
+  let best: string | undefined;
+  let most = 0;
+  eachWorthDoing(weighed, false, ({ check }, minutes, { gain }) => {
+    if (best !== undefined && gain / minutes <= most) return;
+    best = check;
+    most = gain / minutes;
+  });
+  return best === undefined ? undefined : checkOf(best)!.label;
+}
+
+/** @param told - Whether each outcome is asked for with what it would mean */
+function eachWorthDoing(
+  weighed: Weighed,
+  told: boolean,
+  take: (candidate: CheckOutcomes, minutes: number, judged: Judged) => void,
+): void {
+  const taken = checksTaken(weighed.kept);
   const live = liveHypotheses(weighed.hypotheses);
-  let best: { check: string; rate: number } | undefined;
   for (const candidate of CHECK_OUTCOMES) {
-    if (done.has(candidate.check)) continue;
-    const judged = expected(candidate, live, weighed);
-    if (!judged) continue;
-    const rate = judged.gain / minutesOf(candidate.check, taken);
-    if (!best || rate > best.rate) best = { check: candidate.check, rate };
+    if (taken.includes(candidate.check) && isWhole(candidate.check, weighed.kept)) continue;
+    const judged = expected(candidate, live, weighed, told);
+    if (judged) take(candidate, minutesOf(candidate.check, taken), judged);
   }
-  return best && checkOf(best.check)!.label;
 }
 
 const MINUTES = new Map(CHECKS.map((c) => [c.id, c.minutes]));
 
-function minutesOf(check: string, taken: ReadonlySet<string>): number {
+function minutesOf(check: string, taken: readonly string[]): number {
   let minutes = MINUTES.get(check)!;
   for (const { checks, saves } of SET_UPS)
-    if (checks.includes(check) && checks.some((other) => other !== check && taken.has(other))) minutes -= saves;
+    if (checks.includes(check) && checks.some((other) => other !== check && taken.includes(other))) minutes -= saves;
   return Math.max(1, minutes);
 }
 
@@ -113,8 +119,11 @@ interface Live {
   readonly slots: Int32Array;
   readonly faults: number;
   readonly keys: Int32Array;
+  /** How much is not known about the fault [nat]. */
+  readonly doubt: number;
 }
 
+const MOST_OUTCOMES = Math.max(...CHECK_OUTCOMES.map((c) => c.outcomes.length));
 /** Working room, used anew for each job: a fleet asks a hundred thousand times. */
 const ROOM = {
   indices: new Int32Array(HYPOTHESES.length),
@@ -123,13 +132,13 @@ const ROOM = {
   keys: new Int32Array(FAULT_KEYS.length),
   before: new Float64Array(FAULT_KEYS.length),
   after: new Float64Array(FAULT_KEYS.length),
-  shown: new Uint8Array(HYPOTHESES.length),
-  chancesOf: new Float64Array(HYPOTHESES.length * Math.max(...CHECK_OUTCOMES.map((c) => c.outcomes.length))),
-  joint: new Float64Array(FAULT_KEYS.length * Math.max(...CHECK_OUTCOMES.map((c) => c.outcomes.length))),
+  foretold: new Uint8Array(SIGNATURE_COUNT),
+  chancesOf: new Float64Array(SIGNATURE_COUNT * MOST_OUTCOMES),
+  joint: new Float64Array(FAULT_KEYS.length * MOST_OUTCOMES),
 };
 
 function liveHypotheses(hypotheses: Float64Array): Live {
-  const { indices, slots, chances, keys } = ROOM;
+  const { indices, slots, chances, keys, before } = ROOM;
   let count = 0;
   let faults = 0;
   let total = 0;
@@ -138,69 +147,90 @@ function liveHypotheses(hypotheses: Float64Array): Live {
     const key = KEY_OF_HYPOTHESIS[h]!;
     let slot = 0;
     while (slot < faults && keys[slot] !== key) slot++;
-    if (slot === faults) keys[faults++] = key;
+    if (slot === faults) {
+      keys[faults] = key;
+      before[faults++] = 0;
+    }
     indices[count] = h;
     slots[count++] = slot;
     total += hypotheses[h]!;
   }
-  for (let i = 0; i < count; i++) chances[i] = hypotheses[indices[i]!]! / total;
-  return { count, indices, chances, slots, faults, keys };
+  for (let i = 0; i < count; i++) {
+    const chance = (chances[i] = hypotheses[indices[i]!]! / total);
+    before[slots[i]!] = before[slots[i]!]! + chance;
+  }
+  return { count, indices, chances, slots, faults, keys, doubt: -sumOfLogs(before, 0, faults) };
 }
-
-/** For each check, which hypotheses it sees alike: a number of their own. */
-const ALIKE = new Map(
-  CHECK_OUTCOMES.map((candidate) => {
-    const seen = HYPOTHESES.map(candidate.seenAs);
-    const kinds = [...new Set(seen)];
-    return [candidate, { of: Int32Array.from(seen, (kind) => kinds.indexOf(kind)), count: kinds.length }];
-  }),
-);
 
 interface Judged {
   readonly gain: number;
+  /** Empty where they were not asked for. */
   readonly outcomes: readonly { readonly words: string; readonly chance: number; readonly leading: Leading }[];
 }
 
-function expected(candidate: CheckOutcomes, live: Live, weighed: Weighed): Judged | undefined {
+function expected(candidate: CheckOutcomes, live: Live, weighed: Weighed, told: boolean): Judged | undefined {
   const settled = isSettled(weighed.leading);
   const rare = settled && weighed.leading.verdict?.proof?.kind !== "exclusion" ? RARE_WHEN_SETTLED : RARE;
-  const count = candidate.outcomes.length;
   const slots = live.faults;
-  // Joint chances of outcome and fault.
-  const { joint, before, after } = ROOM;
-  joint.fill(0, 0, count * slots);
-  before.fill(0, 0, slots);
-  const alike = ALIKE.get(candidate)!;
-  const { shown, chancesOf } = ROOM;
-  shown.fill(0, 0, alike.count);
-  for (let i = 0; i < live.count; i++) {
-    const h = live.indices[i]!;
-    const group = alike.of[h]!;
-    if (shown[group] === 0) {
-      candidate.chances(HYPOTHESES[h]!, weighed.frame, weighed.situation, chancesOf, group * count);
-      shown[group] = 1;
-    }
-    const slot = live.slots[i]!;
-    before[slot] = before[slot]! + live.chances[i]!;
-    for (let o = 0; o < count; o++)
-      joint[o * slots + slot] = joint[o * slots + slot]! + live.chances[i]! * chancesOf[group * count + o]!;
-  }
-  let information = entropy(before, 0, slots, 1);
+  const { joint, after } = ROOM;
+  jointChances(candidate, live, weighed);
+  let nats = live.doubt;
   let settles = 0;
   let changes = false;
-  const outcomes = candidate.outcomes.map((o, index) => {
+  const outcomes: { words: string; chance: number; leading: Leading }[] = [];
+  for (let index = 0; index < candidate.outcomes.length; index++) {
+    const { words, findings } = candidate.outcomes[index]!;
+    const from = index * slots;
     let chance = 0;
-    for (let s = 0; s < slots; s++) chance += joint[index * slots + s]!;
-    information -= chance * entropy(joint, index * slots, slots, chance);
-    for (let s = 0; s < slots; s++) after[s] = joint[index * slots + s]! / Math.max(chance, 1e-300);
-    const leading = leadingAmong(slots, live.keys, after, withFindings(weighed.findings, o.findings), weighed.bars);
+    for (let s = 0; s < slots; s++) chance += joint[from + s]!;
+    nats += sumOfLogs(joint, from, slots) - (chance > 0 ? chance * Math.log(chance) : 0);
+    const scale = 1 / Math.max(chance, 1e-300);
+    for (let s = 0; s < slots; s++) after[s] = joint[from + s]! * scale;
+    const found = withFindings(weighed.findings, findings);
+    // Which fault of an unproven part leads is of interest where it is told, or may be the change looked for.
+    const whole = told || (!changes && chance >= rare);
+    const leading = (whole ? leadingAmong : settledAmong)(slots, live.keys, after, found, weighed.bars);
+    if (!leading) continue;
     if (isSettled(leading)) settles += chance;
-    if (chance >= rare && differs(leading, weighed.leading)) changes = true;
-    return { words: o.words, chance, leading };
-  });
+    if (chance >= rare && !changes && differs(leading, weighed.leading)) changes = true;
+    if (told) outcomes.push({ words, chance, leading });
+  }
+  const information = Math.max(0, nats / Math.LN2);
   // Before a part is in question, one check alone may not name it: what it tells counts all the same.
   if (!changes && (settled || information < TELLING)) return undefined;
-  return { gain: Math.max(0, information) + (settled ? 0 : settles), outcomes };
+  return { gain: information + (settled ? 0 : settles), outcomes };
+}
+
+/** Joint chances of outcome and fault, a row an outcome, into the working room. */
+function jointChances(candidate: CheckOutcomes, live: Live, { frame, situation }: Weighed): void {
+  const { joint, foretold } = ROOM;
+  const count = candidate.outcomes.length;
+  const slots = live.faults;
+  const foretell = "foretold" in candidate ? candidate.foretold(frame, situation) : undefined;
+  const [rows, rowOf] =
+    "foretold" in candidate ? [ROOM.chancesOf, SIGNATURE_OF_HYPOTHESIS] : [candidate.table, candidate.states];
+  if (foretell) foretold.fill(0);
+  joint.fill(0, 0, count * slots);
+  for (let i = 0; i < live.count; i++) {
+    const row = rowOf[live.indices[i]!]!;
+    if (foretell && foretold[row] === 0) {
+      foretell(row, rows, row * count);
+      foretold[row] = 1;
+    }
+    const chance = live.chances[i]!;
+    let at = live.slots[i]!;
+    for (let o = row * count; o < (row + 1) * count; o++, at += slots) joint[at] = joint[at]! + chance * rows[o]!;
+  }
+}
+
+/** Sum of each value times its logarithm; what is next to nil adds nothing. */
+function sumOfLogs(values: Float64Array, from: number, count: number): number {
+  let sum = 0;
+  for (let i = from; i < from + count; i++) {
+    const v = values[i]!;
+    if (v > 1e-15) sum += v * Math.log(v);
+  }
+  return sum;
 }
 
 function withFindings(findings: Found, more: readonly Finding[]): Found {
@@ -216,16 +246,6 @@ function differs(a: Leading, b: Leading): boolean {
   // A unit that is called faulty is replaced whichever of its faults it has; a run or a consumer is looked for.
   const replaced = a.state === "faulty" && a.part !== "wiring" && a.part !== "load";
   return !replaced && a.verdict?.fault !== b.verdict?.fault;
-}
-
-/** Entropy of the chances `values[from …]` divided by `total` [bit]. */
-function entropy(values: Float64Array, from: number, count: number, total: number): number {
-  let bits = 0;
-  for (let i = from; i < from + count; i++) {
-    const c = values[i]! / total;
-    if (c > 1e-12) bits -= c * Math.log2(c);
-  }
-  return bits;
 }
 
 function shortWords({ part, state, chance, verdict }: Leading): string {

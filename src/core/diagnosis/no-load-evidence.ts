@@ -1,5 +1,5 @@
 import { numberIn } from "../readings/catalogue";
-import { PAIRS } from "../readings/entries";
+import { NO_LOAD_IDS } from "../readings/entries";
 import type { Job } from "../readings/types";
 import { logNormal, logSum, logThree } from "./gaussian";
 import type { Frame } from "./frame";
@@ -101,7 +101,7 @@ export interface NoLoadReadings {
 }
 
 export function noLoadReadings(job: Job): NoLoadReadings | undefined {
-  const first = { pairs: PAIRS.map((p) => numberIn(job, `no-load-${p}`)), rpm: numberIn(job, "no-load-rpm") };
+  const first = { pairs: NO_LOAD_IDS.map((id) => numberIn(job, id)), rpm: numberIn(job, "no-load-rpm") };
   return first.pairs.some((p) => p !== undefined) ? first : undefined;
 }
 

@@ -1,7 +1,7 @@
 import type { Frame } from "./frame";
 import type { Finding } from "./findings";
-import type { Hypothesis, Placed } from "./hypotheses";
-import { chanceBelow, signatureOf, type Situation } from "./signatures";
+import { HYPOTHESES, type Hypothesis, type Placed } from "./hypotheses";
+import { chanceBelow, type Situation } from "./signatures";
 import { crankingFeature, unevenness, type Feature } from "./running-features";
 
 /** One thing that a check can show, coarse enough to be said in a sentence. */
@@ -11,14 +11,29 @@ export interface Outcome {
   readonly findings: readonly Finding[];
 }
 
-export interface CheckOutcomes {
+/** Chances of a check's outcomes under one signature, written into `out` from `at` on; they sum to 1. */
+export type ChancesOf = (signature: number, out: Float64Array, at: number) => void;
+
+interface Check {
   readonly check: string;
   readonly outcomes: readonly Outcome[];
-  /** Chance of each outcome under a hypothesis, written into `out` from `at` on; they sum to 1. */
-  readonly chances: (h: Placed, frame: Frame, situation: Situation, out: Float64Array, at: number) => void;
-  /** What `chances` looks at of a hypothesis: those with one answer have the same chances. */
-  readonly seenAs: (h: Placed) => string | number;
 }
+
+/** A check of one part for itself: nothing but that part's state counts. */
+export interface StateCheck extends Check {
+  /** State of each hypothesis, in the order of `HYPOTHESES`. */
+  readonly states: Int32Array;
+  /** Chances of the outcomes, a row a state. */
+  readonly table: Float64Array;
+}
+
+/** A check that reads battery or running machine: hypotheses of one signature foretell the same. */
+export interface RunningCheck extends Check {
+  /** @param x - The job as the signatures look at it: what it knows narrows what is foretold */
+  readonly foretold: (frame: Frame, x: Situation) => ChancesOf;
+}
+
+export type CheckOutcomes = StateCheck | RunningCheck;
 
 const outcome = (words: string, ...findings: Finding[]): Outcome => ({ words, findings });
 /** A clear-cut state shows itself nearly always; what slips is spread over the other outcomes. */
@@ -28,23 +43,29 @@ const clear = (index: number, count: number, sure = 0.97) =>
 const DRAW_SHOWS = { normal: clear(0, 2), high: clear(1, 2) };
 const GROUND_SHOWS = { clear: clear(0, 2, 0.99), leak: clear(1, 2, 0.99) };
 const CONNECTOR_SHOWS = { sound: clear(0, 2, 0.98), burnt: clear(1, 2, 0.98) };
-const RECTIFIER_SHOWS = [0, 1, 2, 3].map((index) => clear(index, 4, 0.985));
+const rectifierShows = (index: number) => clear(index, 4, 0.985);
 
 /** Where nothing but the part's state counts: the chances as they stand in a table. */
-const shows = (table: (h: Placed) => readonly number[]): CheckOutcomes["chances"] => {
-  return (h, _f, _x, out, at) => {
-    const chances = table(h);
-    for (let i = 0; i < chances.length; i++) out[at + i] = chances[i]!;
+function byState<S extends string>(
+  stateOf: (h: Placed) => S,
+  table: Readonly<Record<S, readonly number[]>>,
+): Pick<StateCheck, "states" | "table"> {
+  const names = Object.keys(table) as S[];
+  return {
+    states: Int32Array.from(HYPOTHESES, (h) => names.indexOf(stateOf(h))),
+    table: Float64Array.from(names.flatMap((name) => table[name])),
   };
-};
+}
 /** Chances of the intervals of a feature between the edges, and beyond them. */
-const bins = (feature: Feature, edges: (frame: Frame) => readonly number[]): CheckOutcomes["chances"] => {
-  return (h, frame, x, out, at) => {
+const bins = (feature: Feature, edges: (frame: Frame) => readonly number[]): RunningCheck["foretold"] => {
+  return (frame, x) => {
     const ends = edges(frame);
-    for (let i = 0; i < ends.length; i++) out[at + i] = chanceBelow(h, feature, x, ends[i]!);
-    out[at + ends.length] = 1;
-    for (let i = at + ends.length; i > at; i--) out[i] = out[i]! - out[i - 1]!;
-    shares(out, at, ends.length + 1);
+    return (signature, out, at) => {
+      for (let i = 0; i < ends.length; i++) out[at + i] = chanceBelow(signature, feature, x, ends[i]!);
+      out[at + ends.length] = 1;
+      for (let i = at + ends.length; i > at; i--) out[i] = out[i]! - out[i - 1]!;
+      shares(out, at, ends.length + 1);
+    };
   };
 };
 /** Nothing is impossible, and all together is one. */
@@ -56,14 +77,15 @@ const shares = (out: Float64Array, at: number, count: number) => {
 /** Unevenness of the AC under load from which on the eye sees it: one pair 15 % below the highest. */
 const UNEVEN = unevenness(0.15);
 
-const RECTIFIER_INDEX: Readonly<Record<Hypothesis["rectifier"], number>> = {
-  good: 0,
-  "open-masked": 0,
-  "upper-open": 1,
-  "lower-open": 1,
-  "upper-shorted": 2,
-  "lower-shorted": 2,
-  "leg-open": 3,
+/** Which of the four outcomes the unplugged regulator-rectifier shows: in order, open, shorted, a leg open. */
+const RECTIFIER_SHOWS: Readonly<Record<Hypothesis["rectifier"], readonly number[]>> = {
+  good: rectifierShows(0),
+  "open-masked": rectifierShows(0),
+  "upper-open": rectifierShows(1),
+  "lower-open": rectifierShows(1),
+  "upper-shorted": rectifierShows(2),
+  "lower-shorted": rectifierShows(2),
+  "leg-open": rectifierShows(3),
 };
 
 /** How often three resistances show each state: even, open, one winding low, one lead high. */
@@ -89,6 +111,11 @@ const OUTPUT_SHOWS: Readonly<Record<Hypothesis["output"], readonly number[]>> = 
 };
 
 const REST_EDGES = [-1.75, -0.25];
+/** Resistance times cranking amperes from which on a load test fails [log V]. */
+const LOAD_FAILS = Math.log(9);
+/** Drops from which on a run is spoken of as large [log V]. */
+const BPLUS_LARGE = Math.log(0.75);
+const GROUND_LARGE = Math.log(0.6);
 /** Shares of the AC under load held down, low and free, while they are worked out. */
 const LOADED = new Float64Array(3);
 const LOADED_EDGES = [Math.log(6), Math.log(16)];
@@ -98,8 +125,7 @@ export const CHECK_OUTCOMES: readonly CheckOutcomes[] = [
   {
     check: "battery-at-rest",
     outcomes: [outcome("about 2 V missing", "cell-missing"), outcome("discharged"), outcome("charged", "rest-sound")],
-    chances: bins("rest", () => REST_EDGES),
-    seenAs: signatureOf,
+    foretold: bins("rest", () => REST_EDGES),
   },
   {
     check: "load-test",
@@ -108,27 +134,24 @@ export const CHECK_OUTCOMES: readonly CheckOutcomes[] = [
       outcome("collapses", "load-test-fails"),
       outcome("2 V missing after charging", "cell-missing"),
     ],
-    chances: (h, _f, x, out, at) => {
-      const cell = chanceBelow(h, "recharged-rest", x, -1.3);
-      const fails = (1 - cell) * (1 - chanceBelow(h, "load-resistance", x, Math.log(9)));
+    foretold: (_f, x) => (signature, out, at) => {
+      const cell = chanceBelow(signature, "recharged-rest", x, -1.3);
+      const fails = (1 - cell) * (1 - chanceBelow(signature, "load-resistance", x, LOAD_FAILS));
       out[at] = 1 - cell - fails;
       out[at + 1] = fails;
       out[at + 2] = cell;
       shares(out, at, 3);
     },
-    seenAs: signatureOf,
   },
   {
     check: "cranking",
     outcomes: [outcome("over 9.6 V"), outcome("8 to 9.6 V"), outcome("under 8 V", "cranking-collapses")],
-    chances: bins("cranking", (f) => [crankingFeature(9.6, f), crankingFeature(8, f)]),
-    seenAs: signatureOf,
+    foretold: bins("cranking", (f) => [crankingFeature(9.6, f), crankingFeature(8, f)]),
   },
   {
     check: "key-off-draw",
     outcomes: [outcome("within what is allowed", "draw-normal"), outcome("above what is allowed", "draw-high")],
-    chances: shows((h) => DRAW_SHOWS[h.draw]),
-    seenAs: (h) => h.draw,
+    ...byState((h) => h.draw, DRAW_SHOWS),
   },
   {
     check: "running-idle",
@@ -137,8 +160,7 @@ export const CHECK_OUTCOMES: readonly CheckOutcomes[] = [
       outcome("below the regulated band"),
       outcome("in the regulated band"),
     ],
-    chances: bins("idle", (f) => [12.4, f.regulatedMin]),
-    seenAs: signatureOf,
+    foretold: bins("idle", (f) => [12.4, f.regulatedMin]),
   },
   {
     check: "running-test",
@@ -148,8 +170,7 @@ export const CHECK_OUTCOMES: readonly CheckOutcomes[] = [
       outcome("in the band", "voltage-in-band"),
       outcome("above the band", "over-voltage"),
     ],
-    chances: bins("test", (f) => [12.6, f.regulatedMin - 0.25, f.regulatedMax + 0.12]),
-    seenAs: signatureOf,
+    foretold: bins("test", (f) => [12.6, f.regulatedMin - 0.25, f.regulatedMax + 0.12]),
   },
   {
     check: "no-load-ac",
@@ -159,8 +180,7 @@ export const CHECK_OUTCOMES: readonly CheckOutcomes[] = [
       outcome("uneven", "no-load-uneven"),
       outcome("dead pairs", "no-load-dead-pair"),
     ],
-    chances: shows((h) => OUTPUT_SHOWS[h.output]),
-    seenAs: (h) => h.output,
+    ...byState((h) => h.output, OUTPUT_SHOWS),
   },
   {
     check: "winding-ohms",
@@ -170,14 +190,12 @@ export const CHECK_OUTCOMES: readonly CheckOutcomes[] = [
       outcome("one winding low", "winding-low-pair"),
       outcome("one lead high", "winding-high-lead"),
     ],
-    chances: shows((h) => WINDING_SHOWS[h.winding]),
-    seenAs: (h) => h.winding,
+    ...byState((h) => h.winding, WINDING_SHOWS),
   },
   {
     check: "winding-to-ground",
     outcomes: [outcome("clear", "winding-clear-of-ground"), outcome("a path to ground", "winding-to-ground")],
-    chances: shows((h) => GROUND_SHOWS[h.ground]),
-    seenAs: (h) => h.ground,
+    ...byState((h) => h.ground, GROUND_SHOWS),
   },
   {
     check: "loaded-ac",
@@ -188,26 +206,26 @@ export const CHECK_OUTCOMES: readonly CheckOutcomes[] = [
       outcome("uneven"),
       outcome("as high as unplugged", "loaded-as-unplugged"),
     ],
-    chances: (h, f, x, out, at) => {
-      loadedHighest(h, f, x, LOADED, 0);
-      const even = chanceBelow(h, "loaded-lowest", x, UNEVEN);
-      const oneDown = LOADED[1]! * (1 - chanceBelow(h, "loaded-middle", x, UNEVEN));
-      const up = 1 - LOADED[0]!;
+    foretold: (frame, x) => {
+      const { emfPerKrpm, voltScale, testRpm } = frame;
       const unplugged =
-        f.emfPerKrpm === undefined || f.testRpm === undefined
-          ? Infinity
-          : (f.emfPerKrpm * f.voltScale * f.testRpm) / 1000;
-      const free = Number.isFinite(unplugged)
-        ? (1 - chanceBelow(h, "loaded-highest", x, Math.log(0.75 * unplugged))) * even
-        : 0;
-      out[at] = up * even - free;
-      out[at + 1] = LOADED[0]!;
-      out[at + 2] = oneDown;
-      out[at + 3] = up * (1 - even) - oneDown;
-      out[at + 4] = free;
-      shares(out, at, 5);
+        emfPerKrpm === undefined || testRpm === undefined ? undefined : (emfPerKrpm * voltScale * testRpm) / 1000;
+      const freeFrom = unplugged === undefined ? undefined : Math.log(0.75 * unplugged);
+      const highest = loadedHighest(frame, x);
+      return (signature, out, at) => {
+        highest(signature, LOADED, 0);
+        const even = chanceBelow(signature, "loaded-lowest", x, UNEVEN);
+        const oneDown = LOADED[1]! * (1 - chanceBelow(signature, "loaded-middle", x, UNEVEN));
+        const up = 1 - LOADED[0]!;
+        const free = freeFrom === undefined ? 0 : (1 - chanceBelow(signature, "loaded-highest", x, freeFrom)) * even;
+        out[at] = up * even - free;
+        out[at + 1] = LOADED[0]!;
+        out[at + 2] = oneDown;
+        out[at + 3] = up * (1 - even) - oneDown;
+        out[at + 4] = free;
+        shares(out, at, 5);
+      };
     },
-    seenAs: signatureOf,
   },
   {
     check: "diode-check",
@@ -217,8 +235,7 @@ export const CHECK_OUTCOMES: readonly CheckOutcomes[] = [
       outcome("one device shorted", "device-shorted"),
       outcome("one leg open", "leg-open"),
     ],
-    chances: shows((h) => RECTIFIER_SHOWS[RECTIFIER_INDEX[h.rectifier]]!),
-    seenAs: (h) => h.rectifier,
+    ...byState((h) => h.rectifier, RECTIFIER_SHOWS),
   },
   {
     check: "voltage-drops",
@@ -227,26 +244,23 @@ export const CHECK_OUTCOMES: readonly CheckOutcomes[] = [
       outcome("large in the B+ run", "bplus-drop-high"),
       outcome("large in the ground run", "ground-drop-high"),
     ],
-    chances: (h, _f, x, out, at) => {
-      const bplus = 1 - chanceBelow(h, "bplus-drop", x, Math.log(0.75));
-      const ground = (1 - bplus) * (1 - chanceBelow(h, "ground-drop", x, Math.log(0.6)));
+    foretold: (_f, x) => (signature, out, at) => {
+      const bplus = 1 - chanceBelow(signature, "bplus-drop", x, BPLUS_LARGE);
+      const ground = (1 - bplus) * (1 - chanceBelow(signature, "ground-drop", x, GROUND_LARGE));
       out[at] = 1 - bplus - ground;
       out[at + 1] = bplus;
       out[at + 2] = ground;
       shares(out, at, 3);
     },
-    seenAs: signatureOf,
   },
   {
     check: "phase-drops",
     outcomes: [outcome("all small"), outcome("volts across one connector", "connector-drop-high")],
-    chances: shows((h) => CONNECTOR_SHOWS[h.connector]),
-    seenAs: (h) => h.connector,
+    ...byState((h) => h.connector, CONNECTOR_SHOWS),
   },
   {
     check: "key-on-load",
     outcomes: [outcome("as expected", "key-on-normal"), outcome("far above what is expected", "key-on-high")],
-    chances: bins("key-on-load", (f) => [f.load === undefined ? 0.85 : (1.3 * f.load) / f.voltScale / f.ratedAmps]),
-    seenAs: signatureOf,
+    foretold: bins("key-on-load", (f) => [f.load === undefined ? 0.85 : (1.3 * f.load) / f.voltScale / f.ratedAmps]),
   },
 ];

@@ -34,27 +34,23 @@ export interface PartVerdict {
   readonly proof?: DirectProof;
 }
 
-/** Faults of each part, and for each key (single or pair) which of them are in it. */
+/** Faults of each part, and for each key (single or pair) which of them are in it: two at most, −1 for none. */
 const OF_PART = PARTS.map((part) => {
   const faults = FAULT_IDS.filter((id) => faultOf(id).part === part);
-  const own = FAULT_KEYS.map((key) => {
-    const inside = faultsOfKey(key)
-      .filter((id) => faults.includes(id))
-      .map((id) => faults.indexOf(id));
-    return inside.length > 0 ? inside : undefined;
-  });
-  return { part, faults, own };
+  const inside = FAULT_KEYS.map((key) => faultsOfKey(key).filter((id) => faults.includes(id)));
+  const place = (n: number) => Int32Array.from(inside, (ids) => (ids[n] === undefined ? -1 : faults.indexOf(ids[n])));
+  return { part, faults, first: place(0), second: place(1) };
 });
 const PARTS_OF_KEY = FAULT_KEYS.map((_, k) =>
-  OF_PART.map((__, p) => p).filter((p) => OF_PART[p]!.own[k] !== undefined),
+  Int32Array.from(OF_PART.keys()).filter((p) => OF_PART[p]!.first[k]! >= 0),
 );
 const ALL_KEYS = Int32Array.from(FAULT_KEYS.keys());
 const HEALTHY = keyIndex("healthy");
 
 /** @param start - Chances of faults and pairs before the first reading, in the order of `FAULT_KEYS` */
 export function barsFrom(thresholds: Thresholds, start: Float64Array): Bars {
-  const suspect = OF_PART.map(({ own }) => {
-    const chance = start.reduce((sum, c, k) => (own[k] === undefined ? sum : sum + c), 0);
+  const suspect = OF_PART.map(({ first }) => {
+    const chance = start.reduce((sum, c, k) => (first[k]! < 0 ? sum : sum + c), 0);
     const odds = (RAISED * chance) / Math.max(1 - chance, 1e-9);
     return Math.min(Math.max(SUSPECT, odds / (1 + odds)), thresholds.faulty);
   });
@@ -75,7 +71,9 @@ export function partVerdicts(chances: Float64Array, findings: Found, bars: Bars)
 }
 
 /** Working room, used anew for each answer. */
-const MASSES = new Float64Array(OF_PART.length);
+/** Chances of the parts, and of no fault behind them. */
+const NO_PART = OF_PART.length;
+const MASSES = new Float64Array(NO_PART + 1);
 const SINGLE = new Float64Array(Math.max(...OF_PART.map(({ faults }) => faults.length)));
 
 /** State of one part from the chances of the first `count` keys, all others being nil. */
@@ -87,14 +85,16 @@ function partVerdict(
   findings: Found,
   bars: Bars,
 ): PartVerdict {
-  const { part, faults, own } = OF_PART[p]!;
+  const { part, faults, first, second } = OF_PART[p]!;
   const single = SINGLE.fill(0);
   let chance = 0;
   for (let i = 0; i < count; i++) {
-    const inside = own[keys[i]!];
-    if (inside === undefined) continue;
+    const f = first[keys[i]!]!;
+    if (f < 0) continue;
     chance += chances[i]!;
-    for (const f of inside) single[f] = single[f]! + chances[i]!;
+    single[f] = single[f]! + chances[i]!;
+    const g = second[keys[i]!]!;
+    if (g >= 0) single[g] = single[g]! + chances[i]!;
   }
   let best = 0;
   for (let f = 1; f < faults.length; f++) if (single[f]! > single[best]!) best = f;
@@ -104,7 +104,8 @@ function partVerdict(
     const exclusion = chance >= 1 - bars.serviceable;
     const shown = faults.map((id) => proofOf(id, findings, exclusion));
     let proven = 0;
-    for (let i = 0; i < count; i++) if (own[keys[i]!]?.some((f) => shown[f] !== undefined)) proven += chances[i]!;
+    for (let i = 0; i < count; i++)
+      if (shown[first[keys[i]!]!] !== undefined || shown[second[keys[i]!]!] !== undefined) proven += chances[i]!;
     // What is shown must be what is believed: most of the chance lies on faults that a check shows.
     const proof = shown[best] ?? shown.find((known) => known !== undefined);
     if (proof && proven >= chance / 2) return { part, state: "faulty", chance, fault, proof };
@@ -143,19 +144,44 @@ export function leadingAmong(
   findings: Found,
   bars: Bars,
 ): Leading {
-  const masses = MASSES.fill(0);
-  let healthy = 0;
+  const p = addUpParts(count, keys, chances, bars);
+  return leadingPart(p < 0 ? 0 : MASSES[p]!, MASSES[NO_PART]!, findings, bars, () =>
+    partVerdict(p, count, keys, chances, findings, bars),
+  );
+}
+
+/** The same where only a settled one is of interest: `undefined` where it is none for its chance alone. */
+export function settledAmong(
+  count: number,
+  keys: Int32Array,
+  chances: Float64Array,
+  findings: Found,
+  bars: Bars,
+): Leading | undefined {
+  const p = addUpParts(count, keys, chances, bars);
+  const chance = p < 0 ? 0 : MASSES[p]!;
+  const healthy = MASSES[NO_PART]!;
+  const open = chance >= healthy ? chance < bars.faulty && chance > bars.serviceable : healthy < 1 - bars.serviceable;
+  return open ? undefined : leadingAmong(count, keys, chances, findings, bars);
+}
+
+/** Adds the chances up by part; gives the place of the part that leads among those that are suspect, or -1. */
+function addUpParts(count: number, keys: Int32Array, chances: Float64Array, bars: Bars): number {
+  MASSES.fill(0);
   for (let i = 0; i < count; i++) {
     const key = keys[i]!;
-    if (key === HEALTHY) healthy = chances[i]!;
+    if (key === HEALTHY) MASSES[NO_PART] = chances[i]!;
     const parts = PARTS_OF_KEY[key]!;
-    for (let j = 0; j < parts.length; j++) masses[parts[j]!] = masses[parts[j]!]! + chances[i]!;
+    for (let j = 0; j < parts.length; j++) MASSES[parts[j]!] = MASSES[parts[j]!]! + chances[i]!;
   }
   let leading = -1;
   let most = 0;
-  for (let p = 0; p < masses.length; p++)
-    if (masses[p]! >= bars.suspect[p]! && masses[p]! > most) [leading, most] = [p, masses[p]!];
-  return leadingPart(most, healthy, findings, bars, () => partVerdict(leading, count, keys, chances, findings, bars));
+  for (let p = 0; p < NO_PART; p++)
+    if (MASSES[p]! >= bars.suspect[p]! && MASSES[p]! > most) {
+      leading = p;
+      most = MASSES[p]!;
+    }
+  return leading;
 }
 
 /** A part leads only when it is suspect at least; "no fault found" is settled only where no check fails. */

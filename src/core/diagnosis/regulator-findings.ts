@@ -1,5 +1,5 @@
 import { numberIn } from "../readings/catalogue";
-import { PAIRS } from "../readings/entries";
+import { LOADED_IDS } from "../readings/entries";
 import type { Job } from "../readings/types";
 import { diodeCheckTaken, judgeRectifier } from "../rectifier/job";
 import type { Finding } from "./finding";
@@ -50,7 +50,7 @@ export function runningFindings(job: Job, frame: Frame, found: Set<Finding>): vo
     found.add("no-output-at-speed");
   const ripple = numberIn(job, "battery-ripple");
   if (ripple !== undefined && ripple * s < 0.06) found.add("ripple-small");
-  const loaded = PAIRS.map((p) => numberIn(job, `loaded-${p}`));
+  const loaded = LOADED_IDS.map((id) => numberIn(job, id));
   if (loaded.every((v): v is number => v !== undefined)) {
     const sorted = [...loaded].map((v) => v * s).sort((a, b) => b - a);
     const [high, middle, low] = sorted as [number, number, number];

@@ -1,5 +1,5 @@
 import { choiceIn, numberIn } from "../readings/catalogue";
-import { PAIRS } from "../readings/entries";
+import { LOADED_IDS } from "../readings/entries";
 import type { Job } from "../readings/types";
 import type { Frame } from "./frame";
 import { plateShare } from "./plate-output";
@@ -125,7 +125,7 @@ export function runningFeatures(job: Job, frame: Frame): FeatureVector {
   put("drop-current", perRated("drop-current"));
   const ripple = volts("battery-ripple");
   if (ripple !== undefined) put("ripple", floored(ripple, 0.004));
-  const loaded = PAIRS.map((p) => volts(`loaded-${p}`));
+  const loaded = LOADED_IDS.map(volts);
   if (loaded.every((v): v is number => v !== undefined)) {
     const sorted = loaded.map((v) => floored(v, 0.3)).sort((a, b) => b - a);
     put("loaded-highest", sorted[0]);

@@ -93,12 +93,17 @@ function background(): Mixture {
   return { name: "odd", components: [{ weight: 1, mean, covariance }] };
 }
 
-/** Index of the signature of a hypothesis. */
-export function signatureOf(h: Placed): number {
-  return SIGNATURES.get(h) ?? INDEX.get(`${h.running}|${h.kind}`)!;
+/** How many signatures there are. */
+export const SIGNATURE_COUNT = MIXTURES.length;
+/** Index of the signature of each hypothesis, in the order of `HYPOTHESES`. */
+export const SIGNATURE_OF_HYPOTHESIS = Int32Array.from(HYPOTHESES, signatureOf);
+
+function signatureOf(h: Placed): number {
+  return INDEX.get(`${h.running}|${h.kind}`)!;
 }
-const SIGNATURES = new Map(HYPOTHESES.map((h) => [h, INDEX.get(`${h.running}|${h.kind}`)!]));
-const PLACES = new Map(FEATURES.map((feature, f) => [feature, COVARIATES.length + f]));
+const PLACES = Object.fromEntries(FEATURES.map((feature, f) => [feature, COVARIATES.length + f])) as Readonly<
+  Record<Feature, number>
+>;
 
 /** Covariates and features of a job side by side: what the signatures look at. */
 export type Situation = Float64Array;
@@ -116,14 +121,9 @@ export function situationOf(given: FeatureVector, features: FeatureVector): Situ
  * @param x - Covariates and features, NaN where the plate is silent or nothing was read
  */
 export function runningLogs(x: Situation): Float64Array {
-  const logs = TABLE.logDensities(x);
-  const odd = logs[MIXTURES.length]! + Math.log(ODD_JOBS);
-  const even = Math.log(1 - ODD_JOBS);
-  for (let i = 0; i < MIXTURES.length; i++) {
-    const fits = logs[i]! + even;
-    logs[i] = WEIGHT * (fits > odd ? fits + Math.log1p(Math.exp(odd - fits)) : odd + Math.log1p(Math.exp(fits - odd)));
-  }
-  return logs.subarray(0, MIXTURES.length);
+  const logs = TABLE.logDensitiesBeside(x, ODD_JOBS);
+  for (let i = 0; i < logs.length; i++) logs[i] = WEIGHT * logs[i]!;
+  return logs;
 }
 
 /** Middle and spread of one feature under a hypothesis, given all else that is known, on the feature's own scale. */
@@ -132,10 +132,10 @@ export function featureRange(
   feature: Feature,
   x: Situation,
 ): { readonly centre: number; readonly spread: number } {
-  return TABLE.foretell(signatureOf(h), x, PLACES.get(feature)!);
+  return TABLE.foretell(signatureOf(h), x, PLACES[feature]);
 }
 
-/** Chance that a feature lies below a value under a hypothesis, given all else that is known. */
-export function chanceBelow(h: Placed, feature: Feature, x: Situation, value: number): number {
-  return TABLE.chanceBelow(signatureOf(h), x, PLACES.get(feature)!, value);
+/** Chance that a feature lies below a value under a signature, given all else that is known. */
+export function chanceBelow(signature: number, feature: Feature, x: Situation, value: number): number {
+  return TABLE.chanceBelow(signature, x, PLACES[feature], value);
 }

@@ -1,5 +1,5 @@
 import { numberIn } from "../readings/catalogue";
-import { PHASES } from "../readings/entries";
+import { GROUND_IDS, PHASE_DROP_IDS } from "../readings/entries";
 import { judgeRectifier } from "../rectifier/job";
 import type { Job } from "../readings/types";
 import { logNormal, logSum } from "./gaussian";
@@ -40,8 +40,8 @@ export function groundEvidence(job: Job): readonly number[] | undefined {
   let leak = 0;
   let any = false;
   let lowest = Infinity;
-  for (const phase of PHASES) {
-    const m = job.get(`ground-${phase}`);
+  for (const id of GROUND_IDS) {
+    const m = job.get(id);
     if (m === undefined) continue;
     const ohms =
       m.kind === "overload"
@@ -105,7 +105,7 @@ const UNIT_READINGS = ["output-to-ground", "output-to-ground-swapped", "case-lea
 
 /** AC drop across the phase connectors under load; sound ones show a few hundredths of a volt. */
 export function connectorEvidence(job: Job): readonly number[] | undefined {
-  const drops = PHASES.map((p) => numberIn(job, `phase-drop-${p}`)).filter((v): v is number => v !== undefined);
+  const drops = PHASE_DROP_IDS.map((id) => numberIn(job, id)).filter((v): v is number => v !== undefined);
   if (drops.length === 0) return undefined;
   const worst = Math.log(Math.max(...drops, 0.005));
   return [logNormal(worst - Math.log(0.08), 0.7), logSum([logNormal(worst - Math.log(3), 1.2)])];

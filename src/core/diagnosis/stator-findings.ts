@@ -1,5 +1,5 @@
 import { numberIn } from "../readings/catalogue";
-import { PHASES } from "../readings/entries";
+import { GROUND_IDS } from "../readings/entries";
 import type { Job } from "../readings/types";
 import type { Finding } from "./finding";
 import type { Frame } from "./frame";
@@ -82,8 +82,8 @@ function onePairApart(
 export function groundFindings(job: Job, found: Set<Finding>): void {
   const leads = numberIn(job, "meter-leads") ?? 0.1;
   let lowest: number | undefined;
-  for (const phase of PHASES) {
-    const m = job.get(`ground-${phase}`);
+  for (const id of GROUND_IDS) {
+    const m = job.get(id);
     if (m === undefined || m.kind === "text" || m.kind === "choice") continue;
     const ohms = m.kind === "overload" ? Infinity : m.value;
     if (ohms >= leads / 2) lowest = Math.min(lowest ?? Infinity, ohms);

@@ -1,7 +1,8 @@
 import type { Block, Cell } from "../cell";
 import { jobFromCells, jobsFromTable } from "../readings/from-cells";
 import type { Job } from "../readings/types";
-import { fail, ok, type Result } from "../result";
+import { andThen, fail, ok, type Result } from "../result";
+import { once, sameBlock } from "../same-again";
 import { diagnose, type DiagnosisOptions } from "./diagnose";
 import { evidenceFor, itemWords, type EvidenceItem } from "./evidence";
 import { faultOf, faultsOfKey, type FaultKey } from "./faults";
@@ -80,6 +81,20 @@ function sentence(items: readonly EvidenceItem[]): string {
 }
 
 function withJob(given: Given, answer: (job: Job, options: DiagnosisOptions) => Rows): Result<Rows> {
+  return andThen(jobGiven(given), ({ job, options }) => ok(answer(job, options)));
+}
+
+/** Verdict, causes, next check and why of one sheet are asked of the same cells. */
+const jobGiven = once(
+  readGiven,
+  (one, other) =>
+    sameBlock(one.readings, other.readings) &&
+    sameBlock(one.machine, other.machine) &&
+    sameBlock(one.knownGood, other.knownGood) &&
+    sameBlock(one.settings, other.settings),
+);
+
+function readGiven(given: Given): Result<{ readonly job: Job; readonly options: DiagnosisOptions }> {
   const readings = jobFromCells(given.readings);
   if (!readings.ok) return readings;
   const machine = jobFromCells(given.machine);
@@ -91,7 +106,7 @@ function withJob(given: Given, answer: (job: Job, options: DiagnosisOptions) => 
   const options = optionsFromCells(given.knownGood, given.settings);
   if (!options.ok) return options;
   // What was read of this machine wins over the shop's data of its model.
-  return ok(answer(new Map([...machine.value.job, ...readings.value.job]), options.value));
+  return ok({ job: new Map([...machine.value.job, ...readings.value.job]), options: options.value });
 }
 
 /** Known-good parts and settings as their ranges hold them. */

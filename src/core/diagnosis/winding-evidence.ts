@@ -1,5 +1,5 @@
 import { numberIn } from "../readings/catalogue";
-import { PAIRS } from "../readings/entries";
+import { WINDING_IDS } from "../readings/entries";
 import type { Job } from "../readings/types";
 import { logGrid, logSum, logThree } from "./gaussian";
 import type { Frame } from "./frame";
@@ -93,15 +93,15 @@ export interface OhmReadings {
 }
 
 export function ohmReadings(job: Job): OhmReadings | undefined {
-  const pairs = PAIRS.map((pair) => {
-    const m = job.get(`winding-${pair}`);
+  const pairs = WINDING_IDS.map((id) => {
+    const m = job.get(id);
     if (m === undefined) return undefined;
     if (m.kind === "overload" || m.kind === "above") return "over";
     // Hundreds of ohms between two lines is no winding any more.
     return m.kind === "number" ? (m.value > 1000 ? "over" : m.value) : undefined;
   });
   if (pairs.every((p) => p === undefined)) return undefined;
-  const typedStep = PAIRS.map((pair) => job.get(`winding-${pair}`)).find(
+  const typedStep = WINDING_IDS.map((id) => job.get(id)).find(
     (m) => m?.kind === "number" && m.resolution !== undefined,
   );
   const step =

@@ -1,5 +1,5 @@
 import { numberIn } from "../readings/catalogue";
-import { PHASES } from "../readings/entries";
+import { PHASE_DROP_IDS } from "../readings/entries";
 import type { Job } from "../readings/types";
 import type { Finding } from "./finding";
 import type { Frame } from "./frame";
@@ -19,7 +19,7 @@ export function wiringFindings(job: Job, frame: Frame, found: Set<Finding>): voi
   };
   judge("bplus-drop", 0.4);
   judge("ground-drop", 0.25);
-  if (PHASES.some((p) => (numberIn(job, `phase-drop-${p}`) ?? 0) * s > 0.8)) found.add("connector-drop-high");
+  if (PHASE_DROP_IDS.some((id) => (numberIn(job, id) ?? 0) * s > 0.8)) found.add("connector-drop-high");
   const draw = numberIn(job, "key-off-draw");
   if (draw !== undefined) {
     if (draw > frame.keyOffLimit * (frame.keyOffLimitKnown ? 1.1 : 2.5)) found.add("draw-high");

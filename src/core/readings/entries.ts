@@ -40,6 +40,12 @@ export function choiceOf(
 /** The three pairs of a stator's terminals, and the three phases of a regulator-rectifier. */
 export const PAIRS = ["ab", "bc", "ca"] as const;
 export const PHASES = ["a", "b", "c"] as const;
+/** Ids of readings that come three at a time. */
+export const NO_LOAD_IDS = PAIRS.map((p) => `no-load-${p}`);
+export const LOADED_IDS = PAIRS.map((p) => `loaded-${p}`);
+export const WINDING_IDS = PAIRS.map((p) => `winding-${p}`);
+export const GROUND_IDS = PHASES.map((p) => `ground-${p}`);
+export const PHASE_DROP_IDS = PHASES.map((p) => `phase-drop-${p}`);
 
 export const YES_NO = [
   { value: "yes", label: "Yes", synonyms: ["y", "true", "1", "sí", "si", "oui", "ja"] },

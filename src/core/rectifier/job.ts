@@ -81,5 +81,6 @@ export function bridgeKindOf(job: Job): BridgeKind {
 
 /** True where at least one reading of the diode check was taken. */
 export function diodeCheckTaken(job: Job): boolean {
-  return Object.values(ROW_IDS).some((row) => PHASES.some((phase) => job.has(`${row}-${phase}`)));
+  return DIODE_IDS.some((id) => job.has(id));
 }
+const DIODE_IDS = Object.values(ROW_IDS).flatMap((row) => PHASES.map((phase) => `${row}-${phase}`));
