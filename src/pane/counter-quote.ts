@@ -104,6 +104,7 @@ export function orderOf(
   const { part, state, chance, sentence } = explained!.diagnosis.verdict;
   return {
     day,
+    validDays: terms.validDays,
     job: {
       sheet: open.sheet,
       jobNumber: text("job-number"),

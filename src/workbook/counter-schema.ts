@@ -53,7 +53,7 @@ export const quoteTemplate = z.strictObject({
         /** Fetched from the job until it is typed over. */
         from: z.optional(entryId),
         /** What the sheet itself does with the cell. */
-        role: z.optional(z.enum(["way", "verdict", "total"])),
+        role: z.optional(z.enum(["valid", "way", "verdict", "total", "decision"])),
       }),
     ),
   }),
@@ -64,6 +64,8 @@ export const quoteTemplate = z.strictObject({
     /** Before and between the verdicts then and now. */
     outdated: z.string(),
     nowIs: z.string(),
+    /** Before the day until which the quote was valid. */
+    expired: z.string(),
     repriced: z.string(),
     more: words,
   }),

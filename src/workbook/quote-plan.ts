@@ -47,7 +47,7 @@ export function quoteLayout(template: QuoteTemplate) {
   const title = rowBelowHead(template);
   const facts = title + 1;
   const lines = facts + template.facts.rows.length + 2;
-  const roleRow = (role: "way" | "verdict" | "total") => {
+  const roleRow = (role: NonNullable<QuoteTemplate["facts"]["rows"][number]["role"]>) => {
     const i = template.facts.rows.findIndex((row) => row.role === role);
     if (i < 0) throw new Error(`${template.id}: no row for the ${role}.`);
     return facts + i;
@@ -156,11 +156,19 @@ function drawShown(draft: SheetDraft, template: QuoteTemplate): void {
   const total = `INDEX(${column(KIND.net)},MATCH("total",${column(KIND.kind)},0))`;
   const repriced = `IF(ISNUMBER(${quoted}),IFERROR(IF(ROUND(${quoted}-${total},3)<>0,"${words.repriced}"&${quoted},""),""),"")`;
   const outdated = `IF(${then}=${now},${repriced},"${words.outdated}"&${then}&"${words.nowIs}"&${now})`;
+  const [until, decision] = [fixedCell(roleRow("valid"), 1), fixedCell(roleRow("decision"), 1)];
+  const over = `IF(ISNUMBER(${until}),IF(AND(${decision}="",TODAY()>${until}),"${words.expired}"&${isoDay(until)}&". ",""),"")`;
   const mark = stretch(facts + REASON_ROWS, RIGHT, COLUMNS - RIGHT, MARK_ROWS);
   draft
-    .put(mark.row, RIGHT, { formula: `=IF(OR(${then}="",${part}=""),"",${outdated})` })
+    .put(mark.row, RIGHT, { formula: `=${over}&IF(OR(${then}="",${part}=""),"",${outdated})` })
     .merge(mark)
     .format(mark, { ...LOOK.prose, size: 11, bold: true, colour: "8A3B00" });
+}
+
+/** A day as `2026-11-25`; the letters of a date format are other ones in other languages of the host. */
+function isoDay(cell: string): string {
+  const two = (part: string) => `RIGHT("0"&${part}(${cell}),2)`;
+  return `YEAR(${cell})&"-"&${two("MONTH")}&"-"&${two("DAY")}`;
 }
 
 /** Lines, totals and ways, as the function gives them, in plain cells that print and can be formatted. */

@@ -2,7 +2,7 @@ import { isBlank, isCellError, type Block, type Cell } from "../core/cell";
 import { plainName } from "./list-sheet";
 import type { Area, Step, Workbook } from "./port";
 import { FIRST_ROWS, sheetTops } from "./sheet-tops";
-import { dayOf } from "./visits-sheet";
+import { dayNumber, dayOf } from "./visits-sheet";
 
 /** The shop's record of quotes: one row for each quote that was given, found by its headers. */
 
@@ -10,6 +10,7 @@ import { dayOf } from "./visits-sheet";
 export const QUOTE_HEADERS = {
   number: "Quote number",
   date: "Quoted on",
+  valid: "Valid until",
   sheet: "Job sheet",
   "job-number": "Job number",
   machine: "Machine",
@@ -38,6 +39,7 @@ export interface QuoteRow {
   readonly number: string;
   /** Days as `2026-11-25`. */
   readonly date: string;
+  readonly valid: string;
   readonly decided: string;
   readonly sheet: string;
   readonly jobNumber: string;
@@ -99,6 +101,7 @@ function readRow(row: number, cell: (id: QuoteColumn) => Cell): QuoteRow {
     row,
     number: text("number"),
     date: dayOf(text("date") === "" ? "" : cell("date")),
+    valid: dayOf(text("valid") === "" ? "" : cell("valid")),
     decided: dayOf(text("decided") === "" ? "" : cell("decided")),
     sheet: text("sheet"),
     jobNumber: text("job-number"),
@@ -151,6 +154,28 @@ export function recordSteps(
 export function nextNumber(rows: readonly QuoteRow[]): string {
   const last = rows.reduce((most, { number }) => Math.max(most, Number(/^Q-(\d+)$/u.exec(number)?.[1] ?? 0)), 0);
   return `Q-${last + 1}`;
+}
+
+/**
+ * The day on which an open quote ran out, where it has.
+ *
+ * @param today - As `2026-11-25`, from the clock of whoever asks
+ * @param validDays - How long the shop holds its prices: for records that do not say it themselves
+ */
+export function expiredOn(
+  { decision, date, valid }: Pick<QuoteRow, "decision" | "date" | "valid">,
+  today: string,
+  validDays: number | undefined,
+): string | undefined {
+  const last = valid || (validDays === undefined ? "" : dayAfter(date, validDays));
+  return decision === "open" && isDay(last) && last < today ? last : undefined;
+}
+
+const isDay = (text: string) => /^\d{4}-\d{2}-\d{2}$/u.test(text);
+
+/** So many days after a day, as `2026-12-25`; blank where it is no day. */
+export function dayAfter(day: string, days: number): string {
+  return isDay(day) ? dayOf(dayNumber(day) + days) : "";
 }
 
 /** Which job a quote was for. */

@@ -2,6 +2,7 @@ import { freeSheetName } from "./free-sheet-name";
 import type { Step, Workbook } from "./port";
 import { quoteFactSteps, readQuoteSheet } from "./quote-read";
 import {
+  dayAfter,
   findQuoteRecord,
   locateQuoteRecord,
   nextNumber,
@@ -14,11 +15,14 @@ import type { QuoteSources } from "./quote-plan";
 import { planSheets, stepsForNewSheets } from "./sheet-plan";
 import type { TableTemplate, Template } from "./template-schema";
 import { templateOf } from "./templates";
+import { dayNumber } from "./visits-sheet";
 
 /** What is written down when a quote is given. */
 export interface QuoteOrder {
   /** Day of the quote as `2026-11-25`, from the clock of whoever writes it. */
   readonly day: string;
+  /** How long the prices are held. */
+  readonly validDays: number;
   readonly job: {
     readonly sheet: string;
     readonly jobNumber: string;
@@ -109,7 +113,8 @@ function newRecord(
 function factsOf(order: QuoteOrder, number: string): Readonly<Record<string, string | number>> {
   return {
     "Quote number": number,
-    Date: order.day,
+    Date: dayNumber(order.day),
+    "Valid until": dayNumber(order.day) + order.validDays,
     Customer: order.job.customer,
     "Way to quote": order.fixed ? order.way : "",
     "Diagnosis minutes": order.minutes ?? "",
@@ -124,6 +129,7 @@ function rowOf(order: QuoteOrder, written: WrittenQuote): Readonly<Partial<Recor
   return {
     number: written.number,
     date: order.day,
+    valid: dayAfter(order.day, order.validDays),
     sheet: job.sheet,
     "job-number": job.jobNumber,
     machine: job.machine,

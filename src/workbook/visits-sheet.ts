@@ -26,6 +26,11 @@ export function dayOf(cell: Cell): string {
     : String(cell);
 }
 
+/** A day `2026-11-25` as a sheet's day number. */
+export function dayNumber(day: string): number {
+  return Date.parse(`${day}T00:00:00Z`) / 86_400_000 + 25_569;
+}
+
 /** Visits of one machine, latest first; rows without a date come last. */
 export function visitsOf(list: ListSheet | undefined, machine: string): readonly ListRow[] {
   const wanted = plainName(machine);

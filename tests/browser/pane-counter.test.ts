@@ -169,6 +169,16 @@ describe("the counter", () => {
       /Outdated: quoted when it was .*suspect; now it is Wiring: faulty\./u,
     );
 
+    // Its last day is over: that is marked too.
+    await page.evaluate(async () => {
+      const book = window.pane.workbook;
+      const { values } = await book.read(await book.usedArea("Quotes"));
+      const row = values.findIndex((line) => line[0] === "Q-2");
+      const column = values.find((line) => line[0] === "Quote number")!.indexOf("Valid until");
+      book.edit({ sheet: "Quotes", row, column, rows: 1, columns: 1 }, [["2020-01-31"]]);
+    });
+    await page.waitForSelector('[data-quote="Q-2"] [data-expired="2020-01-31"]');
+
     // Open still, it is written anew under its number, and stands again.
     await page.click("text=Write quote Q-2 anew");
     await page.waitForFunction(() => document.querySelector(".cw-counter-outdated") === null);

@@ -1,7 +1,7 @@
 import { counterJobs, matchingJobs } from "../../src/workbook/counter-jobs";
 import type { JobSummary } from "../../src/workbook/job-sheet";
 import { locateList } from "../../src/workbook/list-sheet";
-import { locateQuoteRecord, nextNumber, quotesOf } from "../../src/workbook/quote-record";
+import { dayAfter, expiredOn, locateQuoteRecord, nextNumber, quotesOf } from "../../src/workbook/quote-record";
 import { isVisitList } from "../../src/workbook/visits-sheet";
 
 const SHEETS: readonly JobSummary[] = [
@@ -95,6 +95,29 @@ describe("jobs at the counter", () => {
     ["nobody", 0],
   ])("%p finds %i", (typed, count) => {
     expect(matchingJobs(jobs, typed)).toHaveLength(count);
+  });
+});
+
+describe("a quote's days", () => {
+  const quote = { decision: "open", date: "2026-11-25", valid: "" } as const;
+  it.each([
+    // Over the ends of a month, a year and a February that has 29 days.
+    ["2026-11-25", 30, "2026-12-25"],
+    ["2026-12-15", 30, "2027-01-14"],
+    ["2028-02-15", 14, "2028-02-29"],
+    ["next week", 14, ""],
+  ])("%s and %i days is %p", (day, days, last) => expect(dayAfter(day, days)).toBe(last));
+
+  it("are over the day after the last one, and that is told of no quote that was decided on", () => {
+    expect(expiredOn(quote, "2026-12-25", 30)).toBeUndefined();
+    expect(expiredOn(quote, "2026-12-26", 30)).toBe("2026-12-25");
+    expect(expiredOn({ ...quote, decision: "accepted" }, "2027-01-01", 30)).toBeUndefined();
+  });
+
+  it("are those that the record holds, whatever the terms say now; without both nothing is told", () => {
+    expect(expiredOn({ ...quote, valid: "2026-12-09" }, "2026-12-10", 30)).toBe("2026-12-09");
+    expect(expiredOn(quote, "2030-01-01", undefined)).toBeUndefined();
+    expect(expiredOn({ ...quote, date: "" }, "2030-01-01", 30)).toBeUndefined();
   });
 });
 

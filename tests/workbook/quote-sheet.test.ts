@@ -98,6 +98,20 @@ it("marks what was quoted as outdated once the verdict is another, and says wher
   expect((await printed()).mark).toMatch(/^Outdated: .*wiring: faulty; now it is wiring: suspect$/u);
 });
 
+it("marks a quote that nobody decided on once its last day is over, by the workbook's own calendar", async () => {
+  const before = (await printed()).mark;
+  // 31 January 2020 and 1 January 2100, as a sheet numbers its days.
+  await type("Quote", "Valid until", 43861);
+  expect((await printed()).mark).toBe(`Expired on 2020-01-31. ${String(before)}`);
+  await type("Quote", "Valid until", 73051);
+  expect((await printed()).mark).toBe(before);
+  await type("Quote", "Valid until", 43861);
+  await type("Quote", "Decision", "accepted");
+  expect((await printed()).mark).toBe(before);
+  await type("Quote", "Decision", "");
+  await type("Quote", "Valid until", "");
+});
+
 it("says where a way is asked for that the verdict no longer has", async () => {
   expect((await printed()).reason).toMatch(/^This cannot be quoted/u);
   await type("Quote", "Way to quote", "");

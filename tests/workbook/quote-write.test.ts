@@ -18,6 +18,7 @@ jest.setTimeout(120_000);
 
 const ORDER: QuoteOrder = {
   day: "2026-11-25",
+  validDays: 30,
   job: { sheet: "Job", jobNumber: "J-118", machine: "Quad 7", customer: "Lower yard" },
   verdict: { part: "wiring", state: "faulty", chance: 0.97, sentence: "Wiring: faulty (97 %)." },
   way: "Replace the cable run",
@@ -98,6 +99,7 @@ describe("a quote written from a job", () => {
       expect.objectContaining({
         number: "Q-1",
         date: "2026-11-25",
+        valid: "2026-12-25",
         sheet: "Job",
         jobNumber: "J-118",
         customer: "Lower yard",

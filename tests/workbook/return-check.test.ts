@@ -40,6 +40,7 @@ const quoted = (of: Partial<QuoteRow>): QuoteRow => ({
   row: 9,
   number: "Q-1",
   date: "2026-11-10",
+  valid: "",
   decided: "",
   sheet: "Job",
   jobNumber: "",

@@ -1,11 +1,12 @@
 /** @jsxImportSource preact */
 import type { JSX } from "preact";
-import { useId, useState } from "preact/hooks";
+import { useId, useMemo, useState } from "preact/hooks";
 import type { Verdict } from "../../core/diagnosis/diagnose";
 import type { PartState } from "../../core/judgement/types";
 import { plain } from "../../core/quote/price-list";
+import { readTerms } from "../../core/quote/terms";
 import type { Part } from "../../core/readings/types";
-import type { Decision, QuoteRow } from "../../workbook/quote-record";
+import { expiredOn, type Decision, type QuoteRow } from "../../workbook/quote-record";
 import { useQuoteTotals, type Desk } from "../counter-desk";
 import { moneyIn } from "../counter-money";
 import { usePane } from "../pane-context";
@@ -27,6 +28,8 @@ export function CounterGiven({ quotes, now, desk }: GivenProps): JSX.Element {
   const words = useCounterWords();
   const id = useId();
   const totals = useQuoteTotals(quotes);
+  const terms = useMemo(() => (desk.shop.terms ? readTerms(desk.shop.terms.values) : undefined), [desk.shop.terms]);
+  const validDays = terms?.ok ? terms.value.validDays : undefined;
   return (
     <section aria-labelledby={id}>
       <h4 id={id}>{words.counter.given.heading}</h4>
@@ -37,6 +40,7 @@ export function CounterGiven({ quotes, now, desk }: GivenProps): JSX.Element {
             key={quote.row}
             quote={quote}
             now={now}
+            expired={expiredOn(quote, today(), validDays)}
             sheetTotal={totals.get(quote.quoteSheet)}
             sheetThere={totals.has(quote.quoteSheet)}
             desk={desk}
@@ -49,11 +53,13 @@ export function CounterGiven({ quotes, now, desk }: GivenProps): JSX.Element {
 
 interface QuoteProps extends Omit<GivenProps, "quotes"> {
   readonly quote: QuoteRow;
+  /** Day until which it was valid, once that is over. */
+  readonly expired: string | undefined;
   readonly sheetTotal: number | undefined;
   readonly sheetThere: boolean;
 }
 
-function GivenQuote({ quote, now, sheetTotal, sheetThere, desk }: QuoteProps): JSX.Element {
+function GivenQuote({ quote, now, expired, sheetTotal, sheetThere, desk }: QuoteProps): JSX.Element {
   const { workbook, attempt, announce } = usePane();
   const words = useCounterWords();
   const { given } = words.counter;
@@ -94,6 +100,12 @@ function GivenQuote({ quote, now, sheetTotal, sheetThere, desk }: QuoteProps): J
         <span>{wayName(quote.way, words)}</span>
         <span>{given.on(given.state[quote.decision], quote.decision === "open" ? "" : quote.decided)}</span>
       </p>
+      {expired === undefined ? null : (
+        <p class="cw-counter-outdated" data-expired={expired}>
+          <StateShape state="unsure" />
+          <span>{given.expired(expired)}</span>
+        </p>
+      )}
       <StillStands quote={quote} now={now} sheetTotal={sheetTotal} />
       <p class="cw-counter-buttons">
         {button("accepted", given.accept)}

@@ -79,6 +79,7 @@ export const COUNTER_ENGLISH = {
     show: "Show sheet",
     of: (action: string, number: string) => `${action}: ${number}`,
     decided: (number: string, state: string) => `Quote ${number}: ${state}.`,
+    expired: (day: string) => `Expired on ${day}: its prices are not held any more.`,
     outdated: "Outdated",
     outdatedWhy: (then: string, now: string) => `quoted when it was ${then}; now it is ${now}.`,
     repriced: (now: string) => `Prices or terms have changed since: the sheet comes to ${now} now.`,

@@ -94,6 +94,7 @@ export const COUNTER_SPANISH: CounterWords = {
     show: "Ver la hoja",
     of: (action, number) => `${action}: ${number}`,
     decided: (number, state) => `Presupuesto ${number}: ${state}.`,
+    expired: (day) => `Venció el ${day}: sus precios ya no se mantienen.`,
     outdated: "Desactualizado",
     outdatedWhy: (then, now) => `se dio cuando era ${then}; ahora es ${now}.`,
     repriced: (now) => `Los precios o las condiciones han cambiado: la hoja da ahora ${now}.`,
