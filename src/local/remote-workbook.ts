@@ -20,7 +20,7 @@ export interface Line {
  * stands there at once. Only where one looks (sheet and selection) is each one's own.
  */
 export class RemoteWorkbook implements Workbook {
-  readonly host: HostInfo = { kind: "grid", charts: false, tables: true, undo: true };
+  readonly host: HostInfo = { kind: "grid", tables: true, undo: true };
   private shown: string | undefined;
   private selected: Area | undefined;
   private readonly editing = new Set<(change: Area) => void>();

@@ -21,8 +21,6 @@ export async function placeTemplates(
   options: PlanOptions = {},
 ): Promise<readonly SheetPlan[]> {
   const plans = planSheets(templates, options);
-  // Where the host has no charts, the numbers stand in their cells and the pane draws them.
-  const drawn = (step: Step) => step.do !== "chart" || workbook.host.charts;
   const present = new Map((await workbook.sheetNames()).map((name) => [name.toUpperCase(), name]));
   const batch: Step[] = [];
   for (const plan of plans) {
@@ -35,7 +33,7 @@ export async function placeTemplates(
     const existing = await workbook.read(plan.area);
     batch.push(...withoutTaken(plan, existing));
   }
-  await workbook.apply(batch.filter(drawn));
+  await workbook.apply(batch);
   return plans;
 }
 

@@ -33,7 +33,6 @@ export interface Workbook {
 
 export interface HostInfo {
   readonly kind: "excel" | "grid" | "file";
-  readonly charts: boolean;
   readonly tables: boolean;
   readonly undo: boolean;
 }
@@ -76,6 +75,7 @@ export type Step =
   /** Takes columns at its right into a table, `at` is where it stands; what is in them becomes part of it. */
   | { readonly do: "widen table"; readonly at: Area; readonly name: string; readonly by: number }
   | { readonly do: "name"; readonly name: string; readonly at: Area }
+  /** A host that draws no charts keeps it for the files that are made from it. */
   | { readonly do: "chart"; readonly sheet: string; readonly chart: ChartPlan };
 
 /**

@@ -334,7 +334,7 @@ export function workbookContract(makeWorkbook: () => Promise<HostUnderTest>, abi
       expect(await workbook.sheetNames()).toEqual([sheet, "Plan"]);
     });
 
-    it("draws charts or says that it cannot", async () => {
+    it("takes charts, to draw them or to keep them for files", async () => {
       const chart: Step = {
         do: "chart",
         sheet,
@@ -347,8 +347,9 @@ export function workbookContract(makeWorkbook: () => Promise<HostUnderTest>, abi
           anchor: { row: 5, column: 0, rows: 10, columns: 5 },
         },
       };
-      if (workbook.host.charts) await workbook.apply([write(0, 0, [["rpm", "volts"]]), chart]);
-      else expect((await refusal([chart])).reason).toBe("unsupported");
+      await workbook.apply([write(0, 0, [["rpm", "volts"]]), chart]);
+      expect(await values(area(0, 0, 1, 2))).toEqual([["rpm", "volts"]]);
+      expect((await refusal([{ ...chart, sheet: "Nowhere" }])).reason).toBe("missing");
     });
 
     itUndoes("is one step for the undo key", async () => {

@@ -13,7 +13,7 @@ import {
 
 /** A workbook in memory behind the port: values and formulas as written, nothing calculated. */
 export class MemoryWorkbook implements Workbook {
-  readonly host: HostInfo = { kind: "grid", charts: false, tables: false, undo: false };
+  readonly host: HostInfo = { kind: "grid", tables: false, undo: false };
   private readonly sheets = new Map<string, { values: Cell[][]; formulas: string[][] }>();
   private active = "";
   private selected: Area = { sheet: "", row: 0, column: 0, rows: 1, columns: 1 };

@@ -29,7 +29,7 @@ export class ExcelWorkbook implements Workbook {
     private readonly excel: ExcelHost = excelHost,
     report: (fault: WorkbookFault) => void = () => undefined,
   ) {
-    this.host = { kind: "excel", charts: true, tables: true, undo: excel.supports(UNDO_GROUP.set, UNDO_GROUP.version) };
+    this.host = { kind: "excel", tables: true, undo: excel.supports(UNDO_GROUP.set, UNDO_GROUP.version) };
     this.#events = new ExcelEvents((doing, batch) => this.#run(doing, batch), report);
   }
 

@@ -4,6 +4,7 @@ import { cellName, parseRange, sheetPrefix } from "../../workbook/address";
 import { WorkbookFault, type Area, type CellFormat, type CellWrite, type Step } from "../../workbook/port";
 import { formatOf, formatSteps, lostLook } from "./cell-looks";
 import { colourSteps, printSteps, validationSteps } from "./file-rules";
+import { chartSteps } from "./file-charts";
 import { formulaCells, type FormulaCell } from "./formula-cells";
 import { typedSpelling } from "./file-formula";
 import { readWorkbook, type StoredSheet, type StoredWorkbook } from "./read-workbook";
@@ -149,6 +150,7 @@ function lookSteps(sheet: Sheet, theme: readonly string[] | undefined, lose: (wh
     ...validationSteps(sheet, lose),
     ...colourSteps(sheet, theme, lose),
     ...printSteps(sheet),
+    ...chartSteps(sheet, lose),
   ];
 }
 

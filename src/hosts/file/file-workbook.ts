@@ -17,7 +17,7 @@ import { fillLastValues } from "./fill-last-values";
 
 /** A new workbook that becomes an .xlsx file: built in memory, calculated when it is read or saved. */
 export class FileWorkbook implements Workbook {
-  readonly host: HostInfo = { kind: "file", charts: true, tables: true, undo: false };
+  readonly host: HostInfo = { kind: "file", tables: true, undo: false };
   readonly #book = new BookModel();
   #active = 0;
   #selection: Area | undefined;

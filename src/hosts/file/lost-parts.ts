@@ -3,7 +3,6 @@ import type { StoredWorkbook } from "./read-workbook";
 
 /** Things on a sheet that no step speaks of: how to see them, and what people call them. */
 const ON_A_SHEET: readonly [what: string, count: (sheet: Sheet) => number][] = [
-  ["chart", ({ charts }) => charts?.length ?? 0],
   ["picture", ({ images }) => images?.length ?? 0],
   ["pivot table", ({ pivotTables }) => pivotTables?.length ?? 0],
   ["text box", ({ textBoxes }) => textBoxes?.length ?? 0],

@@ -13,7 +13,7 @@ import { WorkbookFault, type Area, type ColourRule, type Step } from "../../work
 import { areaOf, mergesIn, rangeOf, sheetNamed } from "./areas";
 import { contentOf, styleOf } from "./cell-data";
 import { Changes } from "./changes";
-import { keepPrint } from "./print-setup";
+import { keepChart, keepPrint } from "./kept-for-files";
 import { addTable, colour, nameArea, validate } from "./rule-changes";
 import { widenTable } from "./tables";
 import { addSheet, freeze, growTo, merge, setColumnWidth, setRowHeight, type Place } from "./sheet-changes";
@@ -35,6 +35,8 @@ export function applyBatch(injector: Injector, workbook: Workbook, batch: readon
     writeCells(place, batch);
     colourAlike(place, batch);
     for (const step of batch) carryOut(place, step, textAt);
+    // Last, because it is not taken back when another step fails.
+    for (const step of batch) keepForFiles(workbook, step);
   } catch (error) {
     changes.takeBack();
     if (error instanceof WorkbookFault) throw error;
@@ -143,7 +145,7 @@ function carryOut(place: Place, step: Step, textAt: TextAt): void {
     case "colour rule":
       return;
     case "print":
-      return keepPrint(sheetNamed(workbook, step.at.sheet), step.at, step.setup);
+      return void sheetNamed(workbook, step.at.sheet);
     case "validate":
       return validate(place, sheetNamed(workbook, step.at.sheet), rangeOf(step.at), step.rule);
     case "merge":
@@ -161,8 +163,18 @@ function carryOut(place: Place, step: Step, textAt: TextAt): void {
     case "name":
       return nameArea(place, step.name, step.at);
     case "chart":
-      throw new WorkbookFault("The grid has no charts of its own. Nothing was written.", "unsupported");
+      return sheetsOfChart(step).forEach((name) => sheetNamed(workbook, name));
   }
+}
+
+function keepForFiles(workbook: Workbook, step: Step): void {
+  if (step.do === "print") keepPrint(sheetNamed(workbook, step.at.sheet), step.at, step.setup);
+  if (step.do === "chart")
+    keepChart(sheetNamed(workbook, step.sheet), step.chart, (name) => sheetNamed(workbook, name).getSheetId());
+}
+
+function sheetsOfChart({ sheet, chart }: Step & { do: "chart" }): readonly string[] {
+  return [sheet, ...chart.series.flatMap(({ x, y }) => [y.sheet, ...(x ? [x.sheet] : [])])];
 }
 
 function mergeFree(place: Place, at: Area): void {

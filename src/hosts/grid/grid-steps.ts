@@ -19,7 +19,7 @@ import { areaOf } from "./areas";
 import { formatOf } from "./cell-data";
 import { colourSteps } from "./colour-steps";
 import { columnCharacters, rowPoints } from "./measures";
-import { printOf } from "./print-setup";
+import { chartsOf, printOf } from "./kept-for-files";
 
 /**
  * The whole workbook as the steps that would build it again in another host: what a file is made
@@ -42,6 +42,7 @@ function sheetSteps(injector: Injector, book: Workbook, sheet: Worksheet): Step[
     ...validationSteps(injector, book, sheet),
     ...colourSteps(injector, book, sheet),
     ...tableSteps(injector, book, sheet),
+    ...chartsOf(book, sheet).map((chart): Step => ({ do: "chart", sheet: sheet.getName(), chart })),
   ];
 }
 

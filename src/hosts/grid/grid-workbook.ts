@@ -21,11 +21,12 @@ import { CellReader } from "../engine/read-cells";
 import { applyBatch } from "./apply-batch";
 import { areaOf, mergesIn, rangeOf, sheetNamed } from "./areas";
 import { tablesIn } from "./tables";
+import { moveKeptAlong } from "./kept-for-files";
 import { Settling } from "./settling";
 
 /** The workbook of the local grid, in the page or without a screen, behind the common door. */
 export class GridWorkbook implements Workbook {
-  readonly host: HostInfo = { kind: "grid", charts: false, tables: true, undo: true };
+  readonly host: HostInfo = { kind: "grid", tables: true, undo: true };
   private readonly settling: Settling;
   private readonly commands: ICommandService;
   private applying = false;
@@ -36,6 +37,7 @@ export class GridWorkbook implements Workbook {
   ) {
     this.settling = new Settling(injector);
     this.commands = injector.get(ICommandService);
+    moveKeptAlong(injector, unit, () => this.book());
   }
 
   sheetNames(): Promise<readonly string[]> {

@@ -95,7 +95,7 @@ describe("Excel behind the port: writing", () => {
     const excel = new StrictExcel(book);
     excel.version = 14;
     const workbook = new ExcelWorkbook(excel);
-    expect(workbook.host).toEqual({ kind: "excel", charts: true, tables: true, undo: false });
+    expect(workbook.host).toEqual({ kind: "excel", tables: true, undo: false });
     await workbook.apply([write("Job", 0, 0, [[1]])]);
     expect(excel.runs[0]!.options).toEqual({ delayForCellEdit: true });
   });

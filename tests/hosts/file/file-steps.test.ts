@@ -1,10 +1,8 @@
 import { strToU8, zipSync } from "fflate";
+import { writeXlsx } from "hucre/xlsx";
 import { stepsOfFile } from "../../../src/hosts/file/file-steps";
-import { FileWorkbook } from "../../../src/hosts/file/file-workbook";
 import { WorkbookFault, type Step } from "../../../src/workbook/port";
 import { storedBook } from "./stored-book";
-
-const about = { title: "A test", created: new Date("2026-11-25T00:00:00Z") };
 
 /** What the steps put into each cell, later ones over earlier ones. */
 function written(steps: readonly Step[], sheet: string): Record<string, unknown> {
@@ -80,26 +78,38 @@ describe("a file that another program saved", () => {
     ]);
   });
 
-  it("says so of a chart, which the grid has none of", async () => {
-    const workbook = new FileWorkbook();
-    const at = { sheet: "Run", row: 0, column: 0, rows: 3, columns: 1 };
-    await workbook.apply([
-      { do: "add sheet", sheet: "Run" },
-      { do: "write", at, values: [[13.1], [14.2], [14.4]] },
-      {
-        do: "chart",
-        sheet: "Run",
-        chart: {
-          title: "Running voltage",
-          kind: "line",
-          series: [{ name: "volts", y: at }],
-          xTitle: "rpm",
-          yTitle: "V",
-          anchor: { row: 5, column: 0, rows: 10, columns: 5 },
+  it("gives charts as steps, and names those, and the looks, that no step can say", async () => {
+    const anchor = { from: { row: 5, col: 3 }, to: { row: 20, col: 9 } };
+    const series = [{ name: "volts", values: "'Run 2'!$B$2:$B$4", categories: "'Run 2'!$A$2:$A$4" }];
+    const bytes = await writeXlsx({
+      sheets: [
+        {
+          name: "Run 2",
+          rows: [
+            ["rpm", "volts"],
+            [1500, 13.1],
+            [3000, 14.2],
+            [5000, 14.4],
+          ],
+          charts: [
+            { type: "line", title: "Volts", series, anchor, axes: { x: { title: "rpm" }, y: { title: "V" } } },
+            { type: "column", title: "In blue", series: [{ ...series[0]!, color: "1F4E5F" }], anchor },
+            { type: "pie", title: "Shares", series, anchor },
+          ],
         },
-      },
+      ],
+    });
+    const { steps, lost } = await stepsOfFile(bytes, "run.xlsx");
+    const at = (column: number) => ({ sheet: "Run 2", row: 1, column, rows: 3, columns: 1 });
+    const drawn = {
+      series: [{ name: "volts", x: at(0), y: at(1) }],
+      anchor: { row: 5, column: 3, rows: 15, columns: 6 },
+    };
+    expect(steps.flatMap((step) => (step.do === "chart" ? [step.chart] : []))).toEqual([
+      { ...drawn, title: "Volts", kind: "line", xTitle: "rpm", yTitle: "V" },
+      { ...drawn, title: "In blue", kind: "column", xTitle: "", yTitle: "" },
     ]);
-    expect((await stepsOfFile(await workbook.save(about), "run.xlsx")).lost).toEqual(["Run: 1 chart"]);
+    expect(lost).toEqual(['Run 2: the looks of the chart "In blue"', "Run 2: 1 chart"]);
   });
 });
 

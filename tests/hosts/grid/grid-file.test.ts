@@ -1,11 +1,16 @@
+import { Direction, ICommandService } from "@univerjs/core";
+import { InsertRowCommand, SetWorksheetNameCommand } from "@univerjs/sheets";
 import { unzipSync } from "fflate";
 import { stepsOfFile } from "../../../src/hosts/file/file-steps";
+import { readWorkbook } from "../../../src/hosts/file/read-workbook";
 import { fileOfGrid } from "../../../src/hosts/grid/grid-file";
 import { stepsOfGrid } from "../../../src/hosts/grid/grid-steps";
 import { openHeadlessGrid, type HeadlessGrid } from "../../../src/hosts/grid/headless-grid";
+import { parseRange } from "../../../src/workbook/address";
 import { DEMO } from "../../../src/workbook/demo";
 import { placeTemplates } from "../../../src/workbook/place-templates";
 import type { Area, CellWrite, Step } from "../../../src/workbook/port";
+import type { PageTemplate } from "../../../src/workbook/template-schema";
 import { TEMPLATES } from "../../../src/workbook/templates";
 
 const ABOUT = { title: "Chargewright", created: new Date("2026-11-25T00:00:00Z") };
@@ -107,6 +112,7 @@ describe("the demo workbook, saved from the grid and opened again", () => {
     expect([...kinds].sort()).toEqual(
       [
         "add sheet",
+        "chart",
         "colour rule",
         "column width",
         "format",
@@ -120,6 +126,67 @@ describe("the demo workbook, saved from the grid and opened again", () => {
     );
     // The second file says what the first one says, to the byte.
     expect(Buffer.from(await saved(after)).equals(Buffer.from(bytes))).toBe(true);
+  });
+});
+
+describe("the curve of the job sheet, which the page does not draw, in the file", () => {
+  /** Per series: its name, what stands over its values or beside them, and the values themselves. */
+  async function drawn(opened: HeadlessGrid, sheet: string) {
+    const bytes = await saved(opened);
+    const chart = text(bytes, "xl/charts/chart1.xml");
+    const stored = readWorkbook(bytes, "job.xlsx").sheets.find(({ name }) => name === sheet)!;
+    const cellsOf = (reference: string) => {
+      const [on, range] = [
+        reference.slice(0, reference.lastIndexOf("!")),
+        reference.slice(reference.lastIndexOf("!") + 1),
+      ];
+      expect(on.replaceAll("'", "")).toBe(sheet);
+      const { row, column, rows } = parseRange(range)!;
+      const values = Array.from({ length: rows }, (_, r) => stored.at(row + r, column)?.value);
+      return { label: stored.at(row, column - 1)?.value, values };
+    };
+    return [...chart.matchAll(/<c:ser>.*?<c:v>(.*?)<\/c:v>.*?<c:f>(.*?)<\/c:f>.*?<c:f>(.*?)<\/c:f>/gsu)].map(
+      ([, name, x, y]) => ({ name, x: cellsOf(x!), y: cellsOf(y!) }),
+    );
+  }
+
+  it("takes its speeds, its band and the readings from their cells, also where rows and the sheet's name have changed", async () => {
+    const opened = grid("Job");
+    const [job, machines, reference] = TEMPLATES;
+    await placeTemplates(opened.workbook, [job!, machines!, reference!], { demo: DEMO });
+    const before = await drawn(opened, "Job");
+    // What the template says of the curve, and what the demo shop typed.
+    expect(before.map(({ name }) => name)).toEqual([
+      "Healthy, lowest",
+      "Healthy, likely",
+      "Healthy, highest",
+      "Read at idle",
+      "Read at test speed",
+    ]);
+    for (const band of before.slice(0, 3)) expect(band.x.values).toEqual((job as PageTemplate).curve.rpms);
+    const [low, likely, high] = before.map(({ y }) => y.values as number[]);
+    likely!.forEach((volts, i) => expect([low![i]! <= volts, volts <= high![i]!]).toEqual([true, true]));
+    expect(before.slice(3).map(({ x, y }) => [x, y])).toEqual([
+      [
+        { label: "Idle speed", values: [1400] },
+        { label: "Running voltage at idle", values: [12.31] },
+      ],
+      [
+        { label: "Test speed", values: [5000] },
+        { label: "Running voltage at test speed", values: [12.46] },
+      ],
+    ]);
+
+    const { injector, book } = opened.engine;
+    const [unitId, subUnitId] = [book.getUnitId(), book.getSheetBySheetName("Job")!.getSheetId()];
+    const commands = injector.get(ICommandService);
+    const range = { startRow: 2, endRow: 4, startColumn: 0, endColumn: 60 };
+    await commands.executeCommand(InsertRowCommand.id, { unitId, subUnitId, direction: Direction.UP, range });
+    await commands.executeCommand(SetWorksheetNameCommand.id, { unitId, subUnitId, name: "Quad 7, November" });
+    expect(await drawn(opened, "Quad 7, November")).toEqual(before);
+    const again = await reopened(await saved(opened));
+    expect(again.lost).toEqual([]);
+    expect(await drawn(again, "Quad 7, November")).toEqual(before);
   });
 });
 
