@@ -10,6 +10,16 @@ interface Axe {
   ): Promise<{ violations: readonly { id: string; nodes: readonly { html: string }[] }[] }>;
 }
 
+/** As `violations`, in the light and then, where nothing but contrast can differ, in the dark. */
+export async function violationsInBothLights(page: Page, within?: string): Promise<string[]> {
+  await page.emulateMedia({ colorScheme: "light" });
+  const found = await violations(page, within);
+  await page.emulateMedia({ colorScheme: "dark" });
+  found.push(...(await violations(page, within, ["color-contrast"])));
+  await page.emulateMedia({ colorScheme: "light" });
+  return found;
+}
+
 /**
  * What axe finds wrong with a page, one line for each place; empty where nothing is.
  *

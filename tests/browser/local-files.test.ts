@@ -1,9 +1,10 @@
 import { readFile, writeFile, mkdtemp, rm } from "node:fs/promises";
 import { tmpdir } from "node:os";
 import path from "node:path";
+import { writeXlsx } from "hucre/xlsx";
 import type { Browser, Page } from "playwright-core";
-import { FileWorkbook } from "../../src/hosts/file/file-workbook";
 import { readWorkbook } from "../../src/hosts/file/read-workbook";
+import { violationsInBothLights } from "./axe";
 import { readCell, readCells, typeInto, waitUntilOpen } from "./grid";
 import { launchBrowser, screenshot, serveLocalPage, watchedPage, type Served, type Watched } from "./launch";
 
@@ -45,6 +46,8 @@ const press = (page: Page, name: string) => page.locator("#file").getByRole("but
 const choose = (page: Page, file: string) => page.locator("#file input").setInputFiles(file);
 
 describe("files in the local page", () => {
+  /** Every kind of notice is looked at where it comes up. */
+  const faultsOfNotices = () => violationsInBothLights(page, "#notices");
   let watched: Watched;
   let page: Page;
   let row: number;
@@ -66,6 +69,7 @@ describe("files in the local page", () => {
     expect((await download).suggestedFilename()).toBe("chargewright.xlsx");
     await (await download).saveAs(saved());
     await notice(page).getByText("Saved as chargewright.xlsx").waitFor();
+    expect(await faultsOfNotices()).toEqual([]);
     const book = readWorkbook(await readFile(saved()), "saved.xlsx");
     const job = book.sheets.find(({ name }) => name === "Job")!;
     expect(job.at(row - 1, 1)?.value).toBe("14,3 V");
@@ -110,36 +114,22 @@ describe("files in the local page", () => {
   });
 
   it("names what it cannot show, and leaves the workbook alone where a file is none", async () => {
-    const workbook = new FileWorkbook();
-    const at = { sheet: "Run", row: 0, column: 0, rows: 2, columns: 1 };
-    await workbook.apply([
-      { do: "add sheet", sheet: "Run" },
-      { do: "write", at, values: [[13.1], [14.2]] },
-      {
-        do: "chart",
-        sheet: "Run",
-        chart: {
-          title: "Running voltage",
-          kind: "line",
-          series: [{ name: "volts", y: at }],
-          xTitle: "rpm",
-          yTitle: "V",
-          anchor: { row: 5, column: 0, rows: 10, columns: 5 },
-        },
-      },
-    ]);
     const run = path.join(folder, "run.xlsx");
-    await writeFile(run, await workbook.save({ title: "Run", created: new Date(0) }));
+    const series = [{ name: "volts", values: "Run!$A$1:$A$2" }];
+    const charts = [{ type: "pie", series, anchor: { from: { row: 5, col: 0 }, to: { row: 15, col: 5 } } } as const];
+    await writeFile(run, await writeXlsx({ sheets: [{ name: "Run", rows: [[13.1], [14.2]], charts }] }));
     void answer(page, true);
     await choose(page, run);
     await notice(page).getByText("run.xlsx is open, without").waitFor();
     expect(await notice(page).locator("li").allInnerTexts()).toEqual(["Run: 1 chart"]);
+    expect(await faultsOfNotices()).toEqual([]);
     expect(await readCell(page, "Run", "A2")).toBe(14.2);
 
     const broken = path.join(folder, "broken.xlsx");
     await writeFile(broken, (await readFile(saved())).subarray(0, 5000));
     await choose(page, broken);
     await notice(page).getByText("broken.xlsx is damaged or cut short").waitFor();
+    expect(await faultsOfNotices()).toEqual([]);
     expect(await readCell(page, "Run", "A2")).toBe(14.2);
   });
 
@@ -174,6 +164,7 @@ describe("the workbook in the browser", () => {
     await second.goto(served.address);
     await waitUntilOpen(second);
     await notice(second).getByText("open in another tab").waitFor();
+    expect(await violationsInBothLights(second, "#notices")).toEqual([]);
     await typeInto(second, `B${row}`, "11.9");
     await writeTime(second);
     await typeInto(page, `B${row}`, "14.25");

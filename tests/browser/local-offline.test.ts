@@ -5,6 +5,7 @@ import { tmpdir } from "node:os";
 import path from "node:path";
 import type { Browser, Page } from "playwright-core";
 import { staticServer } from "../../src/local/static-server";
+import { violationsInBothLights } from "./axe";
 import { readCell, readCells, typeInto, waitUntilOpen } from "./grid";
 import { launchBrowser, watchedPage } from "./launch";
 
@@ -83,6 +84,7 @@ it("works without its server after one visit, judges what is typed, and takes a 
   await waitUntilOpen(page);
   expect(await page.title()).toBe("Chargewright");
   await page.locator("#notices").getByText("A newer version of this page is ready.").waitFor();
+  expect(await violationsInBothLights(page, "#notices")).toEqual([]);
   await page.getByRole("button", { name: "Use it now" }).click();
   await page.waitForFunction(() => document.title === "Chargewright newer");
   await waitUntilOpen(page);

@@ -1,6 +1,7 @@
 import path from "node:path";
 import type { Browser } from "playwright-core";
 import { servePage, type Serving } from "../../src/local/serve-page";
+import { violationsInBothLights } from "./axe";
 import { readCell, readCells, typeInto, waitUntilOpen } from "./grid";
 import { launchBrowser, screenshot, watchedPage } from "./launch";
 
@@ -22,7 +23,8 @@ afterAll(async () => {
 });
 
 it("a phone joins with the code, and what is typed on it is judged in the workbook on the shop's computer", async () => {
-  const desk = await watchedPage(browser, `http://127.0.0.1:${serving.local.port}/`);
+  // The shop speaks Spanish, whoever holds the phone English: one workbook, labels in the shop's language.
+  const desk = await watchedPage(browser, `http://127.0.0.1:${serving.local.port}/`, { locale: "es-MX" });
   await waitUntilOpen(desk.page);
   const address = serving.phones!.addresses[0]!;
   const phone = await watchedPage(browser, address, {
@@ -44,7 +46,8 @@ it("a phone joins with the code, and what is typed on it is judged in the workbo
   await page.getByText("Wiring: suspect").waitFor();
   expect(joined).toBe(1);
   expect(await page.evaluate(() => document.cookie)).toBe("");
-  await desk.page.locator("#notices").getByText("One phone works on this workbook.").waitFor();
+  await desk.page.locator("#notices").getByText("Un teléfono trabaja en este libro.").waitFor();
+  expect(await violationsInBothLights(desk.page, "#notices")).toEqual([]);
 
   // The ground run of the demo job, typed at the machine.
   await page.getByRole("button", { name: /^Next/u }).click();
@@ -56,10 +59,10 @@ it("a phone joins with the code, and what is typed on it is judged in the workbo
   await type("ground-drop", "1,05 V");
   await page.locator('[data-reading="ground-drop"] .cw-state[data-state="fail"]').waitFor();
   await screenshot(page, "phone-check");
-  const { values } = await readCells(desk.page, "Job", "A1:A220");
-  const row = values.findIndex(([text]) => text === "Voltage drop, ground run") + 1;
-  expect(await readCell(desk.page, "Job", `B${row}`)).toBe("1,05 V");
-  expect(await readCell(desk.page, "Job", `E${row}`)).toBe("fail");
+  const { values } = await readCells(desk.page, "Trabajo", "A1:A220");
+  const row = values.findIndex(([text]) => text === "Caída de tensión, tramo de masa") + 1;
+  expect(await readCell(desk.page, "Trabajo", `B${row}`)).toBe("1,05 V");
+  expect(await readCell(desk.page, "Trabajo", `E${row}`)).toBe("no conforme");
 
   // And the other way: what is typed at the computer is seen on the phone.
   await typeInto(desk.page, `B${row}`, "0.05");
@@ -70,6 +73,18 @@ it("a phone joins with the code, and what is typed on it is judged in the workbo
   await type("ground-drop", "0.9");
   await page.getByRole("alert").getByText("The workbook is not open on the shop's computer.").waitFor();
   expect(await page.locator('input[data-entry="ground-drop"]').inputValue()).toBe("0.9");
+
+  // A job with a reading and an error, and the line that says that the computer is gone, in either language.
+  serving.close();
+  await page.getByText("The shop's computer cannot be reached.").waitFor();
+  expect(await violationsInBothLights(page)).toEqual([]);
+  await page.click("[data-section=settings]");
+  await page.getByRole("radio", { name: "Español" }).check();
+  await page.locator('html[lang="es"]').waitFor();
+  await page.getByText("No se alcanza el ordenador del taller.").waitFor();
+  await page.click("[data-section=job]");
+  expect(await violationsInBothLights(page)).toEqual([]);
   expect(phone.foreign).toEqual([]);
-  expect(phone.errors.filter((error) => !/401|403/u.test(error))).toEqual([]);
+  // The browser itself reports a computer that it cannot reach.
+  expect(phone.errors.filter((error) => !/401|403|ERR_CONNECTION_REFUSED/u.test(error))).toEqual([]);
 });
