@@ -4,6 +4,8 @@ import { toBlock } from "./arguments";
 import { blockOrFault } from "./over-cells";
 import type { FunctionTable } from "./function-table";
 
+const wordOf = (given: unknown) => String(toBlock(given)[0]![0] ?? "").trim();
+
 /**
  * A quote from a verdict and the shop's own prices: lines, tax and totals in exact decimal money. A part that is not proven faulty is not sold: the further check is quoted, with the reason.
  * @customfunction QUOTE
@@ -14,6 +16,7 @@ import type { FunctionTable } from "./function-table";
  * @param [nextCheck] Cells of CHG.NEXTCHECK, priced while the part is only suspect
  * @param [job] Label and value, over those of the terms: machine, part number, regulator part number, stator part number, diagnosis minutes, warranty (the reason)
  * @param [causes] Cells of CHG.CAUSES: only the ways that put these faults right are quoted; every way of the part where blank
+ * @param [language] What the lines are said in: en (default) or es; words of the shop's own stay as they are
  * @returns Reason, lines and totals, eight columns wide; blank while there is no verdict
  * @example =CHG.QUOTE({"stator","faulty",0.97,"Stator: faulty (97 %)."}, {"Part number","Description","Use","Price";"ST-1","Stator","stator",120}) gives blank, blank and the reason, then the lines and totals
  */
@@ -25,17 +28,16 @@ export function quote(
   nextCheck?: any[][],
   job?: any[][],
   causes?: any[][],
+  language?: any[][],
 ): any[][] {
   return blockOrFault(
-    quoteFromCells(
-      toBlock(verdict),
-      toBlock(prices),
-      toBlock(terms),
-      String(toBlock(alternative)[0]![0] ?? "").trim(),
-      toBlock(nextCheck),
-      toBlock(job),
-      toBlock(causes),
-    ),
+    quoteFromCells(toBlock(verdict), toBlock(prices), toBlock(terms), {
+      alternative: wordOf(alternative),
+      nextCheck: toBlock(nextCheck),
+      job: toBlock(job),
+      causes: toBlock(causes),
+      language: wordOf(language),
+    }),
   );
 }
 

@@ -3,7 +3,7 @@ import { checksTaken } from "../core/diagnosis/checks-taken";
 import type { Money } from "../core/quote/money";
 import { faultsBehind } from "../core/quote/faults-behind";
 import type { Alternative, QuotedVerdict } from "../core/quote/quote";
-import { quoteFromSheets, type PricedQuote } from "../core/quote/quote-from-cells";
+import { quoteFromSheets, type PricedQuote } from "../core/quote/quote-from-sheets";
 import { checkOf } from "../core/readings/catalogue";
 import type { Job, Part } from "../core/readings/types";
 import type { Result } from "../core/result";

@@ -17,7 +17,7 @@ export { layOutShop, writeDecision, writeQuote } from "../workbook/quote-write";
 const LISTS = ["machines", "reference"];
 
 /** New sheets are written in the language of the pane; what they say beyond the pane is fetched then. */
-async function languageOf(words: Words): Promise<SheetLanguage> {
+export async function languageOf(words: Words): Promise<SheetLanguage> {
   if (words.language.code !== "es") return ENGLISH;
   const { spanishSheets } = await import(/* webpackChunkName: "sheets-spanish" */ "./words/sheets-spanish");
   return spanishSheets(words);

@@ -1,6 +1,7 @@
 import { pageLayout, COLUMN, rowOfFact } from "./page-layout";
 import { verdictPlaces } from "./page-verdict";
 import { drawQuote, quoteLayout, type QuoteSources } from "./quote-plan";
+import { inLanguage, type SheetLanguage } from "./sheet-language";
 import { rowBelowHead } from "./sheet-head";
 import type { SheetDraft } from "./sheet-draft";
 import type { SheetPlan } from "./planned-sheet";
@@ -33,28 +34,42 @@ export function planTerms(template: TermsTemplate, sheet: string, demo?: Demo): 
   );
 }
 
-/** Lays out a quote beside the sheets it is worked out from. */
+/**
+ * Lays out a quote beside the sheets it is worked out from.
+ *
+ * @param english - The template; its cells to type into go by these labels, whatever the sheet calls them
+ */
 export function planQuote(
-  template: QuoteTemplate,
+  english: QuoteTemplate,
   sheet: string,
   templates: readonly Template[],
   nameOf: (template: Template) => string,
+  language: SheetLanguage,
   sources: QuoteSources | undefined,
   demo?: Demo,
 ): SheetPlan {
+  const template = inLanguage(english, language);
   const from = sources ?? sourcesAmong(template, templates, nameOf);
-  const draft = drawQuote(template, sheet, from, demo?.labels?.[template.id] ?? {});
+  const typed = Object.entries(demo?.labels?.[template.id] ?? {}).map(([label, value]) => [language.say(label), value]);
+  const draft = drawQuote(template, sheet, from, Object.fromEntries(typed), language);
+  const ids = english.facts.rows.map(({ label }) => label);
   const labels = template.facts.rows.map(({ label }) => label);
-  return planned(template, draft, labels, quoteLayout(template).facts);
+  return planned(template, draft, labels, quoteLayout(template).facts, ids);
 }
 
-function planned(template: Template, draft: SheetDraft, labels: readonly string[] = [], first = 0): SheetPlan {
+function planned(
+  template: Template,
+  draft: SheetDraft,
+  labels: readonly string[] = [],
+  first = 0,
+  ids: readonly string[] = labels,
+): SheetPlan {
   return {
     template: template.id,
     sheet: draft.sheet,
     area: draft.whole(),
     steps: draft.steps(),
-    inputs: new Map(labels.map((label, i) => [label, { row: first + i, column: 1 }])),
+    inputs: new Map(ids.map((id, i) => [id, { row: first + i, column: 1 }])),
     labelOf: (row, column) => {
       const text = column === 1 ? labels[row - first] : undefined;
       return text === undefined ? undefined : { row, column: 0, text };

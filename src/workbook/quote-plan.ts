@@ -1,9 +1,11 @@
 import { CAUSES_WEIGHED } from "../core/quote/faults-behind";
+import { PARTS } from "../core/readings/types";
 import { cellName, fixedCell, fixedRange, sheetPrefix } from "./address";
 import { guarded, shown, shownOrNothing } from "./blank-guard";
 import type { QuoteTemplate } from "./counter-schema";
-import { LOOK } from "./look";
+import { LOOK, PART_STATES } from "./look";
 import { drawHead, rowBelowHead } from "./sheet-head";
+import { ENGLISH, saidCell, type SheetLanguage } from "./sheet-language";
 import { SheetDraft, stretch } from "./sheet-draft";
 import { cellRule, numberFormat } from "./table-plan";
 
@@ -61,8 +63,9 @@ export function drawQuote(
   sheet: string,
   sources: QuoteSources,
   values: Readonly<Record<string, string | number>>,
+  language: SheetLanguage = ENGLISH,
 ): SheetDraft {
-  const draft = new SheetDraft(sheet);
+  const draft = new SheetDraft(sheet, language);
   const layout = quoteLayout(template);
   WIDTHS.forEach((width, column) => draft.width(column, width));
   draft.width(COLUMNS, 3);
@@ -130,7 +133,11 @@ function drawWorkings(draft: SheetDraft, template: QuoteTemplate, sources: Quote
   const causes = sources.causes ? copy(facts, sources.causes, CAUSES.columns, CAUSES_WEIGHED, CAUSES.at) : undefined;
   const job = fixedRange(stretch(facts, 0, 2, template.facts.rows.length));
   const way = fixedCell(roleRow("way"), 1);
-  const given = [verdict, sources.prices, sources.terms, way, next, job, ...(causes ? [causes] : [])].map(guarded);
+  const given = [verdict, sources.prices, sources.terms, way, next, job].map(guarded);
+  const { code } = draft.language;
+  if (causes) given.push(guarded(causes));
+  else if (code !== "en") given.push('""');
+  if (code !== "en") given.push(`"${code}"`);
   const spill = stretch(answer, WORKINGS, COLUMNS, template.lines + LINES_FROM + 20);
   draft.put(answer, WORKINGS, { formula: `=CHG.QUOTE(${given.join(",")})`, spills: spill }).format(spill, LOOK.working);
 }
@@ -151,9 +158,9 @@ function drawShown(draft: SheetDraft, template: QuoteTemplate): void {
     .format(at, LOOK.prose);
   const [part, state] = [fixedCell(facts, WORKINGS), fixedCell(facts, WORKINGS + 1)];
   const [then, quoted] = [fixedCell(roleRow("verdict"), 1), fixedCell(roleRow("total"), 1)];
-  const now = `${part}&": "&${state}`;
+  const now = `${saidCell(part, PARTS, draft.language)}&": "&${saidCell(state, PART_STATES, draft.language)}`;
   const column = (c: number) => fixedRange(stretch(lines, c, 1, template.lines));
-  const total = `INDEX(${column(KIND.net)},MATCH("total",${column(KIND.kind)},0))`;
+  const total = `INDEX(${column(KIND.net)},MATCH("${draft.say("total")}",${column(KIND.kind)},0))`;
   const repriced = `IF(ISNUMBER(${quoted}),IFERROR(IF(ROUND(${quoted}-${total},3)<>0,"${words.repriced}"&${quoted},""),""),"")`;
   const outdated = `IF(${then}=${now},${repriced},"${words.outdated}"&${then}&"${words.nowIs}"&${now})`;
   const [until, decision] = [fixedCell(roleRow("valid"), 1), fixedCell(roleRow("decision"), 1)];
@@ -188,7 +195,7 @@ function drawLines(draft: SheetDraft, template: QuoteTemplate): void {
   draft.format(all(COLUMNS - 1), { ...LOOK.answer, size: 8, wrap: true });
   draft.format(all(KIND.quantity), { ...LOOK.answer, size: 9, align: "right" });
   draft.format(all(KIND.unit, 3), { ...LOOK.answer, size: 9, align: "right", number: MONEY });
-  const strong = [{ equals: "total", fill: "DCE6EA", colour: "1F4E5F" }];
+  const strong = [{ equals: draft.say("total"), fill: "DCE6EA", colour: "1F4E5F" }];
   for (const column of [KIND.description, KIND.net]) {
     draft.colour(all(column), { words: strong, decidedBy: { rows: 0, columns: KIND.kind - column } });
   }

@@ -1,6 +1,9 @@
 import { isBlank, type Block, type Cell } from "../core/cell";
+import { QUOTE_COLUMNS } from "../core/quote/quote-columns";
+import { QUOTE_SHEET_PHRASES } from "../core/words/spanish/quote-sheet";
 import { plainName } from "./list-sheet";
 import type { Area, Step, Workbook } from "./port";
+import type { SheetLanguage } from "./sheet-language";
 
 /** A quote as its own sheet shows it. */
 export interface QuoteSheetRead {
@@ -11,9 +14,10 @@ export interface QuoteSheetRead {
   readonly total: number | undefined;
   /** Parts of the quote that have no price. */
   readonly missing: readonly string[];
-  /** What was typed beside a label; blanks left out. */
+  readonly language: SheetLanguage["code"];
+  /** What was typed beside a label, by the English one; blanks left out. */
   readonly facts: ReadonlyMap<string, Cell>;
-  /** Value cell of each label. */
+  /** Value cell of each label, by the English one. */
   readonly places: ReadonlyMap<string, Area>;
 }
 
@@ -26,7 +30,16 @@ export interface QuotedLine {
   readonly note: string;
 }
 
-const HEAD = ["Kind", "Part number", "Description", "Quantity", "Unit price", "Net", "Tax", "Note"].map(plainName);
+/** The English of a word that a quote's sheet has, by the language that it is written in. */
+const ENGLISH_OF: Readonly<Record<SheetLanguage["code"], (text: string) => string>> = {
+  en: (text) => text,
+  es: (
+    (words) => (text: string) =>
+      words.get(plainName(text)) ?? text
+  )(new Map(QUOTE_SHEET_PHRASES.map(([english, spanish]) => [plainName(spanish), english]))),
+};
+
+const HEAD = QUOTE_COLUMNS.map(plainName);
 const COLUMN = { kind: 0, partNumber: 1, description: 2, quantity: 3, net: 5, note: 7 } as const;
 
 /** Reads a quote back from its sheet; `undefined` where the sheet is gone or no quote. */
@@ -38,14 +51,23 @@ export async function readQuoteSheet(workbook: Workbook, sheet: string): Promise
 }
 
 function locateQuote(sheet: string, values: Block): QuoteSheetRead | undefined {
-  const head = values.findIndex((row) => HEAD.every((text, c) => plainName(String(row[c] ?? "")) === text));
-  if (head < 0) return undefined;
+  for (const language of ["en", "es"] as const) {
+    const english = ENGLISH_OF[language];
+    const head = values.findIndex((row) => HEAD.every((text, c) => plainName(english(String(row[c] ?? ""))) === text));
+    if (head >= 0) return readQuote(sheet, values, head, language);
+  }
+  return undefined;
+}
+
+function readQuote(sheet: string, values: Block, head: number, language: SheetLanguage["code"]): QuoteSheetRead {
+  const english = ENGLISH_OF[language];
   const facts = new Map<string, Cell>();
   const places = new Map<string, Area>();
   values.slice(0, head).forEach(([label, value], row) => {
-    if (typeof label !== "string" || label.trim() === "" || places.has(label.trim())) return;
-    places.set(label.trim(), { sheet, row, column: 1, rows: 1, columns: 1 });
-    if (!isBlank(value)) facts.set(label.trim(), value);
+    const name = typeof label === "string" ? english(label.trim()) : "";
+    if (name === "" || places.has(name)) return;
+    places.set(name, { sheet, row, column: 1, rows: 1, columns: 1 });
+    if (!isBlank(value)) facts.set(name, value);
   });
   const text = (row: readonly Cell[], column: number) => String(row[column] ?? "").trim();
   const number = (row: readonly Cell[], column: number) => {
@@ -53,8 +75,9 @@ function locateQuote(sheet: string, values: Block): QuoteSheetRead | undefined {
     return typeof value === "number" ? value : undefined;
   };
   const below = values.slice(head + 1);
-  const ofKind = (kind: string) => below.filter((row) => text(row, COLUMN.kind) === kind);
+  const ofKind = (kind: string) => below.filter((row) => english(text(row, COLUMN.kind)) === kind);
   return {
+    language,
     // Lines are what has a quantity; totals and ways have none.
     lines: below.flatMap((row) => {
       const [quantity, net] = [number(row, COLUMN.quantity), number(row, COLUMN.net)];
@@ -62,7 +85,7 @@ function locateQuote(sheet: string, values: Block): QuoteSheetRead | undefined {
       const [kind, partNumber, description] = [COLUMN.kind, COLUMN.partNumber, COLUMN.description].map((c) =>
         text(row, c),
       ) as [string, string, string];
-      return [{ kind, partNumber, description, quantity, net, note: text(row, COLUMN.note) }];
+      return [{ kind: english(kind), partNumber, description, quantity, net, note: text(row, COLUMN.note) }];
     }),
     ways: ofKind("way").map((row) => ({
       name: text(row, COLUMN.description).replace(/^\d+\.\s*/u, ""),
@@ -84,4 +107,10 @@ export function quoteFactSteps(
     const at = places.get(label);
     return at ? [{ do: "write", at, values: [[value]] }] : [];
   });
+}
+
+/** A word of the sheet as its language has it, by the English one. */
+export function wordOn({ language }: Pick<QuoteSheetRead, "language">, english: string): string {
+  const known = language === "es" ? QUOTE_SHEET_PHRASES.find(([word]) => word === english) : undefined;
+  return known?.[1] ?? english;
 }

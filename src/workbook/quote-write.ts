@@ -1,6 +1,6 @@
 import { freeSheetName } from "./free-sheet-name";
 import type { Step, Workbook } from "./port";
-import { quoteFactSteps, readQuoteSheet } from "./quote-read";
+import { quoteFactSteps, readQuoteSheet, wordOn } from "./quote-read";
 import {
   dayAfter,
   findQuoteRecord,
@@ -12,6 +12,7 @@ import {
   type QuoteRow,
 } from "./quote-record";
 import type { QuoteSources } from "./quote-plan";
+import type { SheetLanguage } from "./sheet-language";
 import { planSheets, stepsForNewSheets } from "./sheet-plan";
 import type { TableTemplate, Template } from "./template-schema";
 import { templateOf } from "./templates";
@@ -62,11 +63,13 @@ export type QuoteTies = QuoteSources;
  * laid out where the workbook has none. All of it in one batch.
  *
  * @param again - A quote of this job that is still open: it is written anew under its number, on its sheet
+ *   where that is in the same language
  */
 export async function writeQuote(
   workbook: Workbook,
   order: QuoteOrder,
   ties: QuoteTies,
+  language: SheetLanguage,
   again?: QuoteRow,
 ): Promise<WrittenQuote> {
   const names = await workbook.sheetNames();
@@ -74,21 +77,21 @@ export async function writeQuote(
   const steps: Step[] = [];
   let written: WrittenQuote;
   const there = again ? await readQuoteSheet(workbook, again.quoteSheet) : undefined;
-  if (again && there) {
+  if (again && there?.language === language.code) {
     written = { number: again.number, sheet: again.quoteSheet };
-    steps.push(...quoteFactSteps(there, factsOf(order, written.number)));
+    steps.push(...quoteFactSteps(there, factsOf(order, written.number, language)));
   } else {
     const template = needed("quote");
     written = {
       number: again?.number || nextNumber(record?.rows ?? []),
-      sheet: freeSheetName(template.sheet, names),
+      sheet: freeSheetName(language.say(template.sheet), names),
     };
-    const [plan] = planSheets([template], { sheets: { quote: written.sheet }, quote: ties });
+    const [plan] = planSheets([template], { sheets: { quote: written.sheet }, quote: ties, language });
     steps.push(...stepsForNewSheets([plan!]));
     const places = new Map(
       [...plan!.inputs].map(([label, at]) => [label, { sheet: written.sheet, ...at, rows: 1, columns: 1 }]),
     );
-    steps.push(...quoteFactSteps({ places }, factsOf(order, written.number)));
+    steps.push(...quoteFactSteps({ places }, factsOf(order, written.number, language)));
   }
   const cells = rowOf(order, written);
   if (record) steps.push(...recordSteps(record, again?.row ?? record.freeRow, cells));
@@ -110,16 +113,17 @@ function newRecord(
   return [...stepsForNewSheets([plan!]), ...recordSteps(located, first, cells)];
 }
 
-function factsOf(order: QuoteOrder, number: string): Readonly<Record<string, string | number>> {
+/** By the English labels of the sheet, what stands beside them in its language. */
+function factsOf(order: QuoteOrder, number: string, { say }: SheetLanguage): Readonly<Record<string, string | number>> {
   return {
     "Quote number": number,
     Date: dayNumber(order.day),
     "Valid until": dayNumber(order.day) + order.validDays,
     Customer: order.job.customer,
-    "Way to quote": order.fixed ? order.way : "",
+    "Way to quote": order.fixed ? say(order.way) : "",
     "Diagnosis minutes": order.minutes ?? "",
     Warranty: order.warranty,
-    "Quoted verdict": `${order.verdict.part}: ${order.verdict.state}`,
+    "Quoted verdict": `${say(order.verdict.part)}: ${say(order.verdict.state)}`,
     "Quoted total": order.total,
   };
 }
@@ -162,7 +166,7 @@ export async function writeDecision(
   const sheet = quote.quoteSheet === "" ? undefined : await readQuoteSheet(workbook, quote.quoteSheet);
   await workbook.apply([
     ...recordSteps(record, row.row, { decision: said, decided: said === "" ? "" : day }),
-    ...(sheet ? quoteFactSteps(sheet, { Decision: said }) : []),
+    ...(sheet ? quoteFactSteps(sheet, { Decision: wordOn(sheet, said) }) : []),
   ]);
 }
 

@@ -1,8 +1,9 @@
 import type { ColourRule } from "./port";
-import type { ListTemplate, PageTemplate, Template } from "./template-schema";
+import type { ListTemplate, PageTemplate, QuoteTemplate, Template } from "./template-schema";
 
 /** The language of a sheet. */
 export interface SheetLanguage {
+  readonly code: "en" | "es";
   /** Says a text of a template or of the catalogue; what the language does not know comes back as it is. */
   readonly say: (english: string) => string;
   /** The word that is typed for a choice of the catalogue, by the catalogue's own. */
@@ -10,7 +11,7 @@ export interface SheetLanguage {
 }
 
 const AS_IT_IS = (text: string) => text;
-export const ENGLISH: SheetLanguage = { say: AS_IT_IS, choice: AS_IT_IS };
+export const ENGLISH: SheetLanguage = { code: "en", say: AS_IT_IS, choice: AS_IT_IS };
 
 /** A template with its own words said in a language; what comes from the catalogue is said where it is drawn. */
 export function inLanguage<T extends Template>(template: T, language: SheetLanguage): T;
@@ -20,8 +21,10 @@ export function inLanguage(template: Template, { say }: SheetLanguage): Template
       return page(template, say);
     case "list":
       return list(template, say);
+    case "quote":
+      return quote(template, say);
     default:
-      // What reads prices, terms and quotes finds them by their English labels.
+      // What reads prices, terms and the record of quotes finds them by their English labels.
       return template;
   }
 }
@@ -55,6 +58,27 @@ function list(template: ListTemplate, say: Say): ListTemplate {
   return {
     ...head(template, say),
     ...(results ? { results: { ...results, workings: say(results.workings) } } : {}),
+  };
+}
+
+function quote(template: QuoteTemplate, say: Say): QuoteTemplate {
+  const { facts } = template;
+  return {
+    ...head(template, say),
+    facts: {
+      title: say(facts.title),
+      rows: facts.rows.map((row) => ({
+        ...row,
+        label: say(row.label),
+        ...(row.format === undefined ? {} : { format: say(row.format) }),
+        ...(row.hint === undefined ? {} : { hint: say(row.hint) }),
+        ...(row.choices === undefined ? {} : { choices: row.choices.map(say) }),
+      })),
+    },
+    shown: allSaid(template.shown, say),
+    columns: template.columns.map(say),
+    workings: say(template.workings),
+    signature: template.signature.map(say),
   };
 }
 

@@ -8,7 +8,7 @@ import type { Step } from "./port";
 import type { SheetPlan } from "./planned-sheet";
 import { ENGLISH, inLanguage, type SheetLanguage } from "./sheet-language";
 import type { QuoteSources } from "./quote-plan";
-import type { Demo, ListTemplate, PageTemplate, Template } from "./template-schema";
+import type { Demo, ListTemplate, PageTemplate, QuoteTemplate, Template } from "./template-schema";
 
 export type { SheetPlan };
 
@@ -34,7 +34,7 @@ export function planSheets(english: readonly Template[], options: PlanOptions = 
   for (const template of [...(options.existing ?? []), ...templates]) {
     if (template.kind === "list") lists.set(template.id, listLayout(template, nameOf(template)));
   }
-  return templates.map((template) => {
+  return templates.map((template, i) => {
     const sheet = nameOf(template);
     switch (template.kind) {
       case "page":
@@ -46,7 +46,7 @@ export function planSheets(english: readonly Template[], options: PlanOptions = 
       case "terms":
         return planTerms(template, sheet, demo);
       case "quote":
-        return planQuote(template, sheet, templates, nameOf, options.quote, demo);
+        return planQuote(english[i] as QuoteTemplate, sheet, templates, nameOf, language, options.quote, demo);
     }
   });
 }

@@ -55,7 +55,7 @@ function invoice(prices: readonly [number, number, number], terms: Block): Map<s
     ["G", "grease", grease],
     ["H", "hardware", hardware],
   ];
-  const made = quoteFromCells([["battery", "faulty"]], list, [["Labour rate", 0], ...terms], "", [[""]]);
+  const made = quoteFromCells([["battery", "faulty"]], list, [["Labour rate", 0], ...terms]);
   if (!made.ok) throw new Error("The invoice cannot be quoted.");
   const lines = made.value.filter(([kind]) => kind === "part" || kind === "material");
   expect(lines).toHaveLength(3);

@@ -1,6 +1,6 @@
 import Decimal from "decimal.js";
 import { verdictFromCells } from "../../src/core/quote/from-verdict-cells";
-import { quoteFromSheets } from "../../src/core/quote/quote-from-cells";
+import { quoteFromSheets } from "../../src/core/quote/quote-from-sheets";
 import { FileWorkbook } from "../../src/hosts/file/file-workbook";
 import { openHeadlessGrid } from "../../src/hosts/grid/headless-grid";
 import { DEMO } from "../../src/workbook/demo";
@@ -11,6 +11,9 @@ import { findJobSources, findShopSheets } from "../../src/workbook/quote-sources
 import { QUOTE_HEADERS, findQuoteRecord } from "../../src/workbook/quote-record";
 import { readQuoteSheet } from "../../src/workbook/quote-read";
 import { layOutShop, writeDecision, writeQuote, type QuoteOrder } from "../../src/workbook/quote-write";
+import { ENGLISH } from "../../src/workbook/sheet-language";
+import { spanishSheets } from "../../src/pane/words/sheets-spanish";
+import { SPANISH } from "../../src/pane/words/spanish";
 import { templateOf } from "../../src/workbook/templates";
 import { MemoryWorkbook } from "../pane/memory-workbook";
 
@@ -29,6 +32,12 @@ const ORDER: QuoteOrder = {
   minutes: 45,
   warranty: "",
 };
+
+/** Names, and words that are the same in both languages. */
+const SAME_IN_BOTH = [
+  ...["45 min", "CAB-6", "Cable 6 mm², made up", "J-118", "Lower yard", "Quad 7", "REG-07"],
+  ...["Ring terminal M6, crimped", "STA-07", "TER-6", "Total USD", "material", "total"],
+];
 
 /** The demo's job, its ground run proven bad or not measured, beside the shop's prices and terms. */
 async function shop(
@@ -71,7 +80,7 @@ describe("a quote written from a job", () => {
     const before = await workbook.sheetNames();
     const priced = await quotedNow(workbook);
     const way = priced.quote.alternatives.find(({ name }) => name === ORDER.way)!;
-    const written = await writeQuote(workbook, { ...ORDER, total: way.total.toNumber() }, ties);
+    const written = await writeQuote(workbook, { ...ORDER, total: way.total.toNumber() }, ties, ENGLISH);
     expect(written).toEqual({ number: "Q-1", sheet: "Quote" });
     expect(await workbook.sheetNames()).toEqual([...before, "Quote", "Quotes"]);
 
@@ -118,7 +127,10 @@ describe("a quote written from a job", () => {
     const [open] = (await findQuoteRecord(workbook))!.rows;
     const names = await workbook.sheetNames();
     const order = { ...ORDER, day: "2026-11-26", way: "Renew the joint", minutes: undefined };
-    expect(await writeQuote(workbook, order, await tiesIn(workbook), open)).toEqual({ number: "Q-1", sheet: "Quote" });
+    expect(await writeQuote(workbook, order, await tiesIn(workbook), ENGLISH, open)).toEqual({
+      number: "Q-1",
+      sheet: "Quote",
+    });
     expect(await workbook.sheetNames()).toEqual(names);
     const sheet = (await readQuoteSheet(workbook, "Quote"))!;
     expect(sheet.facts.get("Way to quote")).toBe("Renew the joint");
@@ -141,7 +153,7 @@ describe("a quote written from a job", () => {
   });
 
   it("the next one gets the next number and a sheet of its own, below the last row", async () => {
-    const written = await writeQuote(workbook, { ...ORDER, total: 10 }, await tiesIn(workbook));
+    const written = await writeQuote(workbook, { ...ORDER, total: 10 }, await tiesIn(workbook), ENGLISH);
     expect(written).toEqual({ number: "Q-2", sheet: "Quote 2" });
     const { rows } = (await findQuoteRecord(workbook))!;
     expect(rows.map(({ number }) => number)).toEqual(["Q-1", "Q-2"]);
@@ -154,6 +166,82 @@ describe("a quote written from a job", () => {
     expect(values.flat().find((cell) => String(cell).startsWith("Outdated"))).toMatch(
       /wiring: faulty; now it is wiring/u,
     );
+  });
+});
+
+describe("a quote in Spanish", () => {
+  const language = spanishSheets(SPANISH);
+  let workbook: FileWorkbook;
+  beforeAll(async () => {
+    ({ workbook } = await shop());
+  });
+  const shown = async (sheet: string) => {
+    const { values } = await workbook.read({ sheet, row: 0, column: 0, rows: 46, columns: 8 });
+    return values;
+  };
+
+  it("has the lines, ways and totals of the English one, and is read back like it", async () => {
+    const priced = await quotedNow(workbook);
+    const total = priced.quote.alternatives[1]!.total.toNumber();
+    const order = { ...ORDER, total };
+    expect(await writeQuote(workbook, order, await tiesIn(workbook), language)).toEqual({
+      number: "Q-1",
+      sheet: "Presupuesto",
+    });
+    await writeQuote(workbook, order, await tiesIn(workbook), ENGLISH);
+    const [spanish, english] = [
+      (await readQuoteSheet(workbook, "Presupuesto"))!,
+      (await readQuoteSheet(workbook, "Quote"))!,
+    ];
+    expect([spanish.language, english.language]).toEqual(["es", "en"]);
+    const lines = (read: typeof english) =>
+      read.lines.map(({ kind, partNumber, quantity, net }) => [kind, partNumber, quantity, net]);
+    expect(english.lines.length).toBeGreaterThan(3);
+    expect(lines(spanish)).toEqual(lines(english));
+    expect(spanish.ways.map((way) => way.total)).toEqual(english.ways.map((way) => way.total));
+    expect(spanish.total).toBe(total);
+    const same = (read: typeof english) =>
+      ["Date", "Valid until", "Machine", "Customer", "Diagnosis minutes", "Quoted total"].map((label) =>
+        read.facts.get(label),
+      );
+    expect(same(spanish)).toEqual(same(english));
+    expect(spanish.facts.get("Way to quote")).toBe("Cambiar el tramo de cable");
+    expect(spanish.facts.get("Quoted verdict")).toBe("cableado: con avería");
+  });
+
+  it("says every word on its page but names and the shop's own", async () => {
+    const [spanish, english] = [await shown("Presupuesto"), await shown("Quote")];
+    const same = new Set<string>();
+    english.forEach((row, r) => {
+      row.forEach((cell, c) => {
+        if (typeof cell === "string" && cell !== "" && cell === spanish[r]![c]) same.add(cell);
+      });
+    });
+    expect([...same].sort()).toEqual(SAME_IN_BOTH);
+    expect(spanish[3]![3]).toMatch(/^Cableado: con avería \(/u);
+  });
+
+  it("is marked in its language, and takes what the customer said in it", async () => {
+    const { rows } = (await findQuoteRecord(workbook))!;
+    await writeDecision(workbook, rows[0]!, "accepted", "2026-11-27");
+    expect((await readQuoteSheet(workbook, "Presupuesto"))!.facts.get("Decision")).toBe("aceptado");
+    expect((await findQuoteRecord(workbook))!.rows[0]).toMatchObject({ decision: "accepted" });
+    await writeDecision(workbook, rows[0]!, "open", "2026-11-27");
+    expect((await shown("Presupuesto")).flat().some((cell) => /^Desactualizado/u.test(String(cell)))).toBe(false);
+    const place = (await readQuoteSheet(workbook, "Presupuesto"))!.places.get("Quoted verdict")!;
+    await workbook.apply([{ do: "write", at: place, values: [["estátor: con avería"]] }]);
+    expect((await shown("Presupuesto")).flat().find((cell) => /^Desactualizado/u.test(String(cell)))).toMatch(
+      /era estátor: con avería; ahora es cableado: con avería$/u,
+    );
+  });
+
+  it("is written anew on its sheet in the same language, and on another one in another", async () => {
+    const [open] = (await findQuoteRecord(workbook))!.rows;
+    const again = (of: typeof language) => tiesIn(workbook).then((ties) => writeQuote(workbook, ORDER, ties, of, open));
+    expect(await again(language)).toEqual({ number: "Q-1", sheet: "Presupuesto" });
+    expect((await shown("Presupuesto")).flat().some((cell) => /^Desactualizado/u.test(String(cell)))).toBe(false);
+    expect(await again(ENGLISH)).toEqual({ number: "Q-1", sheet: "Quote 2" });
+    expect((await findQuoteRecord(workbook))!.rows).toHaveLength(2);
   });
 });
 
@@ -179,9 +267,9 @@ it("stands in the grid as it does in a file", async () => {
     const templates = ["job", "machines", "reference", "prices", "terms"].map((id) => templateOf(id)!);
     await placeTemplates(grid.workbook, templates, { demo: DEMO });
     const order = { ...ORDER, way: "Further check", fixed: false };
-    await writeQuote(grid.workbook, order, await tiesIn(grid.workbook));
+    await writeQuote(grid.workbook, order, await tiesIn(grid.workbook), ENGLISH);
     const { workbook: file } = await shop("as it is");
-    await writeQuote(file, order, await tiesIn(file));
+    await writeQuote(file, order, await tiesIn(file), ENGLISH);
     const inGrid = await readQuoteSheet(grid.workbook, "Quote");
     expect(inGrid!.lines.map(({ kind }) => kind)).toEqual(["testing", "further check"]);
     expect(inGrid).toEqual(await readQuoteSheet(file, "Quote"));
@@ -245,13 +333,13 @@ describe("a quote that cannot be written", () => {
       prices: "P!$A$1:$C$9",
       terms: "T!$A$1:$B$9",
     };
-    await expect(writeQuote(workbook, ORDER, ties)).rejects.toThrow("protected");
+    await expect(writeQuote(workbook, ORDER, ties, ENGLISH)).rejects.toThrow("protected");
     expect(await workbook.sheetNames()).toEqual(["Job"]);
   });
 
   it("a decision about a row that is gone says so", async () => {
     const { workbook } = await shop();
-    await writeQuote(workbook, ORDER, await tiesIn(workbook));
+    await writeQuote(workbook, ORDER, await tiesIn(workbook), ENGLISH);
     const { rows } = (await findQuoteRecord(workbook))!;
     await expect(writeDecision(workbook, { ...rows[0]!, row: 40 }, "accepted", "2026-11-25")).rejects.toThrow(
       "no row for the quote Q-1",

@@ -3,6 +3,7 @@ import { isBlank, isCellError, type Block, type Cell } from "../cell";
 import { fail, ok, type Result } from "../result";
 import type { Money, MoneyRules } from "./money";
 import { decimalOf } from "./amount";
+import { QUOTE_SHEET_PHRASES } from "../words/spanish/quote-sheet";
 import { plain, type Use } from "./price-list";
 
 /** The shop's Terms sheet: rates, tax, rounding, and what is known of this job's quote. */
@@ -117,8 +118,14 @@ export function isTermLabel(cell: Cell): boolean {
 }
 
 function labelOf(cell: Cell): string {
-  return plain(String(cell).replace(/\s*[([].*$/u, ""));
+  const label = plain(String(cell).replace(/\s*[([].*$/u, ""));
+  return SPANISH_LABELS.get(label) ?? label;
 }
+
+/** Labels of a Spanish quote, which hands the rows of its job over as they stand. */
+const SPANISH_LABELS: ReadonlyMap<string, string> = new Map(
+  QUOTE_SHEET_PHRASES.map(([english, spanish]) => [plain(spanish), plain(english)]),
+);
 
 function setWord(draft: Draft, label: string, typed: string): Result<Terms> | undefined {
   const word = plain(typed);
@@ -152,7 +159,8 @@ function setWord(draft: Draft, label: string, typed: string): Result<Terms> | un
       draft.partNumbers.set(label.split(" ")[0] as Use, typed);
       return undefined;
     case "warranty":
-      if (word === "yes" || word === "true") return refuse("the reason, or nothing where the customer pays");
+      if (word === "yes" || word === "si" || word === "true")
+        return refuse("the reason, or nothing where the customer pays");
       draft.warranty = word === "no" || word === "false" ? "" : typed;
       return undefined;
     default:

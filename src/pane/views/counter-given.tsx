@@ -13,7 +13,6 @@ import { usePane } from "../pane-context";
 import { today } from "../today";
 import { useCounterWords, type WordsAtCounter } from "../words/counter-words";
 import { StateShape } from "./state-mark";
-import { wayName } from "./counter-ways";
 
 interface GivenProps {
   /** Latest first. */
@@ -97,7 +96,7 @@ function GivenQuote({ quote, now, expired, sheetTotal, sheetThere, desk }: Quote
         <strong>{quote.total === undefined ? "" : moneyOf(quote, words)(quote.total)}</strong>
       </p>
       <p class="cw-pair">
-        <span>{wayName(quote.way, words)}</span>
+        <span>{words.said(quote.way)}</span>
         <span>{given.on(given.state[quote.decision], quote.decision === "open" ? "" : quote.decided)}</span>
       </p>
       {expired === undefined ? null : (

@@ -5,7 +5,6 @@ import type { Alternative } from "../../core/quote/quote";
 import type { Terms } from "../../core/quote/terms";
 import type { SayMoney } from "../counter-money";
 import { useCounterWords, type WordsAtCounter } from "../words/counter-words";
-import { wayName } from "./counter-ways";
 
 interface LinesProps {
   readonly way: Alternative;
@@ -29,7 +28,7 @@ export function CounterLines({ way, terms, say }: LinesProps): JSX.Element {
   return (
     <>
       <table class="cw-counter-lines">
-        <caption>{wayName(way.name, words)}</caption>
+        <caption>{words.said(way.name)}</caption>
         <thead>
           <tr>
             <th scope="col">{quote.item}</th>

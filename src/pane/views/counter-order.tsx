@@ -3,7 +3,7 @@ import type { JSX } from "preact";
 import { useId, useState } from "preact/hooks";
 import { plain } from "../../core/quote/price-list";
 import type { Alternative } from "../../core/quote/quote";
-import type { PricedQuote } from "../../core/quote/quote-from-cells";
+import type { PricedQuote } from "../../core/quote/quote-from-sheets";
 import type { CounterJob } from "../../workbook/counter-jobs";
 import { findJobSources, type JobSources } from "../../workbook/quote-sources";
 import type { Assessment } from "../assess";
@@ -47,12 +47,13 @@ export function CounterOrder({ job, open, assessment, priced, chosen, texts, des
         setSaid(wrong === undefined ? undefined : { text: wrong, wrong: true });
         return;
       }
-      const { writeQuote } = await import("../start-job");
+      const { languageOf, writeQuote } = await import("../start-job");
       const ties = { ...sources, prices: prices.range, terms: terms.range };
       const written = await writeQuote(
         workbook,
         orderOf(open, assessment, priced, chosen, texts, today()),
         ties,
+        await languageOf(words),
         again,
       );
       await desk.refresh();

@@ -3,7 +3,7 @@ import type { JSX } from "preact";
 import { useId, useMemo, useState } from "preact/hooks";
 import { faultMessage } from "../../core/result";
 import type { Alternative } from "../../core/quote/quote";
-import type { PricedQuote } from "../../core/quote/quote-from-cells";
+import type { PricedQuote } from "../../core/quote/quote-from-sheets";
 import type { CounterJob } from "../../workbook/counter-jobs";
 import type { Assessment } from "../assess";
 import type { Desk } from "../counter-desk";

@@ -1,7 +1,6 @@
 /** @jsxImportSource preact */
 import type { JSX } from "preact";
 import { useId } from "preact/hooks";
-import { CONDITIONS } from "../../core/quote/price-list";
 import type { Alternative } from "../../core/quote/quote";
 import type { SayMoney } from "../counter-money";
 import { useCounterWords, type WordsAtCounter } from "../words/counter-words";
@@ -25,7 +24,7 @@ export function CounterWays({ ways, chosen, say, onChoose }: WaysProps): JSX.Ele
       {ways.map((way) => (
         <label key={way.name} class="cw-counter-way" data-way={way.name}>
           <input type="radio" name={id} checked={way === chosen} onChange={() => onChoose(way.name)} />
-          <span class="cw-counter-way-name">{wayName(way.name, words)}</span>
+          <span class="cw-counter-way-name">{words.said(way.name)}</span>
           <strong>{say(way.total)}</strong>
           <small>{supplyOf(way, words)}</small>
           {way.missing.length > 0 ? <small class="cw-warning">{words.counter.quote.incomplete}</small> : null}
@@ -39,17 +38,4 @@ export function CounterWays({ ways, chosen, say, onChoose }: WaysProps): JSX.Ele
 function supplyOf({ lines }: Alternative, words: WordsAtCounter): string {
   const part = lines.find(({ kind }) => kind === "part");
   return part ? words.said(part.note) : "";
-}
-
-/** A way's name in the language of the pane: the repair, with the condition of the part or the check after it. */
-export function wayName(name: string, words: WordsAtCounter): string {
-  const { ways, conditions } = words.counter.quote;
-  const condition = CONDITIONS.find((word) => name.endsWith(`, ${word}`));
-  if (condition) {
-    const repair = name.slice(0, -condition.length - 2);
-    return `${ways[repair] ?? repair}, ${conditions[condition]}`;
-  }
-  const check = /^Further check: (.+)$/u.exec(name)?.[1];
-  if (check !== undefined) return `${words.counter.quote.furtherCheck}: ${words.said(check)}`;
-  return ways[name] ?? name;
 }

@@ -29,7 +29,6 @@ export const COUNTER_ENGLISH = {
     laidOut: (sheets: string) => `Laid out: ${sheets}. Fill in your prices and rates there.`,
     refused: "This cannot be priced",
     repair: "Ways to put it right",
-    furtherCheck: "Further check",
     suspectWhy: (part: string) =>
       `${part}: not proven, so no part is sold on it. The check that would settle it is quoted.`,
     nothingWrong: "No part is at fault, so none is quoted.",
@@ -48,9 +47,6 @@ export const COUNTER_ENGLISH = {
     warranty: "Warranty",
     valid: (days: number) => `Stands for ${days} days.`,
     labour: "labour",
-    /** Ways by another name than the sheet's own; empty where they are the same. */
-    ways: {} as Readonly<Record<string, string>>,
-    conditions: { new: "new", rebuilt: "rebuilt", used: "used" },
   },
   order: {
     customer: "Customer",

@@ -1,6 +1,6 @@
 import type { CounterWords } from "./counter-english";
 
-export { QUOTE_PHRASES } from "./spanish/quote";
+export { QUOTE_PHRASES } from "../../core/words/spanish/quote";
 
 export const COUNTER_SPANISH: CounterWords = {
   heading: "Mostrador",
@@ -32,7 +32,6 @@ export const COUNTER_SPANISH: CounterWords = {
     laidOut: (sheets) => `Preparado: ${sheets}. Escriba allí sus precios y tarifas.`,
     refused: "No se puede poner precio",
     repair: "Maneras de repararlo",
-    furtherCheck: "Otra comprobación",
     suspectWhy: (part) =>
       `${part}: no está probado, así que no se vende ninguna pieza por ello. Se presupuesta la comprobación que lo resolvería.`,
     nothingWrong: "Ninguna pieza tiene avería, así que no se presupuesta ninguna.",
@@ -51,21 +50,6 @@ export const COUNTER_SPANISH: CounterWords = {
     warranty: "Garantía",
     valid: (days) => `Vale ${days} días.`,
     labour: "mano de obra",
-    ways: {
-      "Replace battery": "Cambiar la batería",
-      "Replace regulator-rectifier": "Cambiar el regulador-rectificador",
-      "Replace stator": "Cambiar el estátor",
-      "Replace rotor": "Cambiar el rotor",
-      "Renew the joint": "Rehacer la unión",
-      "Replace the cable run": "Cambiar el tramo de cable",
-      "Replace the main fuse and find why it blew": "Cambiar el fusible principal y buscar por qué se fundió",
-      "Renew the phase connector": "Rehacer el conector de fase",
-      "Trace the drain and stop it": "Buscar la fuga de corriente y cortarla",
-      "Take off the added load": "Quitar el consumo añadido",
-      "Testing only": "Solo las comprobaciones",
-      "Further check": "Otra comprobación",
-    },
-    conditions: { new: "nueva", rebuilt: "reconstruida", used: "usada" },
   },
   order: {
     customer: "Cliente",

@@ -1,6 +1,6 @@
 import { ADOPT_ENGLISH } from "./adopt-english";
 import { DRAWING_ENGLISH } from "./drawing-english";
-import type { Phrase } from "./phrasebook";
+import type { Phrase } from "../../core/words/phrasebook";
 import { TICKET_ENGLISH } from "./ticket-english";
 
 /** Every word of the pane in English; labels, steps and cautions come from the catalogue. */

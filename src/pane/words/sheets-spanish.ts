@@ -1,7 +1,8 @@
 import { SPANISH_CHOICES } from "../../core/readings/spanish-labels";
 import type { SheetLanguage } from "../../workbook/sheet-language";
 import type { Words } from "./english";
-import type { Phrase } from "./phrasebook";
+import { QUOTE_TEMPLATE_PHRASES } from "./quote-sheet-spanish";
+import type { Phrase } from "../../core/words/phrasebook";
 
 /** What templates say of their own, Spanish: names of sheets, titles, notes, columns. */
 const TEMPLATE_PHRASES: readonly Phrase[] = [
@@ -113,7 +114,13 @@ const SHOWN_PHRASES: readonly Phrase[] = [
 /** Sheets in Spanish; `words` are the pane's. */
 export function spanishSheets(words: Pick<Words, "saidWith" | "state">): SheetLanguage {
   return {
-    say: words.saidWith([...TEMPLATE_PHRASES, ...SHOWN_PHRASES, ...Object.entries(words.state)]),
+    code: "es",
+    say: words.saidWith([
+      ...TEMPLATE_PHRASES,
+      ...SHOWN_PHRASES,
+      ...QUOTE_TEMPLATE_PHRASES,
+      ...Object.entries(words.state),
+    ]),
     choice: (word) => SPANISH_CHOICES[word] ?? word,
   };
 }

@@ -5,8 +5,8 @@ import { faultMessage } from "../../../src/core/result";
 import { PRICES, TERMS } from "./shop";
 
 describe("a quote as cells", () => {
-  const cells = (verdict: Block, ...rest: [Block?, Block?, string?, Block?]): Cell[][] | string => {
-    const r = quoteFromCells(verdict, rest[0] ?? PRICES, rest[1] ?? TERMS, rest[2] ?? "", rest[3] ?? [[""]]);
+  const cells = (verdict: Block, ...rest: [Block?, Block?, string?]): Cell[][] | string => {
+    const r = quoteFromCells(verdict, rest[0] ?? PRICES, rest[1] ?? TERMS, { alternative: rest[2] ?? "" });
     return r.ok ? r.value : faultMessage(r.fault);
   };
   it("is blank while there is no verdict", () => {
@@ -33,23 +33,18 @@ describe("a quote as cells", () => {
     expect(of("net").plus(of("tax")).plus(of("rounding")).toNumber()).toBe(of("total").toNumber());
   });
   it("takes what is known of the job over the shop's terms", () => {
-    const r = quoteFromCells(
-      [["regulator-rectifier", "faulty"]],
-      PRICES,
-      TERMS,
-      "",
-      [[""]],
-      [
+    const r = quoteFromCells([["regulator-rectifier", "faulty"]], PRICES, TERMS, {
+      job: [
         ["Warranty", "second failure in a month"],
         ["Machine", ""],
       ],
-    );
+    });
     expect(r.ok && r.value.find((line) => line[0] === "total")![5]).toBe(0);
   });
   it("takes the faults from the causes, and every way where their cells are blank", () => {
     const verdict: Block = [["wiring", "faulty", 0.97, "Wiring: faulty (97 %)."]];
     const ways = (causes: Block) => {
-      const r = quoteFromCells(verdict, PRICES, TERMS, "", [[""]], [], causes);
+      const r = quoteFromCells(verdict, PRICES, TERMS, { causes });
       return r.ok ? r.value.filter((line) => line[0] === "way").map((line) => line[2]) : faultMessage(r.fault);
     };
     expect(

@@ -1,14 +1,18 @@
 import type { Block } from "../../../src/core/cell";
 import { DIRECT_PROOF, SOUND_CHECKS } from "../../../src/core/diagnosis/direct-checks";
 import { FAULTS } from "../../../src/core/diagnosis/faults";
+import { diagnose } from "../../../src/core/diagnosis/diagnose";
+import { nextChecks } from "../../../src/core/diagnosis/next-check";
 import { proveRepair } from "../../../src/core/diagnosis/proof";
+import { CONDITIONS } from "../../../src/core/quote/price-list";
 import { repairsOf } from "../../../src/core/quote/operations";
-import { quoteFromSheets } from "../../../src/core/quote/quote-from-cells";
+import { quoteFromCells } from "../../../src/core/quote/quote-from-cells";
+import { quoteFromSheets } from "../../../src/core/quote/quote-from-sheets";
 import type { QuotedVerdict } from "../../../src/core/quote/quote";
 import { PARTS } from "../../../src/core/readings/types";
 import { jobsFromFile } from "../../../src/core/readings/from-job-file";
 import { faultMessage } from "../../../src/core/result";
-import { COUNTER_SPANISH, QUOTE_PHRASES } from "../../../src/pane/words/counter-spanish";
+import { QUOTE_PHRASES } from "../../../src/pane/words/counter-spanish";
 import { SPANISH_PHRASES } from "../../../src/pane/words/spanish/phrases";
 import { withoutSubject } from "../../../src/pane/words/without-subject";
 import { PRICE_HEADER } from "../../core/quote/shop";
@@ -50,6 +54,8 @@ function saidBy(prices: Block, terms: Block): string[] {
     ];
   });
 }
+/** Words of the shop's own, and those that are the same in both languages. */
+const SAME = ["S-1", "Ours", "material", "total", "Total USD"];
 const TERMS: Block = [
   ["Labour rate", 90],
   ["Shop supplies", 0.05],
@@ -115,7 +121,63 @@ describe("quotes in Spanish", () => {
 
   it("name every way to repair", () => {
     const names = PARTS.flatMap((part) => repairsOf(part)).map(({ name }) => name);
-    expect(names.filter((name) => COUNTER_SPANISH.quote.ways[name] === undefined)).toEqual([]);
+    expect(names.length).toBeGreaterThan(8);
+    expect(unknown(names.flatMap((name) => [name, ...CONDITIONS.map((condition) => `${name}, ${condition}`)]))).toEqual(
+      [],
+    );
+  });
+
+  it("say every cell that a function answers, whatever the verdict of a whole day's jobs, but the shop's own words", () => {
+    const prices: Block = [PRICE_HEADER, part({ "Part number": "S-1", Description: "Ours", Use: "stator", Price: 10 })];
+    const file = path.join(__dirname, "../../jobs/simulated-jobs.json");
+    const jobs = jobsFromFile(JSON.parse(readFileSync(file, "utf8")));
+    if (!jobs.ok) throw new Error("The simulated jobs cannot be read.");
+    const left = new Set<string>();
+    const kinds = new Set<string>();
+    for (const { job } of jobs.value.slice(0, 60)) {
+      const { verdict, faults } = diagnose(job)!;
+      const next = nextChecks(job)[0];
+      const wishes = {
+        nextCheck: next ? [[next.label, next.minutes]] : [],
+        causes: faults.slice(0, 3).map(({ label, chance }) => [label, "", chance]),
+      };
+      const cells = [[verdict.part, verdict.state, verdict.chance, verdict.sentence]];
+      const [english, spanish] = ["en", "es"].map((language) => {
+        const made = quoteFromCells(cells, prices, TERMS, { ...wishes, language });
+        if (!made.ok) throw new Error(faultMessage(made.fault));
+        return made.value;
+      });
+      kinds.add(verdict.state);
+      english!.forEach((row, r) => {
+        row.forEach((cell, c) => {
+          const said = spanish![r]![c];
+          if (typeof cell !== "string" || cell === "") expect(said).toEqual(cell);
+          else if (said === cell && !SAME.includes(cell) && !/^\d+ min$/u.test(cell)) left.add(cell);
+        });
+      });
+    }
+    expect(kinds.size).toBeGreaterThan(2);
+    expect([...left]).toEqual([]);
+  });
+
+  it("take the name of a way and the labels of a job in Spanish too, and no third language", () => {
+    const made = (language: string) =>
+      quoteFromCells(
+        [["wiring", "faulty"]],
+        [PRICE_HEADER, part({ "Part number": "T", Use: "terminal", Price: 4 })],
+        TERMS,
+        {
+          alternative: "rehacer la unión",
+          job: [["Garantía", "volvió en un mes"]],
+          language,
+        },
+      );
+    const spanish = made("es");
+    if (!spanish.ok) throw new Error(faultMessage(spanish.fault));
+    expect(spanish.value.find(([kind]) => kind === "total")![5]).toBe(0);
+    expect(spanish.value.find(([kind]) => kind === "material")![7]).toBe("Garantía: volvió en un mes");
+    const other = made("fr");
+    expect(other.ok ? "" : faultMessage(other.fault)).toMatch(/language: "fr" cannot be read; enter en or es/u);
   });
 
   it("refuse terms and lists that cannot be read", () => {

@@ -13,7 +13,8 @@ import { faultMessage } from "../../../src/core/result";
 import { solveCurve } from "../../../src/pane/charts/solve-curve";
 import { readTyped } from "../../../src/pane/open-job";
 import { CHOICES } from "../../../src/pane/words/spanish/catalogue";
-import { CHECK_WORDS } from "../../../src/pane/words/spanish/checks";
+import { CHECK_LABELS } from "../../../src/core/words/spanish/check-labels";
+import { CHECK_STEPS } from "../../../src/pane/words/spanish/checks";
 import { SPANISH_PHRASES } from "../../../src/pane/words/spanish/phrases";
 import { expectedOf, toldOf } from "./told";
 
@@ -33,8 +34,9 @@ describe("names in Spanish", () => {
   });
 
   it("stand for every check, step by step", () => {
-    expect(Object.keys(CHECK_WORDS).sort()).toEqual(CHECKS.map(({ id }) => id).sort());
-    for (const { id, steps } of CHECKS) expect([id, CHECK_WORDS[id]!.steps.length]).toEqual([id, steps.length]);
+    for (const known of [CHECK_LABELS, CHECK_STEPS])
+      expect(Object.keys(known).sort()).toEqual(CHECKS.map(({ id }) => id).sort());
+    for (const { id, steps } of CHECKS) expect([id, CHECK_STEPS[id]!.length]).toEqual([id, steps.length]);
     expect(unknown(CHECKS.flatMap(({ label, steps, tools }) => [label, ...steps, ...tools]))).toEqual([]);
     expect(unknown(Object.values(CAUTIONS))).toEqual([]);
   });

@@ -1,143 +1,87 @@
 import { CAUTIONS, type CautionId } from "../../../core/readings/cautions";
 import { CHECKS } from "../../../core/readings/checks";
-import type { Phrase } from "../phrasebook";
+import { CHECK_LABEL_PHRASES } from "../../../core/words/spanish/check-labels";
+import type { Phrase } from "../../../core/words/phrasebook";
 
-/** Names and steps of the checks, Spanish, by their ids; step for step. */
-export const CHECK_WORDS: Readonly<Record<string, { readonly label: string; readonly steps: readonly string[] }>> = {
-  "battery-at-rest": {
-    label: "Batería en reposo",
-    steps: [
-      "Mire primero la batería: grietas, bultos, fugas, bornes flojos o verdes.",
-      "Todo apagado; luces encendidas 15 s, apagadas, y luego esperar, para quitar la carga superficial. Anote las horas de reposo.",
-      "Medidor en voltios CC: roja en el propio borne positivo, negra en el borne negativo.",
-    ],
-  },
-  "cell-gravities": {
-    label: "Densidad de las celdas",
-    steps: [
-      "Solo baterías de ácido líquido con tapones. Suba y baje el ácido varias veces para que el densímetro tome su temperatura.",
-      "Lea cada celda a la altura de los ojos, desde el borne positivo; devuelva el ácido a su propia celda.",
-    ],
-  },
-  "load-test": {
-    label: "Prueba de carga",
-    steps: [
-      "Batería al 75 % de carga o más; si no, cárguela y déjela reposar antes, y anote la tensión en reposo.",
-      "Pinzas en los bornes, roja en el positivo, negra en el negativo, sin carga.",
-      "La mitad de la corriente de arranque en frío durante 15 s; lea la tensión aún con la carga.",
-    ],
-  },
-  cranking: {
-    label: "Tensión de arranque",
-    steps: [
-      "Encendido o combustible anulado como dice el manual.",
-      "Roja en el borne positivo, negra en el negativo; arranque 5 s como mucho y lea el valor estable más bajo.",
-    ],
-  },
-  "key-off-draw": {
-    label: "Consumo en reposo",
-    steps: [
-      "Llave quitada, todo apagado; espere hasta que todos los módulos duerman.",
-      "Medidor en mA, puntas en las tomas de corriente: cable negativo suelto, roja en el cable, negra en el borne negativo.",
-      "Una pinza de bajo rango en el cable negativo lo hace sin abrir el circuito.",
-    ],
-  },
-  "running-idle": {
-    label: "Tensión en marcha al ralentí",
-    steps: [
-      "Motor caliente, luces encendidas; anote el régimen.",
-      "Medidor en voltios CC: roja en el borne positivo, negra en el borne negativo.",
-    ],
-  },
-  "running-test": {
-    label: "Tensión en marcha a régimen de prueba",
-    steps: [
-      "Motor caliente, luces encendidas, régimen estable; anote el régimen.",
-      "Voltios CC en los bornes, roja en el positivo, negra en el negativo.",
-      "Medidor en voltios CA, en el mismo sitio: el rizado.",
-      "Pinza CC alrededor de todos los cables del borne positivo, flecha hacia la batería: la corriente de batería, más es carga.",
-    ],
-  },
-  "no-load-ac": {
-    label: "Salida CA sin carga",
-    steps: [
-      "Motor parado: separe el conector del estátor. Sujete las puntas en dos terminales del estátor y arranque.",
-      "Medidor en voltios CA; el mismo régimen para A–B, B–C y C–A, motor parado para cambiar las pinzas.",
-      "Un segundo régimen muestra si la salida sube en proporción.",
-    ],
-  },
-  "loaded-ac": {
-    label: "CA con carga",
-    steps: [
-      "Conector unido; sondas traseras en los terminales del estátor con el motor parado.",
-      "Medidor en voltios CA, valor eficaz verdadero; luces encendidas, el mismo régimen para A–B, B–C y C–A.",
-    ],
-  },
-  "winding-ohms": {
-    label: "Resistencia de devanados",
-    steps: [
-      "Motor parado, conector del estátor separado, estátor frío; anote su temperatura.",
-      "Junte las dos puntas y anote lo que muestra el medidor.",
-      "Lea A–B, B–C y C–A en el lado del estátor del conector.",
-    ],
-  },
-  "winding-to-ground": {
-    label: "Devanado a masa",
-    steps: [
-      "Motor parado, conector del estátor separado. Negra en metal desnudo del motor, roja en cada terminal del estátor por turno, rango más alto.",
-    ],
-  },
-  insulation: {
-    label: "Aislamiento a masa",
-    steps: [
-      "Solo donde el manual lo permite: conector del estátor separado, toda unidad electrónica desconectada.",
-      "500 V CC de un terminal del estátor a metal desnudo del motor durante 1 minuto; después descargue el devanado.",
-    ],
-  },
-  rotor: {
-    label: "Devanado de campo",
-    steps: ["Solo alternadores con devanado de campo: conector suelto, roja y negra en los dos terminales del campo."],
-  },
-  "diode-check": {
-    label: "Prueba de diodos",
-    steps: [
-      "Motor parado: unidad desconectada del estátor y de la instalación, en el banco o en su sitio.",
-      "Superior, directo: roja en la fase, negra en B+. Superior, inverso: al revés.",
-      "Inferior, directo: roja en masa, negra en la fase. Inferior, inverso: al revés.",
-      "Anote OL donde el medidor muestra fuera de rango.",
-    ],
-  },
-  "output-short": {
-    label: "B+ a masa",
-    steps: ["Unidad desconectada por ambos lados: roja en B+ y negra en masa, luego al revés."],
-  },
-  "case-leakage": {
-    label: "Terminales a la carcasa",
-    steps: [
-      "Unidad desconectada por ambos lados, rango más alto: negra en la carcasa desnuda, roja en cada terminal por turno; anote el más bajo. Omita la masa donde la carcasa es la masa.",
-    ],
-  },
-  "voltage-drops": {
-    label: "Caída de tensión, B+ y masa",
-    steps: [
-      "Conectores unidos, luces encendidas, motor a régimen de prueba, puntas sujetas con el motor parado.",
-      "Tramo B+: roja en el terminal B+ del regulador, negra en el borne positivo de la batería.",
-      "Tramo de masa: roja en el borne negativo de la batería, negra en la masa del regulador.",
-      "Pinza en el cable B+: la corriente durante la prueba.",
-    ],
-  },
-  "phase-drops": {
-    label: "Caída de tensión, conectores de fase",
-    steps: [
-      "Sondas traseras a ambos lados de cada conector de fase con el motor parado; voltios CA entre ellas a régimen de prueba, luces encendidas.",
-    ],
-  },
-  "key-on-load": {
-    label: "Consumo con contacto dado",
-    steps: [
-      "Contacto dado, motor parado, luces y accesorios habituales encendidos; pinza CC en los cables del borne positivo.",
-    ],
-  },
+/** Steps of the checks, Spanish, by their ids; step for step. */
+export const CHECK_STEPS: Readonly<Record<string, readonly string[]>> = {
+  "battery-at-rest": [
+    "Mire primero la batería: grietas, bultos, fugas, bornes flojos o verdes.",
+    "Todo apagado; luces encendidas 15 s, apagadas, y luego esperar, para quitar la carga superficial. Anote las horas de reposo.",
+    "Medidor en voltios CC: roja en el propio borne positivo, negra en el borne negativo.",
+  ],
+  "cell-gravities": [
+    "Solo baterías de ácido líquido con tapones. Suba y baje el ácido varias veces para que el densímetro tome su temperatura.",
+    "Lea cada celda a la altura de los ojos, desde el borne positivo; devuelva el ácido a su propia celda.",
+  ],
+  "load-test": [
+    "Batería al 75 % de carga o más; si no, cárguela y déjela reposar antes, y anote la tensión en reposo.",
+    "Pinzas en los bornes, roja en el positivo, negra en el negativo, sin carga.",
+    "La mitad de la corriente de arranque en frío durante 15 s; lea la tensión aún con la carga.",
+  ],
+  cranking: [
+    "Encendido o combustible anulado como dice el manual.",
+    "Roja en el borne positivo, negra en el negativo; arranque 5 s como mucho y lea el valor estable más bajo.",
+  ],
+  "key-off-draw": [
+    "Llave quitada, todo apagado; espere hasta que todos los módulos duerman.",
+    "Medidor en mA, puntas en las tomas de corriente: cable negativo suelto, roja en el cable, negra en el borne negativo.",
+    "Una pinza de bajo rango en el cable negativo lo hace sin abrir el circuito.",
+  ],
+  "running-idle": [
+    "Motor caliente, luces encendidas; anote el régimen.",
+    "Medidor en voltios CC: roja en el borne positivo, negra en el borne negativo.",
+  ],
+  "running-test": [
+    "Motor caliente, luces encendidas, régimen estable; anote el régimen.",
+    "Voltios CC en los bornes, roja en el positivo, negra en el negativo.",
+    "Medidor en voltios CA, en el mismo sitio: el rizado.",
+    "Pinza CC alrededor de todos los cables del borne positivo, flecha hacia la batería: la corriente de batería, más es carga.",
+  ],
+  "no-load-ac": [
+    "Motor parado: separe el conector del estátor. Sujete las puntas en dos terminales del estátor y arranque.",
+    "Medidor en voltios CA; el mismo régimen para A–B, B–C y C–A, motor parado para cambiar las pinzas.",
+    "Un segundo régimen muestra si la salida sube en proporción.",
+  ],
+  "loaded-ac": [
+    "Conector unido; sondas traseras en los terminales del estátor con el motor parado.",
+    "Medidor en voltios CA, valor eficaz verdadero; luces encendidas, el mismo régimen para A–B, B–C y C–A.",
+  ],
+  "winding-ohms": [
+    "Motor parado, conector del estátor separado, estátor frío; anote su temperatura.",
+    "Junte las dos puntas y anote lo que muestra el medidor.",
+    "Lea A–B, B–C y C–A en el lado del estátor del conector.",
+  ],
+  "winding-to-ground": [
+    "Motor parado, conector del estátor separado. Negra en metal desnudo del motor, roja en cada terminal del estátor por turno, rango más alto.",
+  ],
+  insulation: [
+    "Solo donde el manual lo permite: conector del estátor separado, toda unidad electrónica desconectada.",
+    "500 V CC de un terminal del estátor a metal desnudo del motor durante 1 minuto; después descargue el devanado.",
+  ],
+  rotor: ["Solo alternadores con devanado de campo: conector suelto, roja y negra en los dos terminales del campo."],
+  "diode-check": [
+    "Motor parado: unidad desconectada del estátor y de la instalación, en el banco o en su sitio.",
+    "Superior, directo: roja en la fase, negra en B+. Superior, inverso: al revés.",
+    "Inferior, directo: roja en masa, negra en la fase. Inferior, inverso: al revés.",
+    "Anote OL donde el medidor muestra fuera de rango.",
+  ],
+  "output-short": ["Unidad desconectada por ambos lados: roja en B+ y negra en masa, luego al revés."],
+  "case-leakage": [
+    "Unidad desconectada por ambos lados, rango más alto: negra en la carcasa desnuda, roja en cada terminal por turno; anote el más bajo. Omita la masa donde la carcasa es la masa.",
+  ],
+  "voltage-drops": [
+    "Conectores unidos, luces encendidas, motor a régimen de prueba, puntas sujetas con el motor parado.",
+    "Tramo B+: roja en el terminal B+ del regulador, negra en el borne positivo de la batería.",
+    "Tramo de masa: roja en el borne negativo de la batería, negra en la masa del regulador.",
+    "Pinza en el cable B+: la corriente durante la prueba.",
+  ],
+  "phase-drops": [
+    "Sondas traseras a ambos lados de cada conector de fase con el motor parado; voltios CA entre ellas a régimen de prueba, luces encendidas.",
+  ],
+  "key-on-load": [
+    "Contacto dado, motor parado, luces y accesorios habituales encendidos; pinza CC en los cables del borne positivo.",
+  ],
 };
 
 export const CAUTION_WORDS: Readonly<Record<CautionId, string>> = {
@@ -184,9 +128,7 @@ const TOOLS: readonly Phrase[] = [
 
 export const CHECK_PHRASES: readonly Phrase[] = [
   ...TOOLS,
-  ...CHECKS.flatMap(({ id, label, steps }): Phrase[] => [
-    [label, CHECK_WORDS[id]?.label ?? label],
-    ...steps.map((step, i): Phrase => [step, CHECK_WORDS[id]?.steps[i] ?? step]),
-  ]),
+  ...CHECK_LABEL_PHRASES,
+  ...CHECKS.flatMap(({ id, steps }) => steps.map((step, i): Phrase => [step, CHECK_STEPS[id]?.[i] ?? step])),
   ...(Object.keys(CAUTIONS) as CautionId[]).map((id): Phrase => [CAUTIONS[id], CAUTION_WORDS[id]]),
 ];

@@ -1,4 +1,4 @@
-import type { Phrase } from "../phrasebook";
+import type { Phrase } from "../../../core/words/phrasebook";
 
 /** What a check can show, and what a cause would show there. */
 const SHOWN: readonly Phrase[] = [

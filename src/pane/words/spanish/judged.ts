@@ -1,4 +1,4 @@
-import type { Phrase } from "../phrasebook";
+import type { Phrase } from "../../../core/words/phrasebook";
 
 /** A reading against its limit. */
 const JUDGED: readonly Phrase[] = [

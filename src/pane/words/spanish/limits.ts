@@ -1,4 +1,4 @@
-import type { Phrase } from "../phrasebook";
+import type { Phrase } from "../../../core/words/phrasebook";
 
 /** Where a limit comes from. */
 const ORIGINS: readonly Phrase[] = [

@@ -1,9 +1,10 @@
-import { Phrasebook } from "../phrasebook";
+import { SPANISH_GRAMMAR } from "../../../core/words/spanish/grammar";
+import { Phrasebook } from "../../../core/words/phrasebook";
 import { CATALOGUE_PHRASES } from "./catalogue";
 import { CHECK_PHRASES } from "./checks";
 import { DIODE_PHRASES } from "./diodes";
 import { EVIDENCE_PHRASES } from "./evidence";
-import { FAULT_PHRASES } from "./faults";
+import { FAULT_PHRASES } from "../../../core/words/spanish/faults";
 import { JUDGED_PHRASES } from "./judged";
 import { LIMIT_PHRASES } from "./limits";
 import { REFUSAL_PHRASES } from "./refusals";
@@ -20,17 +21,5 @@ export const SPANISH_PHRASES = new Phrasebook(
     ...CHECK_PHRASES,
     ...CATALOGUE_PHRASES,
   ],
-  {
-    units: [
-      ["V AC", "V CA"],
-      ["V DC", "V CC"],
-      ["over ", "más de "],
-      ["under ", "menos de "],
-      ["above ", "más de "],
-      ["below ", "menos de "],
-      ["Infinity", "∞"],
-    ],
-    range: (low, high) => `de ${low} a ${high}`,
-    and: "y",
-  },
+  SPANISH_GRAMMAR,
 );

@@ -1,4 +1,4 @@
-import { FAULTS, type FaultId } from "../../../core/diagnosis/faults";
+import { FAULTS, type FaultId } from "../../diagnosis/faults";
 import type { Phrase } from "../phrasebook";
 
 /** What can be wrong, Spanish, by its id. */

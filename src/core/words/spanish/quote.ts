@@ -1,4 +1,5 @@
 import type { Phrase } from "../phrasebook";
+import { QUOTE_SHEET_PHRASES } from "./quote-sheet";
 
 /** What a quote's lines and gaps say. */
 const LINES: readonly Phrase[] = [
@@ -6,7 +7,7 @@ const LINES: readonly Phrase[] = [
   ["Battery deposit, back with the old battery", "Depósito de la batería, se devuelve con la vieja"],
   ["Testing done", "Comprobaciones hechas"],
   ["Shop supplies", "Consumibles del taller"],
-  ["Further check", "Otra comprobación"],
+  ["Testing only", "Solo las comprobaciones"],
   ["Further check: {}", "Otra comprobación: {}"],
   ["Replace battery", "Cambiar la batería"],
   ["Replace regulator-rectifier", "Cambiar el regulador-rectificador"],
@@ -29,6 +30,41 @@ const LINES: readonly Phrase[] = [
   ["hours by common practice", "horas por práctica habitual"],
   ["the shop's own hours", "horas del propio taller"],
   ["Warranty: {raw}", "Garantía: {}"],
+];
+
+/** Ways by their names, with the condition of the part behind it. */
+const WAYS: readonly Phrase[] = [
+  ["Renew the joint", "Rehacer la unión"],
+  ["Replace the cable run", "Cambiar el tramo de cable"],
+  ["Replace the main fuse and find why it blew", "Cambiar el fusible principal y buscar por qué se fundió"],
+  ["Renew the phase connector", "Rehacer el conector de fase"],
+  ["Trace the drain and stop it", "Buscar la fuga de corriente y cortarla"],
+  ["Take off the added load", "Quitar el consumo añadido"],
+  ["new", "nueva"],
+  ["rebuilt", "reconstruida"],
+  ["used", "usada"],
+];
+
+/** What a quote as cells says beside its lines. */
+const CELLS: readonly Phrase[] = [
+  ["Rounding to {v}", "Redondeo a {}"],
+  ["Total {raw}", "Total {}"],
+  ["Total {raw} without what has no price", "Total {} sin lo que no tiene precio"],
+  ["Valid for {v} days.", "Válido {} días."],
+  ["quoted here", "presupuestada aquí"],
+];
+
+/** Why a part is sold, or is not. */
+const REASONS: readonly Phrase[] = [
+  ["faulty", "con avería"],
+  ["suspect", "bajo sospecha"],
+  ["unproven", "sin probar"],
+  ["serviceable", "en buen estado"],
+  ["No part is quoted: {}", "No se presupuesta ninguna pieza: {}"],
+  [
+    "The {} is {}, not proven, so it is not sold on this evidence: {}",
+    "Aún no está probado ({}: {}), así que con estas lecturas no se vende ninguna pieza: {}",
+  ],
 ];
 
 const USES: readonly Phrase[] = [
@@ -120,4 +156,14 @@ const PROOF: readonly Phrase[] = [
   ["Not proven yet: the chance of a fault in the {} is {v}.", "Aún sin probar: probabilidad de avería: {}, {}."],
 ];
 
-export const QUOTE_PHRASES: readonly Phrase[] = [...LINES, ...USES, ...GAPS, ...LISTS, ...PROOF];
+export const QUOTE_PHRASES: readonly Phrase[] = [
+  ...QUOTE_SHEET_PHRASES,
+  ...LINES,
+  ...WAYS,
+  ...CELLS,
+  ...REASONS,
+  ...USES,
+  ...GAPS,
+  ...LISTS,
+  ...PROOF,
+];

@@ -1,0 +1,29 @@
+import type { Block } from "../cell";
+import { ok, type Result } from "../result";
+import { readPriceList } from "./price-list";
+import { quote, type Quote, type QuotedVerdict } from "./quote";
+import { readTerms, type Terms } from "./terms";
+
+/** A quote with the terms that it was worked out on. */
+export interface PricedQuote {
+  readonly quote: Quote;
+  readonly terms: Terms;
+}
+
+/**
+ * Prices a verdict from the cells of the shop's sheets.
+ *
+ * @param job - What is known of this job, in rows like those of the terms and over them
+ */
+export function quoteFromSheets(
+  verdict: QuotedVerdict,
+  prices: Block,
+  terms: Block,
+  job: Block = [],
+): Result<PricedQuote> {
+  const list = readPriceList(prices);
+  if (!list.ok) return list;
+  const known = readTerms([...terms, ...job]);
+  if (!known.ok) return known;
+  return ok({ quote: quote(verdict, list.value, known.value), terms: known.value });
+}

@@ -1,0 +1,56 @@
+import type { Phrase } from "../../core/words/phrasebook";
+import { QUOTE_PHRASES } from "../../core/words/spanish/quote";
+
+/** What a quote's sheet says beside what it is worked out to: title, notes, hints, marks. */
+export const QUOTE_TEMPLATE_PHRASES: readonly Phrase[] = [
+  ...QUOTE_PHRASES,
+  ["Quote", "Presupuesto"],
+  [
+    "Lines and totals are worked out by the Chargewright add-in from the Job, Prices and Terms sheets. Without it these cells show their last values, or #NAME?.",
+    "Las líneas y los totales los calcula el complemento Chargewright a partir del trabajo, los precios y las condiciones. Sin él estas celdas muestran sus últimos valores, o #¿NOMBRE?.",
+  ],
+  ["yyyy-mm-dd", "dd/mm/yyyy"],
+  [
+    "The last day on which these prices are held; the quote is marked once it is over.",
+    "El último día en que se mantienen estos precios; después el presupuesto queda marcado.",
+  ],
+  [
+    "Number or name of one of the ways below; blank: the first.",
+    "Número o nombre de una de las maneras de abajo; en blanco: la primera.",
+  ],
+  ["Minutes of testing already spent on this job.", "Minutos ya dedicados a las comprobaciones de este trabajo."],
+  [
+    "The reason, where this is warranty work: every line is at zero then. Blank: the customer pays.",
+    "El motivo, si es trabajo de garantía: entonces cada línea vale cero. En blanco: paga el cliente.",
+  ],
+  [
+    "Part and state when the quote was given, such as stator: faulty.",
+    "Pieza y estado cuando se dio el presupuesto, como estátor: con avería.",
+  ],
+  ["The total as it was given to the customer.", "El total tal como se dio al cliente."],
+  ["What the customer said.", "Lo que dijo el cliente."],
+  ["What is quoted, and why", "Qué se presupuesta, y por qué"],
+  ["No verdict yet: nothing is quoted", "Aún no hay dictamen: no se presupuesta nada"],
+  [
+    "This cannot be quoted: select the first cell of the workings at the right to see why",
+    "Esto no se puede presupuestar: seleccione la primera celda de los cálculos a la derecha para ver por qué",
+  ],
+  [
+    "Outdated: the verdict has changed since. Quoted when it was ",
+    "Desactualizado: el dictamen ha cambiado. Se presupuestó cuando era ",
+  ],
+  ["; now it is ", "; ahora es "],
+  ["Expired on ", "Venció el "],
+  [
+    "Prices or terms have changed since: it was quoted at ",
+    "Los precios o las condiciones han cambiado: se presupuestó en ",
+  ],
+  [
+    "More lines than fit stand in the workings at the right.",
+    "Hay más líneas de las que caben: están en los cálculos a la derecha.",
+  ],
+  [
+    "Worked out from the job, the prices and the terms; nothing to type here",
+    "Calculado a partir del trabajo, los precios y las condiciones; aquí no se escribe nada",
+  ],
+];
