@@ -101,7 +101,8 @@ export function diodeEvidence(
 ): readonly number[] | undefined {
   if (!diodeCheckTaken(job)) return undefined;
   const banks = banksOf(job);
-  if (Object.values<readonly Cell[]>(banks).every((cells) => cells.every((c) => c === "missing"))) return undefined;
+  const cells = [...banks.upperForward, ...banks.lowerForward, ...banks.upperReverse, ...banks.lowerReverse];
+  if (cells.every((cell) => cell === "missing")) return undefined;
   const kinds = kindsFor(frame, known);
   return PLACEMENTS.map((places) => {
     const logs: number[] = [];

@@ -36,7 +36,7 @@ export class KnownCoordinates {
   readonly givenLogs: Float64Array;
   readonly jointFactors: Float64Array;
   readonly givenFactors: Float64Array;
-  private readonly slopes = new Map<number, Slopes>();
+  private readonly slopes: (Slopes | undefined)[] = [];
   /** The latest first. */
   private readonly types: Conditioned[] = [];
 
@@ -84,7 +84,13 @@ export class KnownCoordinates {
   /** Numbers that are kept here. */
   get size(): number {
     const type = this.means.length + (this.given + 1) * this.components.length + this.mixtures;
-    return this.means.length * (1 + this.slopes.size) + this.lowers.length + this.types.length * type;
+    const slope = this.means.length + 2 * this.components.length;
+    return (
+      this.means.length +
+      this.lowers.length +
+      this.types.length * type +
+      this.slopes.reduce((sum, known) => sum + (known ? slope : 0), 0)
+    );
   }
 
   /**
@@ -122,20 +128,20 @@ export class KnownCoordinates {
 
   /** How components foretell a coordinate from the (other) known ones; worked out for those that are asked for. */
   slopesTo(coordinate: number, from: number, to: number): Slopes {
-    let slopes = this.slopes.get(coordinate);
-    if (!slopes) {
-      const count = this.components.length;
-      const place = this.known.indexOf(coordinate);
-      slopes = {
-        place,
-        ofWhite: new Float64Array(count * this.known.length),
-        spreads: new Float64Array(count).fill(Number.NaN),
-      };
-      this.slopes.set(coordinate, slopes);
-    }
+    const slopes = (this.slopes[coordinate] ??= this.noSlopes(coordinate));
     for (let c = from; c < to; c++)
       if (Number.isNaN(slopes.spreads[c]!)) slopes.spreads[c] = this.solve(slopes, coordinate, c);
     return slopes;
+  }
+
+  private noSlopes(coordinate: number): Slopes {
+    const count = this.components.length;
+    return {
+      place: this.known.indexOf(coordinate),
+      means: Float64Array.from(this.components, ({ mean }) => mean[coordinate]!),
+      ofWhite: new Float64Array(count * this.known.length),
+      spreads: new Float64Array(count).fill(Number.NaN),
+    };
   }
 
   /**
@@ -165,6 +171,8 @@ export class KnownCoordinates {
 export interface Slopes {
   /** Place of the coordinate among the known ones; −1 where it is unknown. */
   readonly place: number;
+  /** Mean of the coordinate by itself. */
+  readonly means: Float64Array;
   /** A row a component: what the whitened distance of each known coordinate weighs. */
   readonly ofWhite: Float64Array;
   /** Spread that is left to the coordinate; NaN until it is asked. */

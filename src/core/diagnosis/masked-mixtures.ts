@@ -202,52 +202,75 @@ export class MaskedMixtures {
 
   /** Middle and spread of a coordinate: each component's own, weighed by how well it fits the (other) known ones. */
   private work(mixture: number, coordinate: number, at: number): void {
-    const { white, shares, owns, rests, squares, density, degrees, starts } = this;
+    const { white, shares, owns, density, starts } = this;
     const pattern = this.pattern!;
     const n = pattern.known.length;
     const count = density.length;
     const from = starts[mixture]!;
     const to = starts[mixture + 1]!;
-    const { place, ofWhite, spreads } = pattern.slopesTo(coordinate, from, to);
-    let total = 0;
+    const { place, means, ofWhite, spreads } = pattern.slopesTo(coordinate, from, to);
     let most = 0;
-    if (place < 0) for (let c = from; c < to; c++) most += density[c]!;
-    const least = most > SMALLEST ? NO_SHARE * most : -1;
+    for (let c = from; c < to; c++) most += density[c]!;
+    const least = place < 0 && most > SMALLEST ? NO_SHARE * most : -1;
+    let total = 0;
     for (let c = from; c < to; c++) {
-      if (place < 0 && density[c]! <= least) {
-        shares[c] = owns[c] = 0;
-        continue;
-      }
+      shares[c] = 0;
+      if (density[c]! <= least) continue;
       let pull = 0;
-      for (let i = 0; i < n; i++) pull += ofWhite[c * n + i]! * white[i * count + c]!;
-      if (place < 0) {
-        owns[c] = this.components[c]!.mean[coordinate]! + pull;
-        rests[c] = squares[c]!;
-        shares[c] = density[c]!;
-      } else {
-        // A known one is foretold from the others: its own part is taken out of the distance.
-        const spread = spreads[c]!;
-        owns[c] = this.values[place]! - pull * spread * spread;
-        const rest = (rests[c] = Math.max(0, squares[c]! - (pull * spread) ** 2));
-        shares[c] = pattern.jointFactors[c]! * spread * inverseRoot(1 + rest / degrees, degrees + n - 1);
-      }
-      total += shares[c]!;
+      for (let i = 0, w = c * n, v = c; i < n; i++, w++, v += count) pull += ofWhite[w]! * white[v]!;
+      owns[c] = pull;
+      shares[c] = density[c]!;
+      total += density[c]!;
     }
-    if (total <= SMALLEST) total = this.farShares(from, to, pattern, place < 0 ? undefined : spreads);
+    if (place >= 0) total = this.withoutOwn(from, to, pattern, place, spreads);
+    else if (total <= SMALLEST) total = this.farShares(from, to, pattern, this.squares);
     let centre = 0;
     let second = 0;
     for (let c = from; c < to; c++) {
-      centre += shares[c]! * owns[c]!;
-      second += shares[c]! * (owns[c]! ** 2 + spreads[c]! ** 2);
+      const share = shares[c]! / total;
+      if (share === 0) continue;
+      const own = place < 0 ? means[c]! + owns[c]! : owns[c]!;
+      centre += share * own;
+      second += share * (own * own + spreads[c]! * spreads[c]!);
     }
-    centre /= total;
     this.centres[at] = centre;
-    this.spreads[at] = to - from === 1 ? spreads[from]! : Math.sqrt(Math.max(second / total - centre ** 2, 1e-12));
+    this.spreads[at] = to - from === 1 ? spreads[from]! : Math.sqrt(Math.max(second - centre * centre, 1e-12));
   }
 
-  /** Shares too small for a number, set anew against the greatest; gives their sum. */
-  private farShares(from: number, to: number, pattern: KnownCoordinates, own: Float64Array | undefined): number {
-    const { shares, rests, degrees } = this;
+  /** A known coordinate is foretold from the others: its own part is taken out of distance and share. */
+  private withoutOwn(
+    from: number,
+    to: number,
+    pattern: KnownCoordinates,
+    place: number,
+    spreads: Float64Array,
+  ): number {
+    const { shares, owns, rests, squares, degrees } = this;
+    const n = pattern.known.length;
+    let total = 0;
+    for (let c = from; c < to; c++) {
+      const pull = owns[c]! * spreads[c]!;
+      owns[c] = this.values[place]! - pull * spreads[c]!;
+      rests[c] = Math.max(0, squares[c]! - pull ** 2);
+      shares[c] = pattern.jointFactors[c]! * spreads[c]! * inverseRoot(1 + rests[c]! / degrees, degrees + n - 1);
+      total += shares[c]!;
+    }
+    return total > SMALLEST ? total : this.farShares(from, to, pattern, rests, spreads);
+  }
+
+  /**
+   * Shares too small for a number, set anew against the greatest; gives their sum.
+   *
+   * @param own - Spreads of the coordinate that was taken out, where one was
+   */
+  private farShares(
+    from: number,
+    to: number,
+    pattern: KnownCoordinates,
+    rests: Float64Array,
+    own?: Float64Array,
+  ): number {
+    const { shares, degrees } = this;
     const half = 0.5 * (degrees + pattern.known.length - (own ? 1 : 0));
     let top = -Infinity;
     for (let c = from; c < to; c++) {

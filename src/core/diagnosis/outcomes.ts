@@ -1,7 +1,7 @@
 import type { Frame } from "./frame";
 import type { Finding } from "./findings";
 import { HYPOTHESES, type Hypothesis, type Placed } from "./hypotheses";
-import { chanceBelow, type Situation } from "./signatures";
+import { chanceBelow, coordinateOf, type Situation } from "./signatures";
 import { crankingFeature, unevenness, type Feature } from "./running-features";
 
 /** One thing that a check can show, coarse enough to be said in a sentence. */
@@ -58,10 +58,11 @@ function byState<S extends string>(
 }
 /** Chances of the intervals of a feature between the edges, and beyond them. */
 const bins = (feature: Feature, edges: (frame: Frame) => readonly number[]): RunningCheck["foretold"] => {
+  const coordinate = coordinateOf(feature);
   return (frame, x) => {
     const ends = edges(frame);
     return (signature, out, at) => {
-      for (let i = 0; i < ends.length; i++) out[at + i] = chanceBelow(signature, feature, x, ends[i]!);
+      for (let i = 0; i < ends.length; i++) out[at + i] = chanceBelow(signature, coordinate, x, ends[i]!);
       out[at + ends.length] = 1;
       for (let i = at + ends.length; i > at; i--) out[i] = out[i]! - out[i - 1]!;
       shares(out, at, ends.length + 1);
@@ -74,6 +75,13 @@ const shares = (out: Float64Array, at: number, count: number) => {
   for (let i = at; i < at + count; i++) total += out[i] = Math.max(out[i]!, 1e-4);
   for (let i = at; i < at + count; i++) out[i] = out[i]! / total;
 };
+const RECHARGED_REST = coordinateOf("recharged-rest");
+const LOAD_RESISTANCE = coordinateOf("load-resistance");
+const LOADED_LOWEST = coordinateOf("loaded-lowest");
+const LOADED_MIDDLE = coordinateOf("loaded-middle");
+const LOADED_HIGHEST = coordinateOf("loaded-highest");
+const BPLUS_DROP = coordinateOf("bplus-drop");
+const GROUND_DROP = coordinateOf("ground-drop");
 /** Unevenness of the AC under load from which on the eye sees it: one pair 15 % below the highest. */
 const UNEVEN = unevenness(0.15);
 
@@ -135,8 +143,8 @@ export const CHECK_OUTCOMES: readonly CheckOutcomes[] = [
       outcome("2 V missing after charging", "cell-missing"),
     ],
     foretold: (_f, x) => (signature, out, at) => {
-      const cell = chanceBelow(signature, "recharged-rest", x, -1.3);
-      const fails = (1 - cell) * (1 - chanceBelow(signature, "load-resistance", x, LOAD_FAILS));
+      const cell = chanceBelow(signature, RECHARGED_REST, x, -1.3);
+      const fails = (1 - cell) * (1 - chanceBelow(signature, LOAD_RESISTANCE, x, LOAD_FAILS));
       out[at] = 1 - cell - fails;
       out[at + 1] = fails;
       out[at + 2] = cell;
@@ -214,10 +222,10 @@ export const CHECK_OUTCOMES: readonly CheckOutcomes[] = [
       const highest = loadedHighest(frame, x);
       return (signature, out, at) => {
         highest(signature, LOADED, 0);
-        const even = chanceBelow(signature, "loaded-lowest", x, UNEVEN);
-        const oneDown = LOADED[1]! * (1 - chanceBelow(signature, "loaded-middle", x, UNEVEN));
+        const even = chanceBelow(signature, LOADED_LOWEST, x, UNEVEN);
+        const oneDown = LOADED[1]! * (1 - chanceBelow(signature, LOADED_MIDDLE, x, UNEVEN));
         const up = 1 - LOADED[0]!;
-        const free = freeFrom === undefined ? 0 : (1 - chanceBelow(signature, "loaded-highest", x, freeFrom)) * even;
+        const free = freeFrom === undefined ? 0 : (1 - chanceBelow(signature, LOADED_HIGHEST, x, freeFrom)) * even;
         out[at] = up * even - free;
         out[at + 1] = LOADED[0]!;
         out[at + 2] = oneDown;
@@ -245,8 +253,8 @@ export const CHECK_OUTCOMES: readonly CheckOutcomes[] = [
       outcome("large in the ground run", "ground-drop-high"),
     ],
     foretold: (_f, x) => (signature, out, at) => {
-      const bplus = 1 - chanceBelow(signature, "bplus-drop", x, BPLUS_LARGE);
-      const ground = (1 - bplus) * (1 - chanceBelow(signature, "ground-drop", x, GROUND_LARGE));
+      const bplus = 1 - chanceBelow(signature, BPLUS_DROP, x, BPLUS_LARGE);
+      const ground = (1 - bplus) * (1 - chanceBelow(signature, GROUND_DROP, x, GROUND_LARGE));
       out[at] = 1 - bplus - ground;
       out[at + 1] = bplus;
       out[at + 2] = ground;

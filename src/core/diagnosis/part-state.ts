@@ -41,9 +41,15 @@ const OF_PART = PARTS.map((part) => {
   const place = (n: number) => Int32Array.from(inside, (ids) => (ids[n] === undefined ? -1 : faults.indexOf(ids[n])));
   return { part, faults, first: place(0), second: place(1) };
 });
-const PARTS_OF_KEY = FAULT_KEYS.map((_, k) =>
-  Int32Array.from(OF_PART.keys()).filter((p) => OF_PART[p]!.first[k]! >= 0),
-);
+/** Parts that each key is in, two at most; `NO_PART` for none. */
+const NO_PART = OF_PART.length;
+const partOfKey = (n: number) =>
+  Int32Array.from(
+    FAULT_KEYS,
+    (_, k) => Array.from(OF_PART.keys()).filter((p) => OF_PART[p]!.first[k]! >= 0)[n] ?? NO_PART,
+  );
+const FIRST_PART = partOfKey(0);
+const SECOND_PART = partOfKey(1);
 const ALL_KEYS = Int32Array.from(FAULT_KEYS.keys());
 const HEALTHY = keyIndex("healthy");
 
@@ -71,8 +77,7 @@ export function partVerdicts(chances: Float64Array, findings: Found, bars: Bars)
 }
 
 /** Working room, used anew for each answer. */
-/** Chances of the parts, and of no fault behind them. */
-const NO_PART = OF_PART.length;
+/** Chances of the parts, and behind them what is in none. */
 const MASSES = new Float64Array(NO_PART + 1);
 const SINGLE = new Float64Array(Math.max(...OF_PART.map(({ faults }) => faults.length)));
 
@@ -102,7 +107,7 @@ function partVerdict(
   if (chance >= bars.faulty) {
     // What no check shows and only exclusion tells must leave the rest as little room as a serviceable part.
     const exclusion = chance >= 1 - bars.serviceable;
-    const shown = faults.map((id) => proofOf(id, findings, exclusion));
+    const shown = faults.map((id, f) => (single[f]! > 0 ? proofOf(id, findings, exclusion) : undefined));
     let proven = 0;
     for (let i = 0; i < count; i++)
       if (shown[first[keys[i]!]!] !== undefined || shown[second[keys[i]!]!] !== undefined) proven += chances[i]!;
@@ -144,10 +149,7 @@ export function leadingAmong(
   findings: Found,
   bars: Bars,
 ): Leading {
-  const p = addUpParts(count, keys, chances, bars);
-  return leadingPart(p < 0 ? 0 : MASSES[p]!, MASSES[NO_PART]!, findings, bars, () =>
-    partVerdict(p, count, keys, chances, findings, bars),
-  );
+  return leadingFrom(addUpParts(count, keys, chances, bars), count, keys, chances, findings, bars);
 }
 
 /** The same where only a settled one is of interest: `undefined` where it is none for its chance alone. */
@@ -162,18 +164,34 @@ export function settledAmong(
   const chance = p < 0 ? 0 : MASSES[p]!;
   const healthy = MASSES[NO_PART]!;
   const open = chance >= healthy ? chance < bars.faulty && chance > bars.serviceable : healthy < 1 - bars.serviceable;
-  return open ? undefined : leadingAmong(count, keys, chances, findings, bars);
+  return open ? undefined : leadingFrom(p, count, keys, chances, findings, bars);
+}
+
+function leadingFrom(
+  p: number,
+  count: number,
+  keys: Int32Array,
+  chances: Float64Array,
+  findings: Found,
+  bars: Bars,
+): Leading {
+  return leadingPart(p < 0 ? 0 : MASSES[p]!, MASSES[NO_PART]!, findings, bars, () =>
+    partVerdict(p, count, keys, chances, findings, bars),
+  );
 }
 
 /** Adds the chances up by part; gives the place of the part that leads among those that are suspect, or -1. */
 function addUpParts(count: number, keys: Int32Array, chances: Float64Array, bars: Bars): number {
   MASSES.fill(0);
+  let healthy = 0;
   for (let i = 0; i < count; i++) {
     const key = keys[i]!;
-    if (key === HEALTHY) MASSES[NO_PART] = chances[i]!;
-    const parts = PARTS_OF_KEY[key]!;
-    for (let j = 0; j < parts.length; j++) MASSES[parts[j]!] = MASSES[parts[j]!]! + chances[i]!;
+    const chance = chances[i]!;
+    if (key === HEALTHY) healthy = chance;
+    MASSES[FIRST_PART[key]!] = MASSES[FIRST_PART[key]!]! + chance;
+    MASSES[SECOND_PART[key]!] = MASSES[SECOND_PART[key]!]! + chance;
   }
+  MASSES[NO_PART] = healthy;
   let leading = -1;
   let most = 0;
   for (let p = 0; p < NO_PART; p++)

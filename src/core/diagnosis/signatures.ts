@@ -101,9 +101,11 @@ export const SIGNATURE_OF_HYPOTHESIS = Int32Array.from(HYPOTHESES, signatureOf);
 function signatureOf(h: Placed): number {
   return INDEX.get(`${h.running}|${h.kind}`)!;
 }
-const PLACES = Object.fromEntries(FEATURES.map((feature, f) => [feature, COVARIATES.length + f])) as Readonly<
-  Record<Feature, number>
->;
+
+/** Coordinate of a feature: where it stands in a situation. */
+export function coordinateOf(feature: Feature): number {
+  return COVARIATES.length + FEATURES.indexOf(feature);
+}
 
 /** Covariates and features of a job side by side: what the signatures look at. */
 export type Situation = Float64Array;
@@ -132,10 +134,10 @@ export function featureRange(
   feature: Feature,
   x: Situation,
 ): { readonly centre: number; readonly spread: number } {
-  return TABLE.foretell(signatureOf(h), x, PLACES[feature]);
+  return TABLE.foretell(signatureOf(h), x, coordinateOf(feature));
 }
 
 /** Chance that a feature lies below a value under a signature, given all else that is known. */
-export function chanceBelow(signature: number, feature: Feature, x: Situation, value: number): number {
-  return TABLE.chanceBelow(signature, x, PLACES[feature], value);
+export function chanceBelow(signature: number, coordinate: number, x: Situation, value: number): number {
+  return TABLE.chanceBelow(signature, x, coordinate, value);
 }
