@@ -1,14 +1,20 @@
 import type { Desk } from "./desk";
 import type { Keeping } from "./keeping";
 import type { Notices } from "./notices";
-import type { PageWords } from "./words";
+import type { PageWords, SpokenWords } from "./words";
 
 /** More than these are counted, not named. */
 const MOST_NAMED = 12;
 const XLSX = "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet";
 
 /** The buttons that open and save files and start anew; a question comes before anything is lost. */
-export function fileButtons(root: HTMLElement, desk: Desk, keeping: Keeping, notices: Notices, words: PageWords): void {
+export function fileButtons(
+  root: HTMLElement,
+  desk: Desk,
+  keeping: Keeping,
+  notices: Notices,
+  { words, refused }: SpokenWords,
+): void {
   const button = (name: "open" | "save" | "anew") => root.querySelector<HTMLButtonElement>(`[data-file="${name}"]`)!;
   const chooser = root.querySelector<HTMLInputElement>('input[type="file"]')!;
   const buttons = (["open", "save", "anew"] as const).map(button);
@@ -20,7 +26,7 @@ export function fileButtons(root: HTMLElement, desk: Desk, keeping: Keeping, not
       await work();
     } catch (error) {
       const reason = error instanceof Error ? error.message : String(error);
-      notices.show("file", { text: failed(reason), stays: true });
+      notices.show("file", { text: failed(await refused(reason)), stays: true });
     } finally {
       for (const one of buttons) one.disabled = false;
     }
@@ -38,7 +44,7 @@ export function fileButtons(root: HTMLElement, desk: Desk, keeping: Keeping, not
       if (!confirm(words.replace(file.name))) return;
       await desk.showSteps(file.name.replace(/\.[^.]+$/u, ""), steps);
       await keeping.replaceKept();
-      notices.show("file", opened(file.name, lost, words));
+      notices.show("file", opened(file.name, await Promise.all(lost.map(refused)), words));
     }, words.notOpened);
   });
   button("save").addEventListener("click", () => {

@@ -1,4 +1,5 @@
-import { browserStorage } from "./browser-storage";
+import { browserStorage } from "../pane/browser-storage";
+import { chosenLanguage } from "../pane/chosen-language";
 import { Desk } from "./desk";
 import { linkPhones } from "./desk-link";
 import { movableDivider } from "./divider";
@@ -8,11 +9,11 @@ import { labelPage } from "./label-page";
 import { Notices } from "./notices";
 import { workOffline } from "./offline";
 import { chooseViews } from "./views";
-import { pageLanguage, SpokenWords } from "./words";
+import { SpokenWords } from "./words";
 import "./page.css";
 
 const storage = browserStorage();
-const language = pageLanguage(storage, navigator.language);
+const language = chosenLanguage(storage, navigator.language);
 const spoken = new SpokenWords(language);
 const { words } = spoken;
 
@@ -27,7 +28,7 @@ async function open(): Promise<void> {
     labelPage(document, words, chosen);
   });
   const keeping = await keepWorkbook(desk, notices, words);
-  fileButtons(element("file"), desk, keeping, notices, words);
+  fileButtons(element("file"), desk, keeping, notices, spoken);
   // The grid is drawn, not written: whoever checks a cell from outside asks the workbook.
   Object.defineProperty(window, "chargewright", {
     value: Object.freeze({

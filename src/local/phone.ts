@@ -1,13 +1,14 @@
+import { browserStorage } from "../pane/browser-storage";
+import { chosenLanguage } from "../pane/chosen-language";
 import { mountPane } from "../pane/mount";
-import { browserStorage } from "./browser-storage";
 import { RemoteWorkbook, type Line } from "./remote-workbook";
 import type { Answered, DeskEvent } from "./share-protocol";
-import { pageLanguage, SpokenWords } from "./words";
+import { SpokenWords } from "./words";
 import "./phone.css";
 
 /** The page of a phone: the pane, working on the workbook that is open on the shop's computer. */
 const status = document.getElementById("link")!;
-const language = pageLanguage(browserStorage(), navigator.language);
+const language = chosenLanguage(browserStorage(), navigator.language);
 const spoken = new SpokenWords(language);
 document.documentElement.lang = language;
 

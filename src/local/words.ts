@@ -74,28 +74,23 @@ const SPANISH: PageWords = {
 
 const WORDS: Readonly<Record<Language, PageWords>> = { en: ENGLISH, es: SPANISH };
 
-/** The language that the pane was set to, else the browser's. */
-export function pageLanguage(storage: Pick<Storage, "getItem"> | undefined, browser: string): Language {
-  let chosen: unknown;
-  try {
-    chosen = (JSON.parse(storage?.getItem("chargewright.settings") ?? "null") as { language?: unknown } | null)
-      ?.language;
-  } catch {
-    chosen = undefined;
-  }
-  if (chosen === "en" || chosen === "es") return chosen;
-  return browser.toLowerCase().startsWith("es") ? "es" : "en";
-}
-
 /** The page's words; they become those of another language in place, wherever they are held. */
 export class SpokenWords {
   readonly words: PageWords;
 
-  constructor(language: Language) {
+  constructor(private language: Language) {
     this.words = { ...WORDS[language] };
   }
 
+  /** What the workbook or a file refused, in the page's language; its own words are fetched. */
+  readonly refused = async (text: string): Promise<string> => {
+    if (this.language === "en") return text;
+    const pane = await import(/* webpackChunkName: "spanish" */ "../pane/words/spanish").catch(() => undefined);
+    return pane ? pane.SPANISH.refused(text) : text;
+  };
+
   speak(language: Language): void {
+    this.language = language;
     Object.assign(this.words, WORDS[language]);
   }
 }

@@ -1,5 +1,6 @@
 import { h, render } from "preact";
 import type { Workbook } from "../workbook/port";
+import { browserStorage } from "./browser-storage";
 import "./look/pane.css";
 import type { Keeper, Language } from "./settings";
 import { Pane } from "./views/pane";
@@ -20,20 +21,11 @@ export interface MountOptions {
  */
 export function mountPane(root: HTMLElement, workbook: Workbook, options: MountOptions = {}): () => void {
   root.classList.add("cw-pane");
-  const keeper = options.keeper ?? localKeeper();
+  const keeper = options.keeper ?? browserStorage();
   const language = options.language ?? (navigator.language.toLowerCase().startsWith("es") ? "es" : "en");
   render(h(Pane, { workbook, keeper, language, onLanguage: options.onLanguage }), root);
   return () => {
     render(null, root);
     root.classList.remove("cw-pane");
   };
-}
-
-function localKeeper(): Keeper | undefined {
-  try {
-    return window.localStorage;
-  } catch {
-    // Some hosts forbid storage to embedded pages.
-    return undefined;
-  }
 }

@@ -5,12 +5,13 @@ import { gzipSync } from "node:zlib";
 const BUILT = path.resolve(__dirname, "../../dist/addin");
 
 const OPENING: ReadonlySet<string> = new Set(["pane.js", "pane.css", "diagnosis.js"]);
-/** The counter's words, one file a language, are fetched with the counter; those of new sheets with the first. */
+/** Words, one file a language, of the counter, of new sheets and of what a workbook refuses. */
+const ASKED: ReadonlySet<string> = new Set(["counter", "sheets", "hosts"]);
 const opensIn = (language: "english" | "spanish") => (file: string) => OPENING.has(file) || file === `${language}.js`;
 const askedIn = (language: "english" | "spanish") => (file: string) =>
   file !== "functions.js" &&
   !OPENING.has(file) &&
-  (!LANGUAGE.test(file) || file === `counter-${language}.js` || file === `sheets-${language}.js`);
+  (!LANGUAGE.test(file) || ASKED.has(file.replace(`-${language}.js`, "")));
 const LANGUAGE = /(?:english|spanish)\.js$/u;
 
 /**

@@ -1,7 +1,10 @@
-import { excelHost, hasCards, tooOldForPane } from "./excel-host";
+import { browserStorage } from "../../pane/browser-storage";
+import { chosenLanguage } from "../../pane/chosen-language";
+import { excelHost, hasCards, lackingForPane } from "./excel-host";
 import { AT_ONCE, fetchOnCall, ON_CALL } from "./function-parts";
 import { verdictCard } from "./verdict-card";
 import { associateFunctions, associateOnCall, type FunctionRuntime } from "./functions";
+import { START_ENGLISH, START_SPANISH } from "./start-words";
 
 /**
  * The one page of the add-in. Excel opens it unseen as soon as a cell calls one of our functions,
@@ -16,7 +19,7 @@ const runtime: FunctionRuntime = {
   },
 };
 if (typeof Office === "undefined") {
-  say("Excel's own library could not be fetched: without internet, use a build that brings it along (office=local).");
+  say(words().noLibrary);
 } else {
   associateFunctions(AT_ONCE, runtime);
   associateOnCall(ON_CALL, fetchOnCall, runtime, {
@@ -27,13 +30,11 @@ if (typeof Office === "undefined") {
 
 function begin({ host }: { host: Office.HostType }): void {
   if (host !== Office.HostType.Excel) {
-    say(
-      "This page is the Excel add-in and has no workbook here. Load its manifest in Excel, or run the local page with npm start.",
-    );
+    say(words().noWorkbook);
     return;
   }
-  const tooOld = tooOldForPane(excelHost);
-  if (tooOld) say(tooOld);
+  const lacking = lackingForPane(excelHost);
+  if (lacking !== undefined) say(words().tooOld(lacking));
   else whenSeen(() => void showPane());
 }
 
@@ -45,14 +46,28 @@ async function showPane(): Promise<void> {
       import(/* webpackChunkName: "pane" */ "./workbook"),
     ]);
     root.replaceChildren();
-    mountPane(root, new ExcelWorkbook(excelHost, (fault) => say(fault.message)));
+    mountPane(root, new ExcelWorkbook(excelHost, (fault) => void sayRefusal(fault.message)));
   } catch {
     const again = document.createElement("button");
-    again.textContent = "Try again";
+    again.textContent = words().again;
     again.addEventListener("click", () => void showPane());
     root.replaceChildren(again);
-    say("The pane could not be fetched. Check the connection to the place it comes from.");
+    say(words().notFetched);
   }
+}
+
+function words() {
+  return spanish() ? START_SPANISH : START_ENGLISH;
+}
+
+function spanish(): boolean {
+  return chosenLanguage(browserStorage(), navigator.language) === "es";
+}
+
+/** What Excel refused, in the language of the pane. */
+async function sayRefusal(text: string): Promise<void> {
+  const pane = spanish() ? await import(/* webpackChunkName: "spanish" */ "../../pane/words/spanish") : undefined;
+  say(pane ? await pane.SPANISH.refused(text) : text);
 }
 
 /** A sentence at the top of the page, above the pane where that is shown. */

@@ -21,11 +21,7 @@ export function hasCards(host: ExcelHost): boolean {
   return host.supports("ExcelApi", "1.16");
 }
 
-/** What to tell the user of an Excel that is too old for the pane; `undefined` where it serves. */
-export function tooOldForPane(host: ExcelHost): string | undefined {
-  if (host.supports(NEEDED.set, NEEDED.version)) return undefined;
-  return (
-    `This Excel is too old for the pane (it lacks ${NEEDED.set} ${NEEDED.version}). The worksheet functions work all the same. ` +
-    "For the pane use Excel for Microsoft 365, Excel 2021 or later, or Excel on the web."
-  );
+/** What an Excel that is too old for the pane lacks; `undefined` where it serves. */
+export function lackingForPane(host: ExcelHost): string | undefined {
+  return host.supports(NEEDED.set, NEEDED.version) ? undefined : `${NEEDED.set} ${NEEDED.version}`;
 }

@@ -180,7 +180,15 @@ function WholePane({ workbook, keeper, settings, onSettings }: WholePaneProps): 
 /** What a host says in words that we do not know stays in English, and is marked as such. */
 function Failure({ text }: { readonly text: string }): JSX.Element {
   const words = useWords();
-  const told = words.said(text);
+  const [told, setTold] = useState("");
+  useEffect(() => {
+    let wanted = true;
+    void words.refused(text).then((said) => wanted && setTold(said));
+    return () => {
+      wanted = false;
+    };
+  }, [words, text]);
+  if (told === "") return <></>;
   return (
     <div class="cw-failure" role="alert">
       <strong>{words.fault.heading}.</strong> <span lang={told === text ? "en" : undefined}>{told}</span>

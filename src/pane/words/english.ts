@@ -12,6 +12,8 @@ export const ENGLISH = {
     (_more: readonly Phrase[]) =>
     (text: string): string =>
       text,
+  /** What a workbook refused; what the language does not have at hand is fetched. */
+  refused: (text: string): Promise<string> => Promise.resolve(text),
   drawing: DRAWING_ENGLISH,
   ticket: TICKET_ENGLISH,
   adopt: ADOPT_ENGLISH,

@@ -12,6 +12,13 @@ export const SPANISH: Words = {
     const book = SPANISH_PHRASES.with(more);
     return (text) => book.said(text) ?? text;
   },
+  refused: async (text) => {
+    const known = SPANISH_PHRASES.said(text);
+    if (known !== undefined) return known;
+    // Where they cannot be fetched, better in English than not at all.
+    const hosts = await import(/* webpackChunkName: "hosts-spanish" */ "./hosts-spanish").catch(() => undefined);
+    return (hosts && SPANISH_PHRASES.with(hosts.HOST_PHRASES).said(text)) ?? text;
+  },
   drawing: DRAWING_SPANISH,
   ticket: TICKET_SPANISH,
   adopt: ADOPT_SPANISH,

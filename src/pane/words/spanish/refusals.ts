@@ -100,41 +100,8 @@ const IMPOSSIBLE: readonly Phrase[] = [
   ["check the leads and the range, and read again", "revise las puntas y el rango, y lea de nuevo"],
 ];
 
-/** What a workbook refused, and what stays as it was. Names of sheets, tables and cells stay as they are. */
+/** What was wrong with a table or a sheet that was asked for. Names of sheets, tables and cells stay as they are. */
 const WORKBOOK: readonly Phrase[] = [
-  ["Nothing was written.", "No se escribió nada."],
-  ["Nothing was changed.", "No se cambió nada."],
-  ['There is no sheet "{raw}" in this workbook.', "En este libro no hay hoja «{}»."],
-  ['There is no sheet "{raw}".', "No hay hoja «{}»."],
-  ['There is a sheet "{raw}" already.', "Ya hay una hoja «{}»."],
-  ["Rename one of them and try again.", "Cambie el nombre de una y pruebe de nuevo."],
-  [
-    'There already is a sheet "{raw}". Nothing was written; choose another name.',
-    "Ya hay una hoja «{}». No se escribió nada; elija otro nombre.",
-  ],
-  [
-    'There already is a table "{raw}". Nothing was written; choose another name.',
-    "Ya hay una tabla «{}». No se escribió nada; elija otro nombre.",
-  ],
-  ['There is no table "{raw}".', "No hay tabla «{}»."],
-  ['The table "{raw}" is beside "{raw}".', "La tabla «{}» está junto a «{}»."],
-  ['The table "{raw}" is in the way at {raw}.', "La tabla «{}» estorba en {}."],
-  [
-    "Merged cells are in the way: {raw}. Nothing was written; unmerge them first.",
-    "Unas celdas combinadas estorban: {}. No se escribió nada; sepárelas antes.",
-  ],
-  [
-    'Merged cells are in the way of the sheet "{raw}": {raw}. Nothing was written; unmerge them, or choose another sheet.',
-    "Unas celdas combinadas estorban a la hoja «{}»: {}. No se escribió nada; sepárelas o elija otra hoja.",
-  ],
-  [
-    'The sheet "{raw}" already holds something in {raw}. Nothing was written; clear it, or choose another sheet.',
-    "La hoja «{}» ya contiene algo en {}. No se escribió nada; bórrelo o elija otra hoja.",
-  ],
-  [
-    'The sheet "{raw}" already holds something in {raw}. Nothing was written; clear them, or choose another sheet.',
-    "La hoja «{}» ya contiene algo en {}. No se escribió nada; bórrelo o elija otra hoja.",
-  ],
   [
     'The sheet "{raw}" is protected; unprotect it and type again.',
     "La hoja «{}» está protegida; desprotéjala y escriba de nuevo.",
@@ -169,14 +136,11 @@ const WORKBOOK: readonly Phrase[] = [
     "A row of readings under {raw} is missing; enter readings below the headers, or select another header row.",
     "Falta una fila de lecturas bajo {}; escriba lecturas bajo los encabezados o seleccione otra fila de encabezados.",
   ],
-  ["The workbook is not open on the shop's computer.", "El libro no está abierto en el ordenador del taller."],
-  ["Open the page there, then try again.", "Abra allí la página y pruebe de nuevo."],
-  ["The shop's computer cannot be reached.", "No se alcanza el ordenador del taller."],
+  // Said when nothing can be fetched any more.
   [
     "The shop's computer cannot be reached. What you typed stays in its field; try again when it is back.",
     "No se alcanza el ordenador del taller. Lo que escribió queda en su campo; pruebe de nuevo cuando vuelva.",
   ],
-  ["This cannot be asked from a phone.", "Esto no se puede pedir desde un teléfono."],
 ];
 
 export const REFUSAL_PHRASES: readonly Phrase[] = [...TYPED, ...IMPOSSIBLE, ...WORKBOOK];
