@@ -9,12 +9,13 @@ import { readTables, tableFiles } from "../hosts/table/read-tables";
 import { WorkbookFault } from "../workbook/port";
 import { readArguments } from "./arguments";
 import { PartFile } from "./audit/part-file";
-import { historyOf, writeHistoryCsv } from "./audit/history";
+import { History } from "./audit/history";
 import { auditInOrder } from "./audit/pool";
 import { Progress } from "./audit/progress";
+import { ROWS_ABOUT, rowsAbout } from "./audit/rows-about";
 import { STATES, Summary } from "./audit/summary";
 import { writeCsv, writeDue, writeJson } from "./audit/write-text";
-import { writeWorkbook } from "./audit/write-workbook";
+import { MOST_ROWS, writeWorkbook } from "./audit/write-workbook";
 import { InputFault, UsageFault, type Command, type ExitCode, type Io } from "./command";
 
 /** `chargewright audit FILE -o OUT`: the verdict on every machine of a fleet's table. */
@@ -31,7 +32,8 @@ export const auditCommand: Command = {
     "",
     "FILE is .csv, .tsv, .xlsx or .parquet; a FOLDER stands for all of these in it.",
     "",
-    "  -o, --output OUT     .xlsx (summary with charts, results, what was not understood), .csv or .json",
+    "  -o, --output OUT     .xlsx (summary with charts, results, what was noticed and not understood; up",
+    "                       to 200,000 rows), .csv (the lists in files beside it) or .json",
     "  --machines FILE      machine data by machine name, where the table does not hold it",
     "  --known-good FILE    known-good parts, a part a row",
     "  --due FILE.csv       also write the work that is due, worst first",
@@ -98,6 +100,10 @@ async function audit(input: string, output: string, kind: string, wishes: Wishes
   if (!known.ok) throw new InputFault(faultMessage(known.fault));
   const options = { ...known.value, machines: machinesFromCells(tables.machines) };
 
+  if (kind === ".xlsx") {
+    const rows = await rowsAbout(files);
+    if (rows > MOST_ROWS + ROWS_ABOUT) throw tooLong(`about ${rows}`);
+  }
   const part = new PartFile(output, signature(files, wishes));
   const from = part.open();
   if (part.rows > 0) io.complain(`Going on after ${part.rows} rows that an earlier run has done.`);
@@ -115,24 +121,41 @@ async function audit(input: string, output: string, kind: string, wishes: Wishes
         );
   for await (const { chunk, result } of audited) {
     part.add(result, chunk.next);
+    if (kind === ".xlsx" && part.rows > MOST_ROWS) {
+      part.close();
+      part.remove();
+      throw tooLong(`more than ${MOST_ROWS}`);
+    }
     progress.at(chunk.next, part.rows);
   }
   part.close();
   progress.end();
 
-  const history = await historyOf(files);
   const summary = new Summary();
-  const written =
-    kind === ".xlsx"
-      ? await writeWorkbook(part, output, summary, history, new Date())
-      : kind === ".csv"
-        ? [...(await writeCsv(part, output, summary)), ...(await writeHistoryCsv(history, output))]
-        : await writeJson(part, output, summary, history);
+  const history = new History(output);
+  let written: readonly string[];
+  try {
+    await history.read(files);
+    written =
+      kind === ".xlsx"
+        ? await writeWorkbook(part, output, summary, history, new Date())
+        : kind === ".csv"
+          ? await writeCsv(part, output, summary, history)
+          : await writeJson(part, output, summary, history);
+  } finally {
+    history.remove();
+  }
   if (wishes.due !== undefined) io.out(`${await writeDue(part, wishes.due)} machines due: ${wishes.due}`);
   part.remove();
   io.out(`${summary.rows} rows: ${STATES.map((state) => `${summary.counts.get(state) ?? 0} ${state}`).join(", ")}`);
   for (const file of written) io.out(file);
   return 0;
+}
+
+function tooLong(rows: string): InputFault {
+  return new InputFault(
+    `${rows} rows, and a workbook of results takes ${MOST_ROWS} at most; write a .csv or .json instead, as in: -o results.csv.`,
+  );
 }
 
 /** A whole small table as one block; blank where none was named. */

@@ -1,4 +1,13 @@
-import { appendFileSync, existsSync, mkdtempSync, readFileSync, rmSync, statSync, writeFileSync } from "node:fs";
+import {
+  appendFileSync,
+  existsSync,
+  mkdtempSync,
+  readdirSync,
+  readFileSync,
+  rmSync,
+  statSync,
+  writeFileSync,
+} from "node:fs";
 import { tmpdir } from "node:os";
 import path from "node:path";
 import { parse } from "csv-parse/sync";
@@ -105,6 +114,69 @@ describe("audit", () => {
     const resumed = await run(at("many.csv"), "-o", at("broken.csv"), "--threads", "1");
     expect(resumed.complaints).toContain("Going on after 2000 rows");
     expect(readFileSync(at("broken.csv"), "utf8")).toBe(readFileSync(at("whole.csv"), "utf8"));
+  });
+
+  it("lists much that was not understood in part in the workbook, and whole beside it", async () => {
+    const bad = Array.from({ length: 5001 }, (_, i) => [`M ${i}`, "", "agm", "14", "?", "??", "", ""]);
+    writeFileSync(at("bad.csv"), [HEADER, ...bad].map((r) => r.join(",")).join("\n"));
+    const done = await run(at("bad.csv"), "-o", at("bad.xlsx"), "--threads", "1");
+    expect(done.code).toBe(0);
+    // Two cells a row and the column that is no reading.
+    const count = 2 * bad.length + 1;
+    const listed = parse(readFileSync(at("bad.not-understood.csv")), { columns: true }) as Record<string, string>[];
+    expect(listed).toHaveLength(count);
+    expect(done.out).toContain("bad.not-understood.csv");
+    const book = readWorkbook(readFileSync(at("bad.xlsx")), "bad.xlsx");
+    const sheet = book.sheets.find(({ name }) => name === "Not understood")!;
+    expect(book.tables.find(({ name }) => name === "NotUnderstood")!.at.rows).toBe(1 + 10_000);
+    for (const i of [0, 1, 9_999])
+      expect([sheet.at(i + 1, 1)!.value, sheet.at(i + 1, 2)!.value].map(String)).toEqual([
+        listed[i]!.Row,
+        listed[i]!.Column,
+      ]);
+    expect(sheet.at(10_002, 0)!.value).toBe(`3 more; all ${count} are in bad.not-understood.csv.`);
+    expect(book.sheets[0]!.at(2, 0)!.value).toMatch(/^10003 cells .* all of them in bad\.not-understood\.csv\.$/u);
+  });
+
+  it("refuses more rows than a workbook takes before it audits any", async () => {
+    const note = '"two\nlines"';
+    writeFileSync(at("long.csv"), `Machine,Rested voltage,Notes\n${`Quad,12.6,${note}\n,,\n`.repeat(202_000)}`);
+    const done = await run(at("long.csv"), "-o", at("long.xlsx"), "--threads", "1");
+    expect(done).toEqual({
+      code: 1,
+      out: "",
+      complaints:
+        "chargewright audit: about 202001 rows, and a workbook of results takes 200000 at most; write a .csv or .json instead, as in: -o results.csv.",
+    });
+    expect(readdirSync(folder).filter((name) => name.startsWith("long.xlsx"))).toEqual([]);
+  });
+
+  it("refuses them as soon as they are passed where the count was not clear before", async () => {
+    // A run that had done all but the last rows: only the count of the rows says more.
+    writeFileSync(at("just.csv"), `Machine,Rested voltage\n${"Quad,12.6\n".repeat(3)}`);
+    const { size, mtimeMs } = statSync(at("just.csv"));
+    const part = new PartFile(at("just.xlsx"), `${path.resolve(at("just.csv"))} ${size} ${mtimeMs}`);
+    part.open();
+    part.add({ rows: [], complaints: [] }, { file: 0, rows: 0, byte: 0 });
+    part.close();
+    const mark = JSON.parse(readFileSync(at("just.xlsx.mark"), "utf8")) as object;
+    writeFileSync(at("just.xlsx.mark"), JSON.stringify({ ...mark, rows: 199_998 }));
+    const done = await run(at("just.csv"), "-o", at("just.xlsx"), "--threads", "1");
+    expect(done.code).toBe(1);
+    expect(done.complaints).toMatch(/more than 200000 rows, and a workbook .* \.csv or \.json instead/u);
+    expect(readdirSync(folder).filter((name) => name.startsWith("just.xlsx"))).toEqual([]);
+  });
+
+  it("leaves no list of an earlier run beside new results", async () => {
+    const name = (file: string) => at(`again${file}`);
+    writeFileSync(name("-in.csv"), "Machine,Rested voltage\nQuad 1,abc\n");
+    await run(name("-in.csv"), "-o", name(".csv"), "--threads", "1");
+    expect(readFileSync(name(".not-understood.csv"), "utf8")).toContain("abc");
+    writeFileSync(name("-in.csv"), "Machine,Rested voltage\nQuad 1,12.6\n");
+    const done = await run(name("-in.csv"), "-o", name(".csv"), "--threads", "1", "--force");
+    expect(done.out).not.toContain("not-understood");
+    expect(readFileSync(name(".not-understood.csv"), "utf8")).toBe("File,Row,Column,What\n");
+    expect(readdirSync(folder).filter((file) => /part|mark/u.test(file))).toEqual([]);
   });
 
   const refused: [string, string[], number, RegExp][] = [

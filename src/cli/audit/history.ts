@@ -1,12 +1,10 @@
-import { createWriteStream } from "node:fs";
-import { finished } from "node:stream/promises";
-import { stringify } from "csv-stringify/sync";
 import { isoDate } from "../../core/fleet/dates";
 import { FleetHistoryReader } from "../../core/fleet/history/fleet-history";
 import type { MachineTrend } from "../../core/fleet/history/machine-trend";
 import { isTotalsRow } from "../../core/fleet/table-shape";
 import { quantityById } from "../../core/readings/catalogue";
 import { readTables } from "../../hosts/table/read-tables";
+import { Spool } from "./spool";
 
 export const NOTICE_COLUMNS = ["File", "Row", "Column", "Machine", "Recognised", "What"] as const;
 export const TREND_COLUMNS = [
@@ -25,28 +23,68 @@ export const TREND_COLUMNS = [
   "Allowed for",
 ] as const;
 
-type Cells = readonly (string | number)[];
+export type Cells = readonly (string | number)[];
 
-/** What a fleet's tables show as a history, as cells. */
-export interface HistoryCells {
-  readonly notices: readonly Cells[];
-  readonly trends: readonly Cells[];
+/** What a fleet's tables show as a history, set aside on disk as cells until it is written. */
+export class History {
+  private readonly noticed: Spool<Cells>;
+  private readonly followed: Spool<Cells>;
+
+  /** @param output - Its files stand beside this one while they are needed */
+  constructor(output: string) {
+    this.noticed = new Spool(`${output}.noticed.part`);
+    this.followed = new Spool(`${output}.trends.part`);
+  }
+
+  /** Reads the tables once more, whole: what is recognised in a history lies in no single row. */
+  async read(files: readonly string[]): Promise<void> {
+    const reader = new FleetHistoryReader();
+    for await (const { file, header, rows, firstRow, opens } of readTables(files)) {
+      if (opens) reader.table(header, file);
+      rows.forEach((row, i) => {
+        if (!isTotalsRow(row)) reader.row(row, firstRow + i);
+      });
+    }
+    reader.finish(
+      (n) => this.noticed.add(n.file * 2 ** 32 + n.row, [reader.fileOf(n), n.row, n.column, n.machine, n.kind, n.what]),
+      (trend) => this.followed.add(0, trendCells(trend)),
+    );
+  }
+
+  get noticeCount(): number {
+    return this.noticed.length;
+  }
+
+  get trendCount(): number {
+    return this.followed.length;
+  }
+
+  /** By file, row and column. */
+  *notices(): Generator<Cells> {
+    let ofRow: Cells[] = [];
+    for (const cells of this.noticed.inOrder()) {
+      if (ofRow.length > 0 && (ofRow[0]![0] !== cells[0] || ofRow[0]![1] !== cells[1])) {
+        yield* ofRow.sort(byColumn);
+        ofRow = [];
+      }
+      ofRow.push(cells);
+    }
+    yield* ofRow.sort(byColumn);
+  }
+
+  /** Machine by machine. */
+  trends(): Generator<Cells> {
+    return this.followed.inOrder();
+  }
+
+  remove(): void {
+    this.noticed.remove();
+    this.followed.remove();
+  }
 }
 
-/** Reads the tables once more, whole: what is recognised in a history lies in no single row. */
-export async function historyOf(files: readonly string[]): Promise<HistoryCells> {
-  const reader = new FleetHistoryReader();
-  for await (const { file, header, rows, firstRow, opens } of readTables(files)) {
-    if (opens) reader.table(header, file);
-    rows.forEach((row, i) => {
-      if (!isTotalsRow(row)) reader.row(row, firstRow + i);
-    });
-  }
-  const { notices, trends } = reader.finish();
-  return {
-    notices: notices.map((n) => [reader.fileOf(n), n.row, n.column, n.machine, n.kind, n.what]),
-    trends: trends.map(trendCells),
-  };
+function byColumn([, , a]: Cells, [, , b]: Cells): number {
+  return a! < b! ? -1 : a! > b! ? 1 : 0;
 }
 
 function trendCells({ machine, reading, since, anew, limit, trend }: MachineTrend): Cells {
@@ -73,21 +111,3 @@ function trendCells({ machine, reading, since, anew, limit, trend }: MachineTren
 
 /** 2099-12-31 as a worksheet day. */
 const LAST_DAY = 73050;
-
-/** The history as text tables beside the results; a file only where there is something in it. */
-export async function writeHistoryCsv(history: HistoryCells, output: string): Promise<readonly string[]> {
-  const written: string[] = [];
-  for (const [name, columns, rows] of [
-    ["noticed", NOTICE_COLUMNS, history.notices],
-    ["trends", TREND_COLUMNS, history.trends],
-  ] as const) {
-    if (rows.length === 0) continue;
-    const file = output.replace(/(?:\.csv)?$/iu, `.${name}.csv`);
-    const out = createWriteStream(file);
-    for (const row of [columns, ...rows]) out.write(stringify([row as (string | number)[]]));
-    out.end();
-    await finished(out);
-    written.push(file);
-  }
-  return written;
-}

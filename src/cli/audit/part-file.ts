@@ -23,6 +23,7 @@ interface Mark {
   readonly position: Position;
   readonly bytes: number;
   readonly rows: number;
+  readonly complaints: number;
 }
 
 /**
@@ -35,6 +36,7 @@ export class PartFile {
   private handle = -1;
   private bytes = 0;
   rows = 0;
+  complaints = 0;
 
   constructor(
     output: string,
@@ -51,6 +53,7 @@ export class PartFile {
     if (mark) ftruncateSync(this.handle, mark.bytes);
     this.bytes = mark?.bytes ?? 0;
     this.rows = mark?.rows ?? 0;
+    this.complaints = mark?.complaints ?? 0;
     return mark?.position ?? START;
   }
 
@@ -63,8 +66,10 @@ export class PartFile {
     writeSync(this.handle, data, 0, data.length, this.bytes);
     this.bytes += data.length;
     this.rows += result.rows.length;
+    this.complaints += result.complaints.length;
     fsyncSync(this.handle);
-    const mark: Mark = { input: this.input, position, bytes: this.bytes, rows: this.rows };
+    const { input, bytes, rows, complaints } = this;
+    const mark: Mark = { input, position, bytes, rows, complaints };
     writeFileSync(`${this.markPath}.new`, JSON.stringify(mark));
     renameSync(`${this.markPath}.new`, this.markPath);
   }

@@ -60,6 +60,7 @@ export function resultCells(row: Ordered): (string | number)[] {
   ];
 }
 
-export function complaintCells({ file, row, column, what }: Complaint): (string | number)[] {
-  return [file, row === 0 ? "header" : row, column, what];
+export async function* complaintRows(part: PartFile): AsyncGenerator<(string | number)[]> {
+  for await (const { file, row, column, what } of complaintsOf(part))
+    yield [file, row === 0 ? "header" : row, column, what];
 }

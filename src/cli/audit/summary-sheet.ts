@@ -8,8 +8,12 @@ const WIDTHS = [24, 16, 22, 10, 15, 34];
 const CHARTS_AT = 7;
 const CHART = { rows: 16, columns: 8 };
 
-/** The first page of an audit: states, the worst ten machines and the months, each with its chart. */
-export function summarySheet(summary: Summary): Step[] {
+/**
+ * The first page of an audit: states, the worst ten machines and the months, each with its chart.
+ *
+ * @param remarks - What else must be known of the workbook, a line each
+ */
+export function summarySheet(summary: Summary, remarks: readonly string[] = []): Step[] {
   const states: CellWrite[][] = STATES.map((state) => [
     state,
     summary.machineCounts.get(state) ?? 0,
@@ -20,13 +24,14 @@ export function summarySheet(summary: Summary): Step[] {
   const page = new Page();
   page.write(0, [["Fleet audit"]]);
   page.steps.push({ do: "format", at: area(0, 0, 1, 1), format: { bold: true, size: 16 } });
-  page.write(1, [
-    [
-      `${summary.rows} rows of ${summary.machines} machines; a machine that came more than once counts by its latest visit.`,
-    ],
-  ]);
-  const states0 = page.table(3, ["State", "Machines", "Rows"], states);
-  page.steps.push({ do: "format", at: area(3, 1, 1, 2), format: { align: "right" } });
+  const first = `${summary.rows} rows of ${summary.machines} machines; a machine that came more than once counts by its latest visit.`;
+  page.write(
+    1,
+    [first, ...remarks].map((line) => [line]),
+  );
+  const statesAt = 3 + remarks.length;
+  const states0 = page.table(statesAt, ["State", "Machines", "Rows"], states);
+  page.steps.push({ do: "format", at: area(statesAt, 1, 1, 2), format: { align: "right" } });
   page.chart(0, {
     title: "States",
     kind: "column",

@@ -1,78 +1,123 @@
-import { writeFileSync } from "node:fs";
-import { authorWorkbook } from "../../hosts/file/author";
+import path from "node:path";
 import { BookModel } from "../../hosts/file/book-model";
-import { WorkbookFault, type Area, type CellWrite, type Step } from "../../workbook/port";
-import {
-  COMPLAINT_COLUMNS,
-  complaintCells,
-  complaintsOf,
-  rankedRows,
-  RESULT_COLUMNS,
-  resultCells,
-} from "./result-rows";
-import { NOTICE_COLUMNS, TREND_COLUMNS, type HistoryCells } from "./history";
+import { writeWithTables, type LongTable } from "../../hosts/file/long-tables";
+import { NOTICE_COLUMNS, TREND_COLUMNS, type Cells, type History } from "./history";
 import type { PartFile } from "./part-file";
-import type { Summary } from "./summary";
+import { COMPLAINT_COLUMNS, complaintRows, rankedRows, RESULT_COLUMNS, resultCells } from "./result-rows";
 import { summarySheet } from "./summary-sheet";
+import type { Summary } from "./summary";
+import { beside, writeBeside } from "./text-file";
 
 /** More rows than this make a workbook that nobody can open in comfort. */
-const MOST_ROWS = 200_000;
+export const MOST_ROWS = 200_000;
+/** What was noticed or not understood is listed up to here, and whole in a text table beside the workbook. */
+export const MOST_LISTED = 10_000;
 
 /** Results as a workbook: a summary page with charts, the results as a table to filter, what was not understood. */
 export async function writeWorkbook(
   part: PartFile,
   output: string,
   summary: Summary,
-  history: HistoryCells,
+  history: History,
   created: Date,
 ): Promise<readonly string[]> {
-  if (part.rows > MOST_ROWS) {
-    throw new WorkbookFault(
-      `${part.rows} rows are too many for a workbook (${MOST_ROWS} at most); write a .csv or .json instead.`,
-      "unsupported",
-    );
-  }
-  const results: CellWrite[][] = [[...RESULT_COLUMNS]];
-  for await (const ranked of rankedRows(part)) {
-    summary.add(ranked);
-    results.push(resultCells(ranked.row));
-  }
-  const complaints: CellWrite[][] = [[...COMPLAINT_COLUMNS]];
-  for await (const complaint of complaintsOf(part)) complaints.push(complaintCells(complaint));
+  for await (const ranked of rankedRows(part)) summary.add(ranked);
+  const complaints = new Listing(output, "not-understood", "cells and columns were not understood", part.complaints);
+  const notices = new Listing(output, "noticed", "things were noticed in the history", history.noticeCount);
   const book = new BookModel();
-  book.apply([
-    ...summarySheet(summary),
-    ...tableSheet("Results", "AuditResults", results, [18, 7, 22, 12, 20, 15, 9, 28, 15, 8, 80]),
-    ...(history.notices.length > 0
-      ? tableSheet(
-          "Noticed",
-          "Noticed",
-          [[...NOTICE_COLUMNS], ...history.notices.map((row) => [...row])],
-          [24, 9, 24, 22, 18, 110],
-        )
-      : []),
-    ...(history.trends.length > 0
-      ? tableSheet(
-          "Trends",
-          "Trends",
-          [[...TREND_COLUMNS], ...history.trends.map((row) => [...row])],
-          [22, 20, 12, 8, 16, 14, 9, 9, 8, 16, 12, 12, 60],
-        )
-      : []),
-    ...(complaints.length > 1 ? tableSheet("Not understood", "NotUnderstood", complaints, [24, 9, 28, 90]) : []),
-  ]);
-  writeFileSync(output, await authorWorkbook(book, { title: "Fleet audit", created }));
-  return [output];
+  book.apply(
+    summarySheet(
+      summary,
+      [complaints.line(), notices.line()].filter((line) => line !== ""),
+    ),
+  );
+  const tables: LongTable[] = [
+    {
+      sheet: "Results",
+      name: "AuditResults",
+      columns: RESULT_COLUMNS,
+      widths: [18, 7, 22, 12, 20, 15, 9, 28, 15, 8, 80],
+      count: part.rows,
+      rows: resultRows(part),
+    },
+    {
+      sheet: "Noticed",
+      name: "Noticed",
+      columns: NOTICE_COLUMNS,
+      widths: [24, 9, 24, 22, 18, 110],
+      ...notices.sheet(history.notices()),
+    },
+    {
+      sheet: "Trends",
+      name: "Trends",
+      columns: TREND_COLUMNS,
+      widths: [22, 20, 12, 8, 16, 14, 9, 9, 8, 16, 12, 12, 60],
+      count: history.trendCount,
+      rows: history.trends(),
+    },
+    {
+      sheet: "Not understood",
+      name: "NotUnderstood",
+      columns: COMPLAINT_COLUMNS,
+      widths: [24, 9, 28, 90],
+      ...complaints.sheet(complaintRows(part)),
+    },
+  ];
+  const shown = tables.filter(({ sheet, count }) => sheet === "Results" || count > 0);
+  await writeWithTables(output, book, shown, { title: "Fleet audit", created });
+  return [
+    output,
+    ...(await complaints.writeRest(COMPLAINT_COLUMNS, complaintRows(part))),
+    ...(await notices.writeRest(NOTICE_COLUMNS, history.notices())),
+  ];
 }
 
-function tableSheet(sheet: string, name: string, cells: CellWrite[][], widths: readonly number[]): Step[] {
-  const at: Area = { sheet, row: 0, column: 0, rows: cells.length, columns: cells[0]!.length };
-  return [
-    { do: "add sheet", sheet },
-    { do: "write", at, values: cells },
-    { do: "format", at: { ...at, rows: 1 }, format: { bold: true, wrap: true } },
-    { do: "freeze", sheet, rows: 1, columns: 0 },
-    { do: "table", at, name },
-    ...widths.map((characters, column): Step => ({ do: "column width", sheet, column, characters })),
-  ];
+async function* resultRows(part: PartFile): AsyncGenerator<Cells> {
+  for await (const { row } of rankedRows(part)) yield resultCells(row);
+}
+
+type Rows = AsyncIterable<Cells> | Iterable<Cells>;
+
+/** What a sheet lists in part where there is too much of it, and where all of it is. */
+class Listing {
+  private readonly rest: number;
+
+  constructor(
+    private readonly output: string,
+    private readonly name: string,
+    private readonly what: string,
+    private readonly count: number,
+  ) {
+    this.rest = Math.max(0, count - MOST_LISTED);
+  }
+
+  /** For the summary; blank where the sheet says it all. */
+  line(): string {
+    return this.rest === 0
+      ? ""
+      : `${this.count} ${this.what}: the first ${MOST_LISTED} are listed here, all of them in ${this.file()}.`;
+  }
+
+  sheet(rows: Rows): Pick<LongTable, "count" | "rows" | "note"> {
+    const count = this.count - this.rest;
+    return this.rest === 0
+      ? { count, rows }
+      : { count, rows: firstOf(rows, count), note: `${this.rest} more; all ${this.count} are in ${this.file()}.` };
+  }
+
+  async writeRest(columns: readonly string[], rows: Rows): Promise<readonly string[]> {
+    return this.rest === 0 ? [] : writeBeside(this.output, this.name, this.count, columns, rows);
+  }
+
+  private file(): string {
+    return path.basename(beside(this.output, this.name));
+  }
+}
+
+async function* firstOf(rows: Rows, count: number): AsyncGenerator<Cells> {
+  let given = 0;
+  for await (const row of rows) {
+    if (given++ >= count) return;
+    yield row;
+  }
 }

@@ -25,6 +25,7 @@ const DRIFT: Readonly<Record<(typeof METER_VOLTAGES)[number], number>> = {
 const CLEAR = 5;
 const LEAST_MACHINES = 5;
 const LEAST_READINGS = 3;
+/** So many of the longest series stand for all. */
 const MOST_MACHINES = 400;
 /** Readings on each side of a day that stand for it. */
 const REACH = 3;
@@ -39,10 +40,8 @@ const APART = 150;
  *
  * @param machines - Machines that one person or one shop reads; of more than 400 the longest series stand for all
  */
-export function fleetMeterChanges(machines: readonly MachineVisits[]): readonly MeterChange[] {
-  const series = [...machines]
-    .sort((a, b) => b.visits.length - a.visits.length)
-    .slice(0, MOST_MACHINES)
+export function fleetMeterChanges(machines: Iterable<MachineVisits>): readonly MeterChange[] {
+  const series = longest(machines)
     .map(({ visits }) => visits.filter((visit) => visit.day !== undefined))
     .filter((visits) => visits.length >= 2);
   const days = [...new Set(series.flatMap((visits) => visits.map((visit) => visit.day!)))].sort((a, b) => a - b);
@@ -56,6 +55,15 @@ export function fleetMeterChanges(machines: readonly MachineVisits[]): readonly 
     if (kept.every((other) => Math.abs(other.day - change.day) >= APART)) kept.push(change);
   }
   return kept.map((change) => ({ ...change, day: firstDay(series, days, change) })).sort((a, b) => a.day - b.day);
+}
+
+/** The longest series; no more than twice as many as count are held at a time. */
+function longest(machines: Iterable<MachineVisits>): MachineVisits[] {
+  const held: MachineVisits[] = [];
+  const drop = () => held.sort((a, b) => b.visits.length - a.visits.length).splice(MOST_MACHINES);
+  for (const machine of machines) if (held.push(machine) >= 2 * MOST_MACHINES) drop();
+  drop();
+  return held;
 }
 
 /**

@@ -1,5 +1,6 @@
-import type { FleetVisit, MachineVisits, Notice } from "./types";
+import type { FleetVisit, Hear, MachineVisits, Notice } from "./types";
 import { isoDate } from "../dates";
+import type { LoggedMachine, VisitLog } from "./visit-log";
 
 /** So many readings alike to the last digit are not chance. */
 const LEAST_ALIKE = 4;
@@ -46,31 +47,59 @@ function twoSerials({ machine, visits }: MachineVisits, columns: Columns, place:
   });
 }
 
-/** Rows of different machines that agree in day and in every reading: one visit entered under two names. */
+/**
+ * Rows of different machines that agree in day and in every reading: one visit entered under two
+ * names. The first of each is found again by a number made of its readings, eight bytes a visit.
+ */
 export class CopiedRows {
-  private readonly first = new Map<string, { machine: string; visit: FleetVisit }>();
-  readonly notices: Notice[] = [];
+  /** Place in the log and one more, at the number of its readings or in the next free place. */
+  private readonly firsts: Uint32Array;
 
   constructor(
+    private readonly log: VisitLog,
     private readonly columns: Columns,
     private readonly place: Place,
-  ) {}
+  ) {
+    this.firsts = new Uint32Array(2 ** Math.ceil(Math.log2(Math.max(2, 2 * log.size))));
+  }
 
-  look({ machine, visits }: MachineVisits): void {
-    for (const visit of visits) {
-      if (visit.day === undefined || visit.values.filter((v) => !Number.isNaN(v)).length < LEAST_ALIKE) continue;
-      const key = `${visit.day} ${visit.values.join(" ")}`;
-      const before = this.first.get(key);
-      if (!before) this.first.set(key, { machine, visit });
-      else if (before.machine !== machine) {
-        this.notices.push({
-          ...at(visit, machine, this.columns("machine-name", visit)),
-          kind: "duplicate machine",
-          what: `day and every reading are those of ${before.machine} in ${this.place(before.visit)}: one visit under two names; both rows stand.`,
-        });
+  look({ machine, visits, places }: LoggedMachine, hear: Hear): void {
+    visits.forEach((visit, i) => {
+      if (visit.day === undefined || visit.values.filter((v) => !Number.isNaN(v)).length < LEAST_ALIKE) return;
+      const first = this.firstLike(visit, places[i]!);
+      if (first === undefined || this.log.machineAt(first) === machine) return;
+      hear({
+        ...at(visit, machine, this.columns("machine-name", visit)),
+        kind: "duplicate machine",
+        what: `day and every reading are those of ${this.log.machineAt(first)} in ${this.place(this.log.at(first))}: one visit under two names; both rows stand.`,
+      });
+    });
+  }
+
+  /** The visit that was looked at before with this day and these readings; where there is none, this is the first. */
+  private firstLike(visit: FleetVisit, own: number): number | undefined {
+    const { firsts, log } = this;
+    const mask = firsts.length - 1;
+    for (let slot = numberOf([visit.day!, ...visit.values]) & mask; ; slot = (slot + 1) & mask) {
+      if (firsts[slot] === 0) {
+        firsts[slot] = own + 1;
+        return undefined;
       }
+      const first = log.at(firsts[slot]! - 1);
+      if (first.day === visit.day && sameReadings(first, visit)) return firsts[slot]! - 1;
     }
   }
+}
+
+/** A number that seldom is the same for other values. */
+function numberOf(values: readonly number[]): number {
+  const bits = new Uint32Array(Float64Array.from(values).buffer);
+  let hash = 0;
+  for (const word of bits) {
+    hash = Math.imul(hash ^ word, 0x9e3779b1);
+    hash ^= hash >>> 15;
+  }
+  return hash;
 }
 
 function sameReadings(a: FleetVisit, b: FleetVisit): boolean {

@@ -9,7 +9,7 @@ import { Renames } from "./renamed-machines";
 import { levelsOf } from "./replaced-battery";
 import { slippedUnits } from "./slipped-units";
 import { storageOf } from "./storage";
-import { FOLLOWED, type FleetVisit, type Followed, type MachineVisits, type Notice } from "./types";
+import { FOLLOWED, type FleetVisit, type Followed, type Hear, type MachineVisits, type Notice } from "./types";
 import { VisitLog } from "./visit-log";
 
 export interface FleetHistory {
@@ -42,39 +42,41 @@ export class FleetHistoryReader {
     return this.files[notice.file]!;
   }
 
-  finish(): FleetHistory {
+  /**
+   * Looks at all that was read.
+   *
+   * @param hear - Is told what is recognised, in no order
+   * @param follow - Is told the trends, machine by machine
+   */
+  finish(hear: Hear, follow: (trend: MachineTrend) => void): void {
     const label = (id: string) => FOLLOWED.find((f) => f === id) && quantityById(id).label;
     const columns: Columns = (id, { file }) => this.readers[file]!.headerOf(id) || (label(id) ?? "");
     const place: Place = ({ file, row }) =>
       this.files.length > 1 ? `row ${row} of ${this.files[file]}` : `row ${row}`;
-    const notices: Notice[] = this.readers.flatMap((reader) => reader.notices());
-    notices.push(...slippedUnits(this.log, (file, reading) => this.readers[file]!.headerOf(reading)));
+    for (const reader of this.readers) reader.notices().forEach(hear);
+    slippedUnits(this.log, (file, reading) => this.readers[file]!.headerOf(reading), hear);
 
     const meters = meterChanges(this.log);
     for (const { change } of meters) {
       const i = this.log.firstFrom(change.day);
-      notices.push(meterNotice(change, this.log.machineAt(i), this.log.at(i), columns));
+      hear(meterNotice(change, this.log.machineAt(i), this.log.at(i), columns));
     }
-    const renames = new Renames();
-    const copies = new CopiedRows(columns, place);
-    const trends: MachineTrend[] = [];
+    const renames = new Renames(this.log);
+    const copies = new CopiedRows(this.log, columns, place);
     for (const machine of this.log.byMachine()) {
       renames.look(machine);
-      copies.look(machine);
-      notices.push(...duplicatesOf(machine, columns, place), ...storageOf(machine, columns));
+      copies.look(machine, hear);
+      duplicatesOf(machine, columns, place).forEach(hear);
+      storageOf(machine, columns).forEach(hear);
       const changes = meters.filter(({ of }) => of(machine)).map(({ change }) => change);
       const own = changes.length === 0 ? machineMeterChange(machine) : undefined;
       const all = own ? [own] : changes;
-      if (own) notices.push(meterNotice(own, machine.machine, firstFrom(machine.visits, own.day), columns));
+      if (own) hear(meterNotice(own, machine.machine, firstFrom(machine.visits, own.day), columns));
       const levels = levelsOf(machine, columns, all);
-      notices.push(...levels.notices);
-      trends.push(...trendsOf(machine, afterMeter(levels.startsAnew, machine, all)));
+      levels.notices.forEach(hear);
+      trendsOf(machine, afterMeter(levels.startsAnew, machine, all)).forEach(follow);
     }
-    notices.push(...renames.notices(columns, place), ...copies.notices);
-    notices.sort(
-      (a, b) => a.file - b.file || a.row - b.row || (a.column < b.column ? -1 : a.column > b.column ? 1 : 0),
-    );
-    return { notices, trends };
+    renames.propose(columns, place, hear);
   }
 }
 
@@ -83,7 +85,18 @@ export function historyOfTable(block: Block): FleetHistory {
   const reader = new FleetHistoryReader();
   reader.table(block[0] ?? []);
   block.slice(1).forEach((cells, i) => reader.row(cells, i + 2));
-  return reader.finish();
+  const notices: Notice[] = [];
+  const trends: MachineTrend[] = [];
+  reader.finish(
+    (notice) => notices.push(notice),
+    (trend) => trends.push(trend),
+  );
+  return { notices: notices.sort(byPlace), trends };
+}
+
+/** Order in which notices are read: by file, row and column. */
+export function byPlace(a: Notice, b: Notice): number {
+  return a.file - b.file || a.row - b.row || (a.column < b.column ? -1 : a.column > b.column ? 1 : 0);
 }
 
 interface SharedChange {
@@ -93,8 +106,7 @@ interface SharedChange {
 
 /** Changes that all machines show; each visit of a machine counts with all others, whoever read it. */
 function meterChanges(log: VisitLog): readonly SharedChange[] {
-  const machines = [...longest(log.byMachine())];
-  return fleetMeterChanges(machines).map((change) => ({
+  return fleetMeterChanges(firstOf(log.byMachine())).map((change) => ({
     change,
     of: ({ visits }) =>
       visits.some(({ day }) => day !== undefined && day < change.day) &&
@@ -103,7 +115,7 @@ function meterChanges(log: VisitLog): readonly SharedChange[] {
 }
 
 /** Enough machines to tell a change of all; a large fleet is not copied whole for it. */
-function* longest(machines: Iterable<MachineVisits>): Generator<MachineVisits> {
+function* firstOf(machines: Iterable<MachineVisits>): Generator<MachineVisits> {
   let given = 0;
   for (const machine of machines) {
     if (machine.visits.length < 4) continue;

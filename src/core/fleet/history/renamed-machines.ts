@@ -1,14 +1,15 @@
 import { distance } from "fastest-levenshtein";
 import { isoDate } from "../dates";
 import { at, type Columns, type Place } from "./duplicate-rows";
-import type { FleetVisit, MachineVisits, Notice } from "./types";
+import type { Hear } from "./types";
+import type { LoggedMachine, VisitLog } from "./visit-log";
 
+/** One machine under one name, as places in the log. */
 interface Named {
-  readonly machine: string;
-  readonly serials: readonly string[];
+  readonly serials: readonly number[];
   readonly count: number;
-  readonly first: FleetVisit;
-  readonly last: FleetVisit;
+  readonly first: number;
+  readonly last: number;
 }
 
 /**
@@ -19,35 +20,41 @@ interface Named {
 export class Renames {
   private readonly machines: Named[] = [];
 
-  look({ machine, visits }: MachineVisits): void {
-    const serials = [...new Set(visits.map((visit) => visit.serial.toLowerCase()).filter((serial) => serial !== ""))];
-    this.machines.push({ machine, serials, count: visits.length, first: visits[0]!, last: visits.at(-1)! });
+  constructor(private readonly log: VisitLog) {}
+
+  look({ places }: LoggedMachine): void {
+    const serials = new Set<number>();
+    for (const place of places) if (this.log.serialAt(place) !== NO_SERIAL) serials.add(this.log.serialAt(place));
+    this.machines.push({ serials: [...serials], count: places.length, first: places[0]!, last: places.at(-1)! });
   }
 
-  notices(columns: Columns, place: Place): readonly Notice[] {
+  propose(columns: Columns, place: Place, hear: Hear): void {
     const proposed = new Set<string>();
-    const notices: Notice[] = [];
     const propose = (a: Named, b: Named, column: string, why: string) => {
-      const [earlier, later] = comesFirst(a, b) ? [a, b] : [b, a];
-      const key = `${earlier.machine}\n${later.machine}`;
+      const [earlier, later] = this.comesFirst(a, b) ? [a, b] : [b, a];
+      const key = `${earlier.first} ${later.first}`;
       if (proposed.has(key)) return;
       proposed.add(key);
-      const since = followsOn(earlier, later)
-        ? ` From ${isoDate(later.first.day!)} on only this name comes: renamed?`
+      const [before, after] = [this.log.at(earlier.first), this.log.at(later.first)];
+      const since = this.followsOn(earlier, later)
+        ? ` From ${isoDate(after.day!)} on only this name comes: renamed?`
         : " One machine under two names?";
-      notices.push({
-        ...at(later.first, later.machine, columns(column, later.first)),
+      hear({
+        ...at(after, this.nameOf(later), columns(column, after)),
         kind: "renamed machine",
-        what: `${why} ${earlier.machine} (${earlier.count} ${earlier.count === 1 ? "row" : "rows"}, first in ${place(earlier.first)}).${since} They were taken as two.`,
+        what: `${why} ${this.nameOf(earlier)} (${earlier.count} ${earlier.count === 1 ? "row" : "rows"}, first in ${place(before)}).${since} They were taken as two.`,
       });
     };
     for (const [a, b] of this.oneSerial()) propose(a, b, "machine-serial", "the serial number is that of");
     for (const [a, b, why] of this.alikeNames()) propose(a, b, "machine-name", why);
-    return notices;
+  }
+
+  private nameOf({ first }: Named): string {
+    return this.log.machineAt(first);
   }
 
   private *oneSerial(): Generator<readonly [Named, Named]> {
-    const first = new Map<string, Named>();
+    const first = new Map<number, Named>();
     for (const machine of this.machines) {
       for (const serial of machine.serials) {
         const before = first.get(serial);
@@ -58,14 +65,25 @@ export class Renames {
   }
 
   private *alikeNames(): Generator<readonly [Named, Named, string]> {
+    // What tells machines apart must be the same: most names are compared with none.
+    const groups = new Map<string, Named[]>();
+    for (const machine of this.machines) {
+      const { telltales } = nameParts(this.nameOf(machine));
+      const group = groups.get(telltales);
+      if (group) group.push(machine);
+      else groups.set(telltales, [machine]);
+    }
+    for (const group of groups.values()) if (group.length > 1) yield* this.alikeIn(group);
+  }
+
+  private *alikeIn(group: readonly Named[]): Generator<readonly [Named, Named, string]> {
     // Words that are one slip apart are the same once one letter is left out of either.
     const index = new Map<string, { letters: string; machine: Named }[]>();
-    for (const machine of this.machines) {
-      const { telltales, letters } = nameParts(machine.machine);
+    for (const machine of group) {
+      const { letters } = nameParts(this.nameOf(machine));
       const met = new Set<Named>();
       for (const short of [letters, ...lessOneLetter(letters)]) {
-        const key = `${telltales}\n${short}`;
-        const there = index.get(key) ?? [];
+        const there = index.get(short) ?? [];
         for (const other of there) {
           if (met.has(other.machine) || other.machine === machine) continue;
           met.add(other.machine);
@@ -77,11 +95,25 @@ export class Renames {
             yield [other.machine, machine, "the name is but one letter from that of"];
         }
         there.push({ letters, machine });
-        index.set(key, there);
+        index.set(short, there);
       }
     }
   }
+
+  private comesFirst(a: Named, b: Named): boolean {
+    const day = ({ first }: Named) => this.log.at(first).day ?? 0;
+    if (day(a) !== day(b)) return day(a) < day(b);
+    // The rarer of two spellings that begin together is the slip.
+    return a.count >= b.count;
+  }
+
+  private followsOn(earlier: Named, later: Named): boolean {
+    const [last, first] = [this.log.at(earlier.last).day, this.log.at(later.first).day];
+    return last !== undefined && first !== undefined && first > last && later.count >= 2;
+  }
 }
+
+const NO_SERIAL = 0;
 
 function lessOneLetter(letters: string): string[] {
   return Array.from(letters, (_, i) => letters.slice(0, i) + letters.slice(i + 1));
@@ -111,20 +143,4 @@ function oneSlip(a: string, b: string): boolean {
 function swapped(a: string, b: string): boolean {
   const i = [...a].findIndex((letter, k) => letter !== b[k]);
   return a.slice(0, i) + a[i + 1] + a[i] + a.slice(i + 2) === b;
-}
-
-function comesFirst(a: Named, b: Named): boolean {
-  const [dayA, dayB] = [a.first.day ?? 0, b.first.day ?? 0];
-  if (dayA !== dayB) return dayA < dayB;
-  // The rarer of two spellings that begin together is the slip.
-  return a.count >= b.count;
-}
-
-function followsOn(earlier: Named, later: Named): boolean {
-  return (
-    earlier.last.day !== undefined &&
-    later.first.day !== undefined &&
-    later.first.day > earlier.last.day &&
-    later.count >= 2
-  );
 }

@@ -1,5 +1,5 @@
 import { quantile } from "simple-statistics";
-import { FOLLOWED, type Followed, type Notice } from "./types";
+import { FOLLOWED, type Followed, type Hear } from "./types";
 import type { VisitLog } from "./visit-log";
 
 /** Another unit that people type into a column, and what the number would then be. */
@@ -31,11 +31,13 @@ const SEASON = 45;
  *
  * @param headerOf - Header of a reading's column in a file
  */
-export function slippedUnits(log: VisitLog, headerOf: (file: number, reading: Followed) => string): readonly Notice[] {
-  return SLIPS.flatMap((slip) => slipped(log, slip, headerOf));
+export function slippedUnits(log: VisitLog, headerOf: HeaderOf, hear: Hear): void {
+  for (const slip of SLIPS) slipped(log, slip, headerOf, hear);
 }
 
-function slipped(log: VisitLog, { reading, unit, read, scale }: Slip, headerOf: (f: number, r: Followed) => string) {
+type HeaderOf = (file: number, reading: Followed) => string;
+
+function slipped(log: VisitLog, { reading, unit, read, scale }: Slip, headerOf: HeaderOf, hear: Hear): void {
   const f = FOLLOWED.indexOf(reading);
   const season = (i: number) => (Number.isNaN(log.dayAt(i)) ? -1 : Math.floor(log.dayAt(i) / SEASON));
   const samples = new Map<number, number[]>();
@@ -50,10 +52,9 @@ function slipped(log: VisitLog, { reading, unit, read, scale }: Slip, headerOf: 
     samples.set(s, sample);
     whole.push(scale(value));
   }
-  if (whole.length < LEAST) return [];
+  if (whole.length < LEAST) return;
   const all = spreadOf(whole);
   const bySeason = new Map([...samples].map(([s, sample]) => [s, sample.length < LEAST ? all : spreadOf(sample)]));
-  const notices: Notice[] = [];
   for (let i = 0; i < log.size; i++) {
     const value = log.valueAt(i, f);
     if (Number.isNaN(value) || !log.isBare(i, f)) continue;
@@ -61,7 +62,7 @@ function slipped(log: VisitLog, { reading, unit, read, scale }: Slip, headerOf: 
     const other = scale(read(value));
     if (Math.abs(scale(value) - middle) <= OFF * spread || Math.abs(other - middle) > NEAR * spread) continue;
     const { file, row } = log.at(i);
-    notices.push({
+    hear({
       file,
       row,
       column: headerOf(file, reading),
@@ -70,7 +71,6 @@ function slipped(log: VisitLog, { reading, unit, read, scale }: Slip, headerOf: 
       what: `${short(value)} stands far from the other readings of this time and would fit them in ${unit}; it was read as it stands. If it is ${unit}, write the unit with it.`,
     });
   }
-  return notices;
 }
 
 function spreadOf(sample: number[]): { middle: number; spread: number } {

@@ -63,6 +63,9 @@ export interface Notice {
   readonly what: string;
 }
 
+/** Hears notices one by one, in no order: of a large fleet nobody holds them all. */
+export type Hear = (notice: Notice) => void;
+
 /** The value of a followed reading at a visit; NaN where not read. */
 export function valueOf(visit: FleetVisit, reading: Followed): number {
   return visit.values[FOLLOWED.indexOf(reading)]!;

@@ -1,3 +1,4 @@
+import { GrowingColumn } from "../growing-column";
 import { FOLLOWED, type FleetVisit, type MachineVisits } from "./types";
 
 /** A row on its way into the log. */
@@ -7,22 +8,31 @@ export interface LoggedVisit extends FleetVisit {
   readonly bare: number;
 }
 
+/** All visits of one machine, and their places in the log. */
+export interface LoggedMachine extends MachineVisits {
+  readonly places: Uint32Array;
+}
+
 /**
  * The visits of a whole fleet in columns of plain numbers: some 60 bytes a row, so that a million
  * rows stay in memory.
  */
 export class VisitLog {
-  private readonly rows = new Growing(Uint32Array);
-  private readonly files = new Growing(Uint16Array);
-  private readonly machines = new Growing(Uint32Array);
-  private readonly days = new Growing(Float64Array);
-  private readonly serials = new Growing(Uint32Array);
-  private readonly batteries = new Growing(Uint32Array);
-  private readonly bares = new Growing(Uint8Array);
-  private readonly values = new Growing(Float32Array);
+  private readonly rows = new GrowingColumn(Uint32Array);
+  private readonly files = new GrowingColumn(Uint16Array);
+  private readonly machines = new GrowingColumn(Uint32Array);
+  private readonly days = new GrowingColumn(Float64Array);
+  private readonly serials = new GrowingColumn(Uint32Array);
+  private readonly batteries = new GrowingColumn(Uint32Array);
+  private readonly bares = new GrowingColumn(Uint8Array);
+  private readonly values = new GrowingColumn(Float32Array);
   private readonly names = new Words((name) => name.toLowerCase());
   private readonly words = new Words((word) => word.toLowerCase());
   private grouped: Uint32Array | undefined;
+
+  constructor() {
+    this.words.placeOf("");
+  }
 
   get size(): number {
     return this.rows.length;
@@ -58,6 +68,11 @@ export class VisitLog {
     return this.names.at(this.machines.at(i));
   }
 
+  /** The same number for the same serial number, however it is spelled; 0 for none. */
+  serialAt(i: number): number {
+    return this.serials.at(i);
+  }
+
   isBare(i: number, followed: number): boolean {
     return (this.bares.at(i) & (1 << followed)) !== 0;
   }
@@ -80,14 +95,15 @@ export class VisitLog {
   }
 
   /** Machine by machine, in the order in which they first come, visits oldest first; rows without a name are left out. */
-  *byMachine(): Generator<MachineVisits> {
+  *byMachine(): Generator<LoggedMachine> {
     const order = this.order();
     for (let from = 0; from < order.length;) {
       const machine = this.machines.at(order[from]!);
       let to = from + 1;
       while (to < order.length && this.machines.at(order[to]!) === machine) to++;
       const name = this.names.at(machine);
-      if (name !== "") yield { machine: name, visits: Array.from(order.subarray(from, to), (i) => this.at(i)) };
+      const places = order.subarray(from, to);
+      if (name !== "") yield { machine: name, places, visits: Array.from(places, (i) => this.at(i)) };
       from = to;
     }
   }
@@ -126,30 +142,5 @@ class Words {
 
   at(place: number): string {
     return this.spellings[place]!;
-  }
-}
-
-type Numbers = Uint8Array | Uint16Array | Uint32Array | Float32Array | Float64Array;
-
-/** A column of numbers that doubles when it is full. */
-class Growing<A extends Numbers> {
-  private store: A;
-  length = 0;
-
-  constructor(private readonly kind: new (length: number) => A) {
-    this.store = new kind(1024);
-  }
-
-  push(value: number): void {
-    if (this.length === this.store.length) {
-      const larger = new this.kind(this.length * 2);
-      larger.set(this.store);
-      this.store = larger;
-    }
-    this.store[this.length++] = value;
-  }
-
-  at(i: number): number {
-    return this.store[i]!;
   }
 }

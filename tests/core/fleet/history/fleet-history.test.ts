@@ -1,6 +1,8 @@
+import fc from "fast-check";
 import { FleetHistoryReader, historyOfTable } from "../../../../src/core/fleet/history/fleet-history";
 import type { Cell } from "../../../../src/core/cell";
 import { isoDate } from "../../../../src/core/fleet/dates";
+import type { Notice } from "../../../../src/core/fleet/history/types";
 import { Random } from "../../../../src/tools/simulation/random";
 
 const noticesOf = (table: readonly (readonly Cell[])[]) =>
@@ -194,6 +196,36 @@ describe("storage and new batteries", () => {
   });
 });
 
+describe("one visit under two names", () => {
+  it("[property] is found as by comparing every row with every earlier one", () => {
+    const cell = fc.constantFrom<Cell>("", 12.5, 12.6);
+    const row = fc.tuple(fc.constantFrom("A", "B", "C"), fc.nat(2), cell, cell, cell, cell, cell);
+    fc.assert(
+      fc.property(fc.array(row, { maxLength: 40 }), (rows) => {
+        const table = rows.map(([name, visit, ...readings]): Cell[] => [name, day(visit), ...readings]);
+        const found = historyOfTable([["Machine", "Date", ...VOLTAGES], ...table]).notices.filter(({ what }) =>
+          what.includes("under two names; both"),
+        );
+        const names = [...new Set(rows.map(([name]) => name))];
+        const inTurn = table
+          .map((cells, i) => ({ cells, row: i + 2 }))
+          .sort((a, b) => names.indexOf(a.cells[0] as never) - names.indexOf(b.cells[0] as never) || a.row - b.row);
+        const expected = inTurn.flatMap(({ cells, row: at }, i) => {
+          if (cells.slice(2).filter((value) => value !== "").length < 4) return [];
+          const key = cells.slice(1).join();
+          const first = inTurn.slice(0, i).find((other) => other.cells.slice(1).join() === key);
+          return first && first.cells[0] !== cells[0] ? [`${at} ${first.row}`] : [];
+        });
+        const said = found.map(({ row: at, what }) => `${at} ${/in row (\d+)/u.exec(what)![1]}`);
+        expect(said.sort()).toEqual(expected.sort());
+      }),
+      { seed: 20261125, numRuns: 60 },
+    );
+  });
+});
+
+const VOLTAGES = ["Rested voltage", "Cranking voltage", "Load test voltage", "Idle voltage", "Voltage at test speed"];
+
 describe("several tables", () => {
   it("are one fleet, and rows of another file are named with it", () => {
     const reader = new FleetHistoryReader();
@@ -201,7 +233,11 @@ describe("several tables", () => {
       reader.table(["Machine", "Date", "Rested voltage"], file);
       reader.row(["Quad 1", "2026-05-04", 12.6], 2);
     }
-    const { notices } = reader.finish();
+    const notices: Notice[] = [];
+    reader.finish(
+      (notice) => notices.push(notice),
+      () => undefined,
+    );
     expect(notices.map((n) => [reader.fileOf(n), n.row])).toEqual([["june.csv", 2]]);
     expect(notices[0]!.what).toContain("row 2 of may.csv");
   });
