@@ -1,22 +1,10 @@
 /** @jsxImportSource preact */
 import type { JSX } from "preact";
 import { useWords } from "../words/words";
-import {
-  at,
-  Battery,
-  Box,
-  Clamp,
-  Current,
-  Drawing,
-  Ground,
-  Lead,
-  Meter,
-  Note,
-  posts,
-  Resistor,
-  socketsBelow,
-  Wire,
-} from "./kit";
+import { Box, Current, Drawing, Note, Wire } from "./kit";
+import { Clamp, Lead, Meter, socketsBelow } from "./meters";
+import { at } from "./points";
+import { Battery, Ground, posts, Resistor } from "./symbols";
 import type { Placement } from "./placements";
 
 /** What stands beside the battery in the drawing. */

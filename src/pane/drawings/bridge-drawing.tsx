@@ -2,7 +2,9 @@
 import type { JSX } from "preact";
 import { useWords } from "../words/words";
 import type { MeterView } from "./battery-drawings";
-import { at, Box, Drawing, Lead, Meter, Node, Note, Wire, type Point } from "./kit";
+import { Box, Drawing, Node, Note, Wire } from "./kit";
+import { Lead, Meter } from "./meters";
+import { at, type Point } from "./points";
 import type { Device, Phase, Place } from "./placements";
 
 /** Words of the catalogue's `bridge-kind`. */

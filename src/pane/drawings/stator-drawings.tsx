@@ -2,7 +2,10 @@
 import type { JSX } from "preact";
 import { useWords } from "../words/words";
 import type { MeterView } from "./battery-drawings";
-import { at, Box, Drawing, Lead, Meter, Node, Note, socketsBelow, Winding, Wire, type Point } from "./kit";
+import { Box, Drawing, Node, Note, Wire } from "./kit";
+import { Lead, Meter, socketsBelow } from "./meters";
+import { at, type Point } from "./points";
+import { Winding } from "./symbols";
 import type { Phase, Place } from "./placements";
 
 export type Connection = "delta" | "wye" | "unknown";

@@ -2,7 +2,9 @@
 import type { JSX } from "preact";
 import { useWords } from "../words/words";
 import type { MeterView } from "./battery-drawings";
-import { at, Box, Clamp, Current, Drawing, Lead, Meter, Node, Note, socketsBelow, Wire } from "./kit";
+import { Box, Current, Drawing, Node, Note, Wire } from "./kit";
+import { Clamp, Lead, Meter, socketsBelow } from "./meters";
+import { at } from "./points";
 import type { Phase } from "./placements";
 
 const BPLUS = at(80, 112);

@@ -1,6 +1,7 @@
 import type { FaultId } from "../../core/diagnosis/faults";
 import { operatingPoint } from "../simulation/operating-point";
-import { restVolts, specimen, type Specimen } from "../simulation/faulty-system";
+import { restVolts } from "../simulation/battery-state";
+import { specimen, type Specimen } from "../simulation/faulty-system";
 import { COMMON, drawMachine, type Machine } from "../simulation/machine";
 import type { Random } from "../simulation/random";
 import { cranking } from "../simulation/readings";

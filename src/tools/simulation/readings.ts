@@ -1,7 +1,7 @@
 import type { OperatingPoint, Triple } from "../../core/circuit/types";
 import { dropAt, diodeAt } from "../../core/circuit/diode-law";
+import { restVolts } from "./battery-state";
 import type { Specimen } from "./faulty-system";
-import { restVolts } from "./faulty-system";
 import { drawMeters, show, type MeterKind } from "./meters";
 import type { Random } from "./random";
 

@@ -2,7 +2,8 @@ import type { FaultId } from "../../core/diagnosis/faults";
 import { operatingPoint } from "./operating-point";
 import { drawMachine, type Machine, type MachineRanges } from "./machine";
 import { noLoadVolts } from "./no-load";
-import { NEEDS_REGULATOR, specimen, type Specimen } from "./faulty-system";
+import { specimen, type Specimen } from "./faulty-system";
+import { NEEDS_REGULATOR } from "./put-in-faults";
 import { drawSpeeds, plate, readAll, type Runs, type Values } from "./readings";
 import { Random } from "./random";
 
