@@ -4,11 +4,13 @@ import { meterFromCells } from "../judgement/meter-from-cells";
 import { jobFromCells, jobsFromTable } from "../readings/from-cells";
 import { matchLabel } from "../readings/match";
 import { parseEntry } from "../readings/parse";
-import type { Job } from "../readings/types";
+import type { Job, Measured } from "../readings/types";
 import { andThen, fail, ok, type Result } from "../result";
+import { once, sameBlock } from "../same-again";
 import { expectationOf } from "./expectation";
 import { CONDITIONS } from "./conditions";
-import { judgeReading, type LimitOptions } from "./judge-reading";
+import { frameOf, type Frame, type LimitOptions } from "./frame";
+import { judgeReadingIn } from "./judge-reading";
 
 /** What a check of readings in cells is given besides the readings themselves. */
 export interface CheckGiven {
@@ -32,7 +34,19 @@ export const NOT_READ_CELLS: readonly Cell[] = ["not read", "", "", "", ""];
  * @returns The check of one reading; the fault of the first cell of machine, conditions of measurement,
  *   meter or known-good parts that cannot be read
  */
-export function checkWith(given: CheckGiven): Result<CheckCells> {
+export const checkWith: (given: CheckGiven) => Result<CheckCells> = once(prepareCheck, sameGiven);
+
+function sameGiven(one: CheckGiven, other: CheckGiven): boolean {
+  return (
+    one.passAt === other.passAt &&
+    sameBlock(one.machine, other.machine) &&
+    sameBlock(one.conditions, other.conditions) &&
+    sameBlock(one.meter, other.meter) &&
+    sameBlock(one.knownGood, other.knownGood)
+  );
+}
+
+function prepareCheck(given: CheckGiven): Result<CheckCells> {
   return andThen(jobOf(given.machine), (machine) =>
     andThen(
       jobOf(given.conditions, (id) => CONDITIONS.has(id)),
@@ -47,14 +61,15 @@ export function checkWith(given: CheckGiven): Result<CheckCells> {
               rule: ruleAt(given.passAt),
               expected: expectationOf(surroundings),
             };
-            return ok((readingId: string, value: Cell) => checkOne(surroundings, options, readingId, value));
+            const frame = frameOf(surroundings, options);
+            return ok((readingId: string, value: Cell) => checkOne(frame, options, readingId, value));
           }),
         ),
     ),
   );
 }
 
-function checkOne(surroundings: Job, options: LimitOptions, readingId: string, value: Cell): Result<readonly Cell[]> {
+function checkOne(frame: Frame, options: LimitOptions, readingId: string, value: Cell): Result<readonly Cell[]> {
   const match = matchLabel(readingId);
   if (match?.entry.kind !== "quantity") {
     return fail({
@@ -68,13 +83,21 @@ function checkOne(surroundings: Job, options: LimitOptions, readingId: string, v
   const typed = typeof value === "number" && unit !== undefined ? `${value} ${unit}` : value;
   return andThen(parseEntry(typed, entry), (measured) => {
     if (measured === null) return ok(NOT_READ_CELLS);
-    const judged = judgeReading(entry.id, new Map(surroundings).set(entry.id, measured), options);
+    // Where it stands among the conditions as well, as on the job sheet, all readings share what is known of the job.
+    const shared = sameMeasured(frame.job.get(entry.id), measured);
+    const own = shared ? frame : frameOf(new Map(frame.job).set(entry.id, measured), options);
+    const judged = judgeReadingIn(own, entry.id);
     const reason = judged.customary
       ? `${judged.reason} ${judged.customary.words[0]!.toUpperCase()}${judged.customary.words.slice(1)}.`
       : judged.reason;
     return ok([judged.state, judged.limit?.low ?? "", judged.limit?.high ?? "", judged.chance ?? "", reason]);
   });
 }
+
+function sameMeasured(one: Measured | undefined, other: Measured): boolean {
+  return one !== undefined && FIELDS.every((field) => one[field as keyof Measured] === other[field as keyof Measured]);
+}
+const FIELDS = ["kind", "value", "resolution", "note"] as const;
 
 /**
  * What stands in cells. A fault is the answer only where it `matters`: among the readings of a job, one

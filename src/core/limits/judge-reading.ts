@@ -56,9 +56,14 @@ const ROOMS: Room = { ...BATTERY_ROOM, ...STATOR_ROOM, ...RECTIFIER_ROOM, ...WIR
  * @param options - Meter, decision rule, known-good jobs
  */
 export function judgeReading(id: string, job: Job, options: LimitOptions = {}): Judged {
+  return judgeReadingIn(frameOf(job, options), id);
+}
+
+/** The same in a job that was looked up already. */
+export function judgeReadingIn(frame: Frame, id: string): Judged {
   const entry = entryOf(id);
   if (entry?.kind !== "quantity") throw new Error(`No quantity "${id}" in the catalogue.`);
-  return judgeEntry(entry, frameOf(job, options));
+  return judgeEntry(entry, frame);
 }
 
 /** Judges every reading of the catalogue, in its order; what was not read is `not read`. */
