@@ -42,45 +42,42 @@ function readingAt(i: number): { text: string; state: "pass" | "fail" } {
     : { text: (11.5 + i * 0.01).toFixed(2), state: "fail" };
 }
 
-/** Lets the page measure, from the next Enter on, and leave its times on the window. */
+/**
+ * Lets the page measure, from the next Enter on, and leave its times on the window. All is watched from
+ * before the key, because what it sets off may be over before another listener hears of it.
+ */
 async function watchAnswer(page: Page, row: number, state: string): Promise<void> {
   await page.evaluate(
     ({ at, entry, wanted }) => {
       const { workbook } = (window as unknown as { chargewright: { workbook: Workbook } }).chargewright;
       const frame = () => new Promise((resolve) => requestAnimationFrame(resolve));
-      const measured = async () => {
-        const from = await new Promise<number>((resolve) =>
-          window.addEventListener("keydown", ({ key, timeStamp }) => key === "Enter" && resolve(timeStamp), true),
-        );
-        const since = () => performance.now() - from;
-        const pane = (async () => {
-          const shown = () =>
-            document.querySelector(`#pane [data-reading="${entry}"] [data-state]`)?.getAttribute("data-state") ===
-            wanted;
-          if (!shown())
-            await new Promise<void>((resolve) => {
-              const watch = new MutationObserver(() => {
-                if (!shown()) return;
-                watch.disconnect();
-                resolve();
-              });
-              watch.observe(document.getElementById("pane")!, { subtree: true, childList: true, attributes: true });
-            });
-          return since();
-        })();
-        const judged = await new Promise<number>((resolve) => {
-          const stop = workbook.onCalculated(() => {
-            void workbook.read(at).then(({ values }) => {
-              if (values[0]![0] !== wanted) return;
-              stop();
-              resolve(since());
-            });
+      const pressed = new Promise<number>((resolve) =>
+        window.addEventListener("keydown", ({ key, timeStamp }) => key === "Enter" && resolve(timeStamp), true),
+      );
+      const calculated = new Promise<number>((resolve) => {
+        const stop = workbook.onCalculated(() => {
+          void workbook.read(at).then(({ values }) => {
+            if (values[0]![0] !== wanted) return;
+            stop();
+            resolve(performance.now());
           });
         });
+      });
+      const inPane = new Promise<number>((resolve) => {
+        const watch = new MutationObserver(() => {
+          const shown = document.querySelector(`#pane [data-reading="${entry}"] [data-state]`);
+          if (shown?.getAttribute("data-state") !== wanted) return;
+          watch.disconnect();
+          resolve(performance.now());
+        });
+        watch.observe(document.getElementById("pane")!, { subtree: true, childList: true, attributes: true });
+      });
+      const measured = async () => {
+        const [from, cell] = [await pressed, await calculated];
         // What is drawn in one frame is on the screen when the next one begins.
         await frame();
         await frame();
-        return { cell: judged, frame: since(), pane: await pane };
+        return { cell: cell - from, frame: performance.now() - from, pane: (await inPane) - from };
       };
       Object.assign(window, { measured: measured() });
     },

@@ -1,10 +1,12 @@
-import { ICommandService, type ICommandInfo, type Injector } from "@univerjs/core";
+import { ICommandService, toDisposable, type ICellData, type ICommandInfo, type Injector } from "@univerjs/core";
 import {
   SetFormulaCalculationNotificationMutation,
   SetFormulaCalculationStartMutation,
   type ISetFormulaCalculationNotificationMutation,
 } from "@univerjs/engine-formula";
+import { SetRangeValuesMutation, type ISetRangeValuesMutationParams } from "@univerjs/sheets";
 import { TriggerCalculationController } from "@univerjs/sheets-formula";
+import { Pauses } from "./pauses";
 
 /** What is used of the part of the engine that waits for changes. */
 interface Trigger {
@@ -13,26 +15,47 @@ interface Trigger {
   _setTimeoutKey: ReturnType<typeof setTimeout> | number;
   /** What has to be calculated after these changes. */
   _generateDirty(commands: readonly ICommandInfo[]): object;
+  disposeWithMe(disposable: { dispose(): void }): unknown;
 }
+
+/** Past this a calculation that has not said that it ended is taken for one that broke. */
+const LONGEST_CALCULATION_MS = 30_000;
+
+/** As many values as a person types in one go. */
+const FEW = 40;
 
 /**
  * The engine lets a tenth of a second go by after each change before it calculates, which is all the
  * time that a person who typed a reading should wait. With this it calculates as soon as the work
- * under way is done: everything that is changed in one go still makes one calculation. While one is
- * under way, changes wait for its end; the engine would stop it and begin from the start, and could
- * lose what it was about to write.
+ * under way is done: everything that is changed in one go still makes one calculation, and a few values
+ * are followed before the page draws them. While a calculation is under way, changes wait for its end;
+ * the engine would stop it and begin from the start, and could lose what it was about to write.
  */
 export function calculateAtOnce(injector: Injector): void {
   const trigger = injector.get(TriggerCalculationController) as unknown as Partial<Trigger>;
   if (!hasInternals(trigger)) return;
   const commands = injector.get(ICommandService);
-  let underWay = false;
+  const pauses = new Pauses(injector);
+  let underWay: ReturnType<typeof setTimeout> | undefined;
 
+  const started = () => {
+    clearTimeout(underWay);
+    underWay = setTimeout(ended, LONGEST_CALCULATION_MS);
+  };
+  const ended = () => {
+    clearTimeout(underWay);
+    underWay = undefined;
+    if (trigger._waitingCommandQueue.length > 0) soon();
+  };
   const begin = () => {
-    if (underWay || trigger._waitingCommandQueue.length === 0) return;
+    if (underWay !== undefined || trigger._waitingCommandQueue.length === 0) return;
+    clearTimeout(trigger._setTimeoutKey);
     const changes = trigger._waitingCommandQueue;
     trigger._waitingCommandQueue = [];
     const dirty = trigger._generateDirty(changes);
+    // What the engine has been told to calculate it would forget over a second start.
+    started();
+    pauses.start();
     void commands.executeCommand(SetFormulaCalculationStartMutation.id, dirty, { onlyLocal: true });
   };
   // The engine's own listener came first: what waits stands in its queue, with its timer set.
@@ -41,20 +64,41 @@ export function calculateAtOnce(injector: Injector): void {
     trigger._setTimeoutKey = setTimeout(begin, 0);
   };
   commands.onCommandExecuted(({ id, params }) => {
-    if (id === SetFormulaCalculationStartMutation.id) underWay = true;
+    if (id === SetFormulaCalculationStartMutation.id) started();
     else if (id === SetFormulaCalculationNotificationMutation.id) {
-      if ((params as ISetFormulaCalculationNotificationMutation).functionsExecutedState === undefined) return;
-      underWay = false;
-      if (trigger._waitingCommandQueue.length > 0) soon();
-    } else if (trigger._waitingCommandQueue.length > 0) soon();
+      if ((params as ISetFormulaCalculationNotificationMutation).functionsExecutedState !== undefined) ended();
+    } else if (trigger._waitingCommandQueue.length > 0) {
+      soon();
+      if (id === SetRangeValuesMutation.id && areFewValues(params as ISetRangeValuesMutationParams))
+        queueMicrotask(begin);
+    }
   });
+  trigger.disposeWithMe(
+    toDisposable(() => {
+      clearTimeout(underWay);
+      clearTimeout(trigger._setTimeoutKey);
+    }),
+  );
   if (trigger._waitingCommandQueue.length > 0) soon();
+}
+
+/** Formulas come with many others, when a sheet is laid out. */
+function areFewValues({ cellValue }: ISetRangeValuesMutationParams): boolean {
+  let count = 0;
+  for (const line of Object.values(cellValue ?? {})) {
+    for (const cell of Object.values<ICellData | null | undefined>(line ?? {})) {
+      count += 1;
+      if (count > FEW || cell?.f || cell?.si) return false;
+    }
+  }
+  return true;
 }
 
 function hasInternals(trigger: Partial<Trigger>): trigger is Trigger {
   return (
     Array.isArray(trigger._waitingCommandQueue) &&
     trigger._setTimeoutKey !== undefined &&
-    typeof trigger._generateDirty === "function"
+    typeof trigger._generateDirty === "function" &&
+    typeof trigger.disposeWithMe === "function"
   );
 }

@@ -3,6 +3,7 @@ import {
   CELL_INVERTED_INDEX_CACHE,
   ErrorType,
   ErrorValueObject,
+  ICalculateFormulaService,
   IFormulaDependencyGenerator,
   Interpreter,
 } from "@univerjs/engine-formula";
@@ -21,6 +22,21 @@ export function guardInterpreter(injector: Injector): void {
       return ErrorValueObject.create(ErrorType.VALUE);
     }
   };
+}
+
+/**
+ * A calculation that breaks outside its formulas would never say that it ended, and whoever waits for it
+ * would wait on; with this it ends with what it has, and the next edit is calculated.
+ */
+export function guardSteps(injector: Injector): void {
+  const service = injector.get(ICalculateFormulaService) as unknown as { _executeStep?(): Promise<unknown> };
+  const step = service._executeStep?.bind(service);
+  if (!step) return;
+  service._executeStep = () =>
+    step().catch((error: unknown) => {
+      console.error("A calculation broke; the next edit calculates anew.", error);
+      return undefined;
+    });
 }
 
 /** What is used of the generator's own steps. */

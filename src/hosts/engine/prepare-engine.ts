@@ -1,7 +1,8 @@
 import type { Injector } from "@univerjs/core";
 import { cutArraysBetweenCells } from "./array-text";
 import { calculateAtOnce } from "./calculate-at-once";
-import { compareCellByCell, guardInterpreter, skipIdleAddressSearch } from "./guard";
+import { compareCellByCell, guardInterpreter, guardSteps, skipIdleAddressSearch } from "./guard";
+import { keepDependencies } from "./kept-dependencies";
 import { clearSpentMessages } from "./messages";
 import { followChangedSpills } from "./spills-that-changed";
 
@@ -10,8 +11,10 @@ export function prepareEngine(injector: Injector): void {
   compareCellByCell();
   cutArraysBetweenCells();
   guardInterpreter(injector);
+  guardSteps(injector);
   skipIdleAddressSearch(injector);
   clearSpentMessages(injector);
+  keepDependencies(injector);
   followChangedSpills(injector);
   calculateAtOnce(injector);
 }

@@ -61,9 +61,10 @@ export class Settling {
     return () => this.listeners.delete(listener);
   }
 
+  /** One that broke has ended as well: what it left is read as it stands. */
   private finished(state: FormulaExecutedStateType | undefined): void {
+    if (state === undefined || state === FormulaExecutedStateType.STOP_EXECUTION) return;
     const success = state === FormulaExecutedStateType.SUCCESS;
-    if (!success && state !== FormulaExecutedStateType.NOT_EXECUTED) return;
     if (this.changesAtStart === this.changes) {
       this.due = false;
       for (const done of [...this.waiting]) done();
