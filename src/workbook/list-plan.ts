@@ -8,7 +8,7 @@ import { listRange, type ListLayout } from "./list-layout";
 import { LOOK, PART_COLOURS, PART_STATES } from "./look";
 import { SheetDraft, stretch } from "./sheet-draft";
 import { drawHead } from "./sheet-head";
-import { saidCell, saidColours, type SheetLanguage } from "./sheet-language";
+import { saidCell, saidColours, widthForWords, type SheetLanguage } from "./sheet-language";
 import type { AuditColumn, ListTemplate } from "./template-schema";
 
 /** Draws a list: title, note, header row from the catalogue, rows to fill in, results beside them. */
@@ -89,7 +89,9 @@ function drawResults(
     const column = first + i;
     const source = workings + AUDIT_COLUMNS.indexOf(name);
     const said = SAID[name] ?? [];
-    draft.put(layout.headerRow, column, draft.say(name)).width(column, AUDIT_WIDTHS[name]);
+    draft
+      .put(layout.headerRow, column, draft.say(name))
+      .width(column, Math.max(AUDIT_WIDTHS[name], ...(SAID[name] ? [widthForWords(SAID[name], draft.language)] : [])));
     for (let row = layout.firstRow; row < layout.firstRow + layout.rows; row++) {
       draft.put(row, column, {
         formula: shownOrNothing(cellName(row, source), saidCell(cellName(row, source), said, draft.language)),

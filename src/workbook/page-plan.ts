@@ -4,7 +4,7 @@ import type { Check } from "../core/readings/types";
 import { cellName, fixedCell, rangeName } from "./address";
 import { entryById } from "./input-cells";
 import { listColumn, type ListLayout } from "./list-layout";
-import { LOOK } from "./look";
+import { LOOK, READING_STATES } from "./look";
 import {
   COLUMN,
   LAST,
@@ -23,6 +23,7 @@ import { drawGiven, type PageArguments } from "./page-arguments";
 import { drawCurve } from "./page-curve";
 import { drawVerdict } from "./page-verdict";
 import { linesOf, SheetDraft, stretch } from "./sheet-draft";
+import { widthForWords } from "./sheet-language";
 import type { PageTemplate } from "./template-schema";
 
 const widthFrom = (column: number) => WIDTHS.slice(column, LAST + 1).reduce((sum, width) => sum + width, 0);
@@ -34,6 +35,7 @@ export function drawPage(setting: PageSetting): SheetDraft {
   const layout = pageLayout(template);
   const draft = new SheetDraft(sheet, setting.language);
   WIDTHS.forEach((width, column) => draft.width(column, width));
+  draft.width(COLUMN.state, Math.max(WIDTHS[COLUMN.state], widthForWords(READING_STATES, draft.language)));
   draft
     .put(0, 0, template.title)
     .format(stretch(0, 0, 1), LOOK.title)

@@ -94,6 +94,11 @@ export function saidColours(words: ColourRule["words"], { say }: SheetLanguage):
   return words.map((word) => ({ ...word, equals: say(word.equals) }));
 }
 
+/** Characters that a column needs for any of some words in bold. */
+export function widthForWords(words: readonly string[], { say }: SheetLanguage): number {
+  return Math.max(...words.map((word) => say(word).length)) + 1.5;
+}
+
 /**
  * The word that a function answered in `cell`, in the language of the sheet, as part of a formula; anything
  * but `words` as it is.

@@ -51,7 +51,7 @@ export function CheckView(props: CheckViewProps): JSX.Element {
       <h2 tabIndex={-1} ref={heading}>
         {words.said(check.label)}
       </h2>
-      <p class="cw-meta">
+      <p class="cw-meta cw-sentence">
         {words.engine[check.engine]} · {words.answer.minutes(check.minutes)} · {words.check.tools}:{" "}
         {check.tools.map(words.said).join(", ")}
       </p>

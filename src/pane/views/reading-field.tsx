@@ -3,6 +3,7 @@ import type { JSX } from "preact";
 import { useId } from "preact/hooks";
 import type { Judged } from "../../core/judgement/types";
 import { numberWords } from "../../core/judgement/words";
+import { parseChoice } from "../../core/readings/parse";
 import type { Entry } from "../../core/readings/types";
 import { shownUnit } from "../open-job";
 import { usePane } from "../pane-context";
@@ -88,20 +89,22 @@ export function Control({
     }
   };
   if (entry.kind === "choice") {
-    const known = entry.choices.find((choice) => choice.value.toLowerCase() === field.text.trim().toLowerCase());
+    // The cell may hold the word in another language; what stands there is not written anew for that.
+    const read = parseChoice(field.text, entry.label, entry.choices);
+    const known = read.ok ? read.value : null;
     return (
       <select
         {...common}
         class="cw-input"
-        value={known?.value ?? field.text}
+        value={field.text}
         onChange={(event) => field.input(event.currentTarget.value)}
         onBlur={(event) => void field.commit(event.currentTarget.value, false)}
         onKeyDown={onKeyDown}
       >
-        <option value="">{words.field.clear}</option>
-        {known || field.text === "" ? null : <option value={field.text}>{field.text}</option>}
+        <option value="">{entry.stage === "machine" ? words.said("Not known") : words.field.clear}</option>
+        {known !== null || field.text === "" ? null : <option value={field.text}>{field.text}</option>}
         {entry.choices.map((choice) => (
-          <option key={choice.value} value={choice.value}>
+          <option key={choice.value} value={choice.value === known ? field.text : choice.value}>
             {words.said(choice.label)}
           </option>
         ))}
