@@ -4,7 +4,7 @@ import { ruleAt, GUARDED, type DecisionRule } from "../core/judgement/conformanc
 import type { Judged, Limit } from "../core/judgement/types";
 import { TYPICAL_HANDHELD, type Meter } from "../core/judgement/meter";
 import { CONDITIONS } from "../core/limits/conditions";
-import { judgeJob, judgeReading, type LimitOptions } from "../core/limits/judge-reading";
+import { judgeJob, judgeReading } from "../core/limits/judge-reading";
 import { entryOf, isReading } from "../core/readings/catalogue";
 import type { Job, Measured } from "../core/readings/types";
 import type { OwnMeter, OwnMeterFunction, RuleName } from "./settings";
@@ -74,7 +74,8 @@ function hasLimit(id: string, judged: Judged): boolean {
   return judged.limit !== undefined || !CONDITIONS.has(id);
 }
 
-function limitOptions({ knownGood, rule, meter }: AssessOptions): LimitOptions {
+/** The user's settings as readings are judged by them. */
+export function limitOptions({ knownGood, rule, meter }: AssessOptions) {
   return { rule: RULES[rule], meter: meterOf(meter), ...(knownGood.length > 0 ? { knownGood } : {}) };
 }
 

@@ -1,3 +1,4 @@
+import type { ProofOutcome } from "../core/diagnosis/proof";
 import { faultOf } from "../core/diagnosis/faults";
 import { freeSheetName } from "../workbook/free-sheet-name";
 import type { Step, Workbook } from "../workbook/port";
@@ -14,7 +15,12 @@ export interface TicketLine {
 }
 
 /** How the readings after the repair came out, as far as a customer wants to know. */
-export type RepairOutcome = "proven" | "notCured" | undefined;
+const REPAIR: Readonly<Record<ProofOutcome, "proven" | "notCured" | undefined>> = {
+  repaired: "proven",
+  "not repaired": "notCured",
+  "something new": "notCured",
+  unproven: undefined,
+};
 
 /**
  * What the customer reads: the finding with how sure it is, part by part, and what comes next. It
@@ -23,9 +29,10 @@ export type RepairOutcome = "proven" | "notCured" | undefined;
 export function ticketLines(
   open: OpenJob,
   assessment: Assessment,
-  outcome: RepairOutcome,
+  repaired: ProofOutcome | undefined,
   words: TicketWords,
 ): readonly TicketLine[] {
+  const outcome = repaired && REPAIR[repaired];
   const cell = (id: string) => String(open.before.typed.get(id) ?? "").trim();
   const pair = (text: string, value: string): TicketLine[] => (value === "" ? [] : [{ kind: "pair", text, value }]);
   const heading = (text: string): TicketLine => ({ kind: "heading", text });

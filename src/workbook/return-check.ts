@@ -1,6 +1,6 @@
-import { diagnose, weigh, type DiagnosisOptions, type PartVerdict } from "../core/diagnosis/diagnose";
+import { diagnose, weigh, type PartVerdict } from "../core/diagnosis/diagnose";
 import { openChecks } from "../core/diagnosis/direct-checks";
-import { proveRepair, type ProofOutcome } from "../core/diagnosis/proof";
+import { proveRepair, type ProofOptions, type ProofOutcome } from "../core/diagnosis/proof";
 import { clearedBy, provenBy, type CheckRead } from "../core/diagnosis/proven-by";
 import type { Job, Part } from "../core/readings/types";
 import type { QuoteRow } from "./quote-record";
@@ -40,7 +40,7 @@ export interface JobRecord {
 }
 
 /** Answers from the readings, and only where there are none from what was quoted. */
-export function returnCheck(record: JobRecord, part: Part, options: DiagnosisOptions = {}): ReturnAnswer {
+export function returnCheck(record: JobRecord, part: Part, options: ProofOptions = {}): ReturnAnswer {
   const quotes = record.quotes.filter((row) => row.part === part);
   const weighed = weigh(record.before, options);
   const nothing = { part, chance: undefined, grounds: undefined, checks: [], open: [], after: undefined, quotes };
@@ -76,7 +76,7 @@ function faultyKind({ proof }: PartVerdict, after: ProofOutcome | undefined): Re
 }
 
 /** Readings after the work prove the part that the verdict named, and no other. */
-function afterWork({ before, after }: JobRecord, part: Part, options: DiagnosisOptions) {
+function afterWork({ before, after }: JobRecord, part: Part, options: ProofOptions) {
   if (after.size === 0 || diagnose(before, options)?.verdict.part !== part) return undefined;
   const proof = proveRepair(before, after, options);
   return proof && { outcome: proof.outcome, sentence: proof.sentence };

@@ -165,18 +165,20 @@ describe("the shop's own records", () => {
     await page.close();
   });
 
-  it("a repair is proven only when the voltage at test speed passes and nothing fails", async () => {
+  it("a repair is proven only when what showed the fault is taken again and nothing fails", async () => {
     const { page } = await pages.open({ demo: true });
     await page.click("#cw-open-proof");
     const outcome = () => page.getAttribute("[data-outcome]", "data-outcome");
-    expect(await outcome()).toBe("notRead");
+    expect(await outcome()).toBe("not read");
     await type(page, "rested-voltage", "12.8");
     await page.waitForSelector('[data-outcome="unproven"]');
     await type(page, "test-rpm", "5000");
     await type(page, "test-voltage", "12.2");
-    await page.waitForSelector('[data-outcome="notCured"]');
+    await page.waitForSelector('[data-outcome="not repaired"]');
     await type(page, "test-voltage", "14.3");
-    await page.waitForSelector('[data-outcome="proven"]');
+    await page.waitForSelector("text=Not proven yet: take again what showed the fault");
+    await type(page, "battery-current", "3.1");
+    await page.waitForSelector('[data-outcome="repaired"]');
     // What was read before the repair stands as it was.
     const rows = await rowsOf(page, "Job");
     const labelled = rows.filter((row) => row[0] === "Running voltage at test speed").map((row) => row[1]);

@@ -1,3 +1,4 @@
+import type { ProofOutcome } from "../../src/core/diagnosis/proof";
 import { FAULT_IDS } from "../../src/core/diagnosis/faults";
 import { assess } from "../../src/pane/assess";
 import { openJob, type OpenJob } from "../../src/pane/open-job";
@@ -30,7 +31,7 @@ async function jobWith(
   return { book, open: (await openJob(book, "Job"))! };
 }
 
-const text = (open: OpenJob, outcome?: "proven" | "notCured") =>
+const text = (open: OpenJob, outcome?: ProofOutcome) =>
   ticketLines(open, assess(open.before.job, OPTIONS), outcome, TICKET_ENGLISH)
     .map((line) => `${line.text} ${line.value ?? ""}`)
     .join("\n");
@@ -74,7 +75,7 @@ describe("the customer's ticket", () => {
       part: "stator",
       state: "faulty",
     });
-    const ticket = text(open, "proven");
+    const ticket = text(open, "repaired");
     expect(ticket).toContain("The cause is a charging coil in the engine that touches the engine's metal.");
     expect(ticket).toContain(TICKET_ENGLISH.repair);
     expect(ticket).toContain(TICKET_ENGLISH.proven);

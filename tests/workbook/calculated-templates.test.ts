@@ -95,7 +95,7 @@ it("shows what cannot be read in its own row, keeps what was typed, and judges t
   expect(at("load-test-voltage")[4]).toBe("pass");
 });
 
-it("proves a repair only where the voltage at test speed passes and nothing fails", async () => {
+it("calls a repair in order only where the voltage at test speed passes and nothing fails", async () => {
   const workbook = new FileWorkbook();
   const [job] = await placeTemplates(workbook, TEMPLATES, { demo: DEMO });
   const proof = async (readings: Readonly<Record<string, number>>) => {
@@ -118,9 +118,9 @@ it("proves a repair only where the voltage at test speed passes and nothing fail
     return after.values.find((line) => line[0] === "Repair")![1];
   };
   expect(await proof({})).toBe("Not read yet");
-  expect(await proof({ "Key-off draw": 1 })).toMatch(/^Unproven/u);
-  expect(await proof({ "Test speed": 5000, "Running voltage at test speed": 14.3 })).toMatch(/^Proven/u);
-  expect(await proof({ "Key-off draw": 60 })).toMatch(/^Not cured/u);
+  expect(await proof({ "Key-off draw": 1 })).toMatch(/^Not shown yet/u);
+  expect(await proof({ "Test speed": 5000, "Running voltage at test speed": 14.3 })).toMatch(/^In order/u);
+  expect(await proof({ "Key-off draw": 60 })).toMatch(/^Not in order/u);
 });
 
 it("audits the fleet's rows beside them", async () => {

@@ -3,6 +3,7 @@ import type { JSX } from "preact";
 import { useMemo } from "preact/hooks";
 import type { CounterJob } from "../../workbook/counter-jobs";
 import type { ListSheet } from "../../workbook/list-sheet";
+import { limitOptions } from "../assess";
 import type { Desk } from "../counter-desk";
 import type { OpenJob } from "../open-job";
 import { useAssessment } from "../use-assessment";
@@ -23,7 +24,8 @@ interface OpenJobProps {
 export function CounterOpenJob({ job, open, desk, knownGood }: OpenJobProps): JSX.Element {
   const words = useCounterWords();
   const before = open.before.job;
-  const { assessment, options } = useAssessment(before, knownGood);
+  const { assessment, options: asked } = useAssessment(before, knownGood);
+  const options = useMemo(() => limitOptions(asked), [asked]);
   const verdict = assessment.explained?.diagnosis.verdict;
   const record = useMemo(
     () => ({ before, after: open.after.job, quotes: job.quotes }),

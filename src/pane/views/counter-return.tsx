@@ -1,7 +1,8 @@
 /** @jsxImportSource preact */
 import type { JSX } from "preact";
 import { useId, useMemo, useState } from "preact/hooks";
-import { percent, type DiagnosisOptions } from "../../core/diagnosis/diagnose";
+import { percent } from "../../core/diagnosis/diagnose";
+import type { ProofOptions } from "../../core/diagnosis/proof";
 import { PARTS, type Part } from "../../core/readings/types";
 import { returnCheck, type JobRecord, type ReturnAnswer, type ReturnKind } from "../../workbook/return-check";
 import { withoutSubject } from "../words/without-subject";
@@ -22,7 +23,7 @@ const SHAPE: Readonly<Record<ReturnKind, AnyState>> = {
 
 interface ReturnProps {
   readonly record: JobRecord;
-  readonly options: DiagnosisOptions;
+  readonly options: ProofOptions;
   /** The part that is likeliest asked for. */
   readonly likely: Part | "none" | undefined;
 }

@@ -6,7 +6,8 @@ import { readingWords } from "../../core/diagnosis/check-words";
 import { checkLabel } from "../../core/diagnosis/evidence";
 import type { CheckRead } from "../../core/diagnosis/proven-by";
 import { returnCheck, type JobRecord } from "../../workbook/return-check";
-import type { Assessment, AssessOptions } from "../assess";
+import type { ProofOptions } from "../../core/diagnosis/proof";
+import type { Assessment } from "../assess";
 import { withoutSubject } from "../words/without-subject";
 import { useCounterWords } from "../words/counter-words";
 import { VerdictName } from "./verdict-name";
@@ -17,7 +18,7 @@ const MOST_SPEAKING = 3;
 interface VerdictProps {
   readonly record: JobRecord;
   readonly assessment: Assessment;
-  readonly options: AssessOptions;
+  readonly options: ProofOptions;
 }
 
 /** The verdict with its chance, and the readings that it stands on. */

@@ -1,13 +1,15 @@
 /** @jsxImportSource preact */
 import type { JSX } from "preact";
 import { useEffect, useMemo, useRef } from "preact/hooks";
-import type { Judged, ReadingState } from "../../core/judgement/types";
+import type { ProofOutcome } from "../../core/diagnosis/proof";
+import type { ReadingState } from "../../core/judgement/types";
 import { entryOf, isReading } from "../../core/readings/catalogue";
 import { CHECKS } from "../../core/readings/checks";
 import type { Entry, Job } from "../../core/readings/types";
 import { judgeAll, previewOf, type AssessOptions } from "../assess";
 import { shownCell, writeReading, type OpenJob } from "../open-job";
 import { usePane } from "../pane-context";
+import { repairOf } from "../repair";
 import { useWords, type Words } from "../words/words";
 import { BackButton } from "./back-button";
 import { Cautions } from "./check-view";
@@ -21,8 +23,12 @@ interface ProofProps {
   readonly onWritten: () => Promise<void>;
 }
 
-/** The repair counts as proven only once this reading passes. */
-const MUST = "test-voltage";
+const SHAPE: Readonly<Record<ProofOutcome, ReadingState>> = {
+  repaired: "pass",
+  "not repaired": "fail",
+  "something new": "fail",
+  unproven: "unsure",
+};
 
 /** The readings taken once more after the repair, beside what they were before. */
 export function ProofView({ open, options, onBack, onWritten }: ProofProps): JSX.Element {
@@ -34,7 +40,8 @@ export function ProofView({ open, options, onBack, onWritten }: ProofProps): JSX
   const entries = proofEntries(open);
   const job = useMemo(() => jobAfter(open), [open]);
   const judged = useMemo(() => judgeAll(job, options), [job, options]);
-  const outcome = proofOutcome(entries, judged);
+  const proof = useMemo(() => repairOf(open, options), [open, options]);
+  const noPlace = (proof?.lacking ?? []).flatMap((id) => (open.place.proof.has(id) ? [] : (entryOf(id)?.label ?? id)));
   const cautions = [
     ...new Set(
       CHECKS.filter((check) => entries.some((entry) => entry.check === check.id)).flatMap((check) => check.cautions),
@@ -50,10 +57,13 @@ export function ProofView({ open, options, onBack, onWritten }: ProofProps): JSX
       <h2 tabIndex={-1} ref={heading}>
         {words.proof.heading}
       </h2>
-      <p role="status" class="cw-headline" data-outcome={outcome.key}>
-        <StateShape state={outcome.state} size={20} />
-        <span>{words.proof[outcome.key]}</span>
+      <p role="status" class="cw-headline cw-proof" data-outcome={proof?.outcome ?? "not read"}>
+        <StateShape state={proof ? SHAPE[proof.outcome] : "not read"} size={20} />
+        <span>{proof ? words.said(proof.sentence) : words.proof.notRead}</span>
       </p>
+      {noPlace.length > 0 ? (
+        <p class="cw-warning">{words.proof.noPlace(noPlace.map((label) => words.said(label)).join(", "))}</p>
+      ) : null}
       <Cautions ids={cautions} words={words} />
       <p>{words.proof.how}</p>
       {entries.length === 0 ? <p class="cw-warning">{words.proof.noCells}</p> : null}
@@ -84,33 +94,19 @@ export function ProofView({ open, options, onBack, onWritten }: ProofProps): JSX
   );
 }
 
-export function proofEntries(open: OpenJob): readonly Entry[] {
+function proofEntries(open: OpenJob): readonly Entry[] {
   return [...open.place.proof.keys()]
     .map(entryOf)
     .filter((entry): entry is Entry => entry !== undefined && isReading(entry));
 }
 
 /** Machine data as before, readings only those of after the repair. */
-export function jobAfter(open: OpenJob): Job {
+function jobAfter(open: OpenJob): Job {
   const facts = [...open.before.job].filter(([id]) => {
     const entry = entryOf(id);
     return entry !== undefined && !isReading(entry);
   });
   return new Map([...facts, ...open.after.job]);
-}
-
-type OutcomeKey = "notRead" | "notCured" | "proven" | "unproven";
-
-/** Same rule as the sheet's own line: nothing fails, and the voltage at test speed passes. */
-export function proofOutcome(
-  entries: readonly Entry[],
-  judged: ReadonlyMap<string, Judged>,
-): { readonly key: OutcomeKey; readonly state: ReadingState } {
-  const states = entries.map((entry) => judged.get(entry.id)?.state ?? "not read");
-  if (states.every((state) => state === "not read")) return { key: "notRead", state: "not read" };
-  if (states.includes("fail")) return { key: "notCured", state: "fail" };
-  if (judged.get(MUST)?.state === "pass") return { key: "proven", state: "pass" };
-  return { key: "unproven", state: "unsure" };
 }
 
 function beforeWords(open: OpenJob, entry: Entry, temperatures: "°C" | "°F", words: Words): string | undefined {

@@ -1,13 +1,13 @@
 /** @jsxImportSource preact */
 import type { JSX } from "preact";
 import { useEffect, useMemo, useRef, useState } from "preact/hooks";
-import { judgeAll, type Assessment, type AssessOptions } from "../assess";
+import type { Assessment, AssessOptions } from "../assess";
 import type { OpenJob } from "../open-job";
 import { usePane } from "../pane-context";
+import { repairOf } from "../repair";
 import { ticketLines, writeTicket, type TicketLine } from "../ticket";
 import { useWords } from "../words/words";
 import { BackButton } from "./back-button";
-import { jobAfter, proofEntries, proofOutcome } from "./proof-view";
 
 interface TicketProps {
   readonly open: OpenJob;
@@ -24,8 +24,7 @@ export function TicketView({ open, assessment, options, onBack }: TicketProps): 
   const [written, setWritten] = useState<string | undefined>(undefined);
   useEffect(() => heading.current?.focus(), []);
   const lines = useMemo(() => {
-    const { key } = proofOutcome(proofEntries(open), judgeAll(jobAfter(open), options));
-    return ticketLines(open, assessment, key === "proven" || key === "notCured" ? key : undefined, words.ticket);
+    return ticketLines(open, assessment, repairOf(open, options)?.outcome, words.ticket);
   }, [open, assessment, options, words]);
   const write = async () => {
     const sheet = await attempt(() => writeTicket(workbook, lines, words.ticket));

@@ -192,9 +192,8 @@ export const ENGLISH = {
     open: "Proof after repair",
     how: "Battery charged and rested, all plugs joined, lights on: read again at the posts, as before.",
     before: "before",
-    proven: "Proven: the voltage at test speed passes and nothing fails",
-    notCured: "Not cured: a reading still fails",
-    unproven: "Unproven: the voltage at test speed does not pass yet",
+    noPlace: (labels: string) =>
+      `This sheet has no line for it after the repair: ${labels}. Add a line with that name below the others.`,
     notRead: "Not read yet",
     noCells: "This sheet has no place for readings after the repair.",
   },

@@ -50,17 +50,17 @@ const TEMPLATE_PHRASES: readonly Phrase[] = [
   ["Caution", "Precaución"],
   ["Proof after repair", "Comprobación tras la reparación"],
   [
-    "Battery charged and rested, all plugs joined, lights on: read again at the posts, as before.",
-    "Batería cargada y en reposo, todos los conectores unidos, luces encendidas: lea otra vez en los bornes, como antes.",
+    "Battery charged and rested, all plugs joined, lights on: read again at the posts, as before, and again what showed the fault.",
+    "Batería cargada y en reposo, todos los conectores unidos, luces encendidas: lea otra vez en los bornes, como antes, y otra vez lo que mostró la avería.",
   ],
   ["Repair", "Reparación"],
   [
-    "Proven: the voltage at test speed passes and nothing fails",
-    "Comprobada: la tensión a régimen de prueba es conforme y nada falla",
+    "In order: the voltage at test speed passes and nothing fails",
+    "En orden: la tensión a régimen de prueba es conforme y nada falla",
   ],
-  ["Not cured: a reading still fails", "Sin resolver: una lectura sigue fallando"],
+  ["Not in order: a reading still fails", "Sin resolver: una lectura sigue fallando"],
   [
-    "Unproven: the voltage at test speed does not pass yet",
+    "Not shown yet: the voltage at test speed does not pass",
     "Sin comprobar: la tensión a régimen de prueba aún no es conforme",
   ],
   ["Not read yet", "Aún sin leer"],

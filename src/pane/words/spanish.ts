@@ -196,9 +196,8 @@ export const SPANISH: Words = {
     open: "Prueba tras la reparación",
     how: "Batería cargada y reposada, todos los conectores unidos, luces encendidas: leer de nuevo en los bornes, como antes.",
     before: "antes",
-    proven: "Probado: la tensión a régimen de prueba es conforme y nada falla",
-    notCured: "No reparado: una lectura sigue sin ser conforme",
-    unproven: "Sin probar: la tensión a régimen de prueba aún no es conforme",
+    noPlace: (labels) =>
+      `Esta hoja no tiene línea para ello tras la reparación: ${labels}. Añada una con ese nombre debajo de las otras.`,
     notRead: "Aún sin leer",
     noCells: "Esta hoja no tiene sitio para las lecturas tras la reparación.",
   },

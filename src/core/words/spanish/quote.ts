@@ -137,25 +137,6 @@ const LISTS: readonly Phrase[] = [
   ['Terms, {raw}: "{raw}" cannot be read; enter {raw}.', "Condiciones, «{}»: «{}» no se puede leer; escriba {}."],
 ];
 
-/** What the readings after the work prove, and the checks of a part by name. */
-const PROOF: readonly Phrase[] = [
-  ["Something new: {}", "Algo nuevo: {}"],
-  [
-    "Nothing was found before, so there is nothing to prove.",
-    "Antes no se encontró nada, así que no hay nada que probar.",
-  ],
-  ["Not repaired: the {} is still in question ({v}).", "Sin reparar: sigue en duda: {} ({})."],
-  [
-    "Not proven yet: take again what showed the fault ({}).",
-    "Aún sin probar: vuelva a tomar lo que mostró la avería ({}).",
-  ],
-  [
-    "Repaired: the {} reads in order now (chance of a fault in it {v}).",
-    "Reparado: las lecturas están ahora en orden: {} (probabilidad de avería {}).",
-  ],
-  ["Not proven yet: the chance of a fault in the {} is {v}.", "Aún sin probar: probabilidad de avería: {}, {}."],
-];
-
 export const QUOTE_PHRASES: readonly Phrase[] = [
   ...QUOTE_SHEET_PHRASES,
   ...LINES,
@@ -165,5 +146,4 @@ export const QUOTE_PHRASES: readonly Phrase[] = [
   ...USES,
   ...GAPS,
   ...LISTS,
-  ...PROOF,
 ];

@@ -7,6 +7,7 @@ import { EVIDENCE_PHRASES } from "./evidence";
 import { FAULT_PHRASES } from "../../../core/words/spanish/faults";
 import { JUDGED_PHRASES } from "./judged";
 import { LIMIT_PHRASES } from "./limits";
+import { PROOF_PHRASES } from "./proof";
 import { REFUSAL_PHRASES } from "./refusals";
 
 /** Names and sentences of the computing side in Spanish. */
@@ -17,6 +18,7 @@ export const SPANISH_PHRASES = new Phrasebook(
     ...DIODE_PHRASES,
     ...EVIDENCE_PHRASES,
     ...FAULT_PHRASES,
+    ...PROOF_PHRASES,
     ...REFUSAL_PHRASES,
     ...CHECK_PHRASES,
     ...CATALOGUE_PHRASES,
