@@ -221,8 +221,9 @@ function addin(env) {
             name: "diagnosis",
             chunks: "async",
             enforce: true,
-            // What proves a part or a repair is asked at the counter alone, and travels with it.
-            test: /src.(?:core.(?:diagnosis\b(?!.pro(?:of|ven-by)\.)|fleet\b)|functions.(?:verdict|fleet)\b)/,
+            // What proves a part or a repair is asked at the counter alone, and travels with it; trends, notices
+            // and long audits are asked by cells.
+            test: /src.(?:core.(?:diagnosis\b(?!.pro(?:of|ven-by)\.)|fleet\b(?!.(?:trend|robust|join|history|growing|notices|issue)))|functions.(?:verdict|fleet)\b)/,
           },
         },
       },

@@ -8,9 +8,12 @@ const OPENING: ReadonlySet<string> = new Set(["pane.js", "pane.css", "diagnosis.
 /** Words, one file a language, of the counter, of new sheets and of what a workbook refuses. */
 const ASKED: ReadonlySet<string> = new Set(["counter", "sheets", "hosts"]);
 const opensIn = (language: "english" | "spanish") => (file: string) => OPENING.has(file) || file === `${language}.js`;
+/** What the audit of a long table alone asks for: the code of its threads, which share no file with the page. */
+const LONG_AUDIT: ReadonlySet<string> = new Set(["long-audit.js", "audit-worker.js"]);
 const askedIn = (language: "english" | "spanish") => (file: string) =>
   file !== "functions.js" &&
   !OPENING.has(file) &&
+  !LONG_AUDIT.has(file) &&
   (!LANGUAGE.test(file) || ASKED.has(file.replace(`-${language}.js`, "")));
 const LANGUAGE = /(?:english|spanish)\.js$/u;
 
@@ -23,6 +26,7 @@ const LANGUAGE = /(?:english|spanish)\.js$/u;
 const CEILINGS: readonly [what: string, belongs: (file: string) => boolean, kilobytes: number][] = [
   ["functions", (file) => file === "functions.js", 100],
   ["diagnosis behind VERDICT, AUDIT and the like", (file) => file === "diagnosis.js", 65],
+  ["threads of a long table's AUDIT", (file) => LONG_AUDIT.has(file), 70],
   ["pane as it opens in English, with its diagnosis", opensIn("english"), 150],
   ["pane as it opens in Spanish, with its diagnosis", opensIn("spanish"), 150],
   ["what the pane fetches when asked, in English", askedIn("english"), 50],

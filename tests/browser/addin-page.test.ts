@@ -1,74 +1,20 @@
-import { execFileSync } from "node:child_process";
-import { existsSync, mkdtempSync, readFileSync } from "node:fs";
-import { createServer, type Server } from "node:http";
-import type { AddressInfo } from "node:net";
-import { tmpdir } from "node:os";
-import path from "node:path";
-import type { Browser, Page } from "playwright-core";
+import type { Page } from "playwright-core";
 import { FUNCTIONS } from "../../src/functions/registry";
-import { addinListener } from "../../src/tools/addin-server";
-import { launchBrowser } from "./launch";
+import { fleetRows, machineRows } from "../bench/fleet-rows";
+import { addinInBrowser, type AddinInBrowser, type StandIn } from "./addin-in-browser";
 
 jest.setTimeout(240_000);
 
-const ROOT = path.resolve(__dirname, "../..");
-let browser: Browser;
-let server: Server;
-let office: string;
+let addin: AddinInBrowser;
+const open = (how?: string) => addin.open(how);
 
 beforeAll(async () => {
-  const built = path.join(ROOT, "dist/addin");
-  if (!existsSync(path.join(built, "addin.html"))) throw new Error("dist/addin is not built; run: npm run build:addin");
-  const out = mkdtempSync(path.join(tmpdir(), "stand-in-"));
-  const cli = path.join(path.dirname(require.resolve("webpack-cli/package.json")), "bin/cli.js");
-  execFileSync(process.execPath, [cli, "--config", path.join(ROOT, "tests/hosts/excel/stand-in.webpack.cjs")], {
-    env: { ...process.env, STAND_IN_OUT: out },
-    stdio: "pipe",
-  });
-  office = readFileSync(path.join(out, "office.js"), "utf8");
-  server = createServer(addinListener(built));
-  await new Promise<void>((resolve) => server.listen(0, "127.0.0.1", resolve));
-  browser = await launchBrowser();
+  addin = await addinInBrowser();
 });
 
 afterAll(async () => {
-  await browser?.close();
-  server?.close();
+  await addin?.close();
 });
-
-/** The built page in an Excel that is stood in for; `foreign` holds what it asked of other places. */
-async function open(how = "") {
-  const page = await browser.newPage({ viewport: { width: 350, height: 800 } });
-  const errors: string[] = [];
-  const foreign: string[] = [];
-  const loaded: string[] = [];
-  page.on("pageerror", (error) => errors.push(error.message));
-  page.on("console", (message) => message.type() === "error" && errors.push(message.text()));
-  const origin = `http://127.0.0.1:${(server.address() as AddressInfo).port}`;
-  await page.route("**/office.js", (route) =>
-    how === "offline" ? route.abort() : route.fulfill({ contentType: "text/javascript", body: office }),
-  );
-  page.on("request", (request) => {
-    const url = new URL(request.url());
-    loaded.push(url.pathname);
-    if (url.origin !== origin && url.protocol !== "data:" && !url.pathname.endsWith("/office.js"))
-      foreign.push(request.url());
-  });
-  await page.goto(`${origin}/addin.html?excel=${how}`);
-  if (how !== "offline") await page.waitForFunction(() => "standIn" in window);
-  return { page, errors, foreign, loaded };
-}
-
-interface StandIn {
-  readonly associated: Record<string, (...given: unknown[]) => unknown>;
-  readonly show: () => void;
-  readonly book: {
-    readonly sheets: readonly {
-      readonly name: string;
-      readonly cells: ReadonlyMap<string, { readonly value: unknown; readonly formula: string }>;
-    }[];
-  };
-}
 
 const called = (page: Page, id: string, ...given: unknown[]) =>
   page.evaluate(
@@ -95,6 +41,31 @@ describe("the built page of the add-in", () => {
     ]);
     expect((verdict as unknown[][])[0]!.slice(0, 2)).toEqual(["load", "faulty"]);
     expect(loaded.some((file) => file.endsWith("diagnosis.js"))).toBe(true);
+    expect([errors, foreign]).toEqual([[], []]);
+    await page.close();
+  });
+
+  it("audits a long table in threads, with the cells that one call gives", async () => {
+    const { page, errors, foreign } = await open("hidden");
+    const table = fleetRows(8_100, 40);
+    const machines = machineRows(40);
+    const [cells, answers] = await page.evaluate(
+      async ([rows, data]) => {
+        const answered: number[] = [];
+        const Plain = window.Worker;
+        window.Worker = class extends Plain {
+          constructor(address: string | URL, options?: WorkerOptions) {
+            super(address, options);
+            this.addEventListener("message", ({ data: part }) => answered.push((part as unknown[]).length));
+          }
+        };
+        const { associated } = (window as unknown as { standIn: StandIn }).standIn;
+        return [(await associated.AUDIT!(rows, data)) as unknown[][], answered] as const;
+      },
+      [table, machines] as const,
+    );
+    expect(answers.reduce((sum, rows) => sum + rows, 0)).toBe(8_100);
+    expect(cells).toEqual(FUNCTIONS.AUDIT!(table, machines));
     expect([errors, foreign]).toEqual([[], []]);
     await page.close();
   });
@@ -168,8 +139,7 @@ describe("the built page of the add-in", () => {
 });
 
 describe("the server for the add-in", () => {
-  const get = (file: string, method = "GET") =>
-    fetch(`http://127.0.0.1:${(server.address() as AddressInfo).port}${file}`, { method });
+  const get = (file: string, method = "GET") => fetch(`${addin.origin}${file}`, { method });
 
   it("lets Excel on the web frame it and names every type", async () => {
     const answer = await get("/addin.html");

@@ -1,7 +1,7 @@
 import { browserStorage } from "../../pane/browser-storage";
 import { chosenLanguage } from "../../pane/chosen-language";
 import { excelHost, hasCards, lackingForPane } from "./excel-host";
-import { AT_ONCE, fetchOnCall, ON_CALL } from "./function-parts";
+import { AT_ONCE, fetchOnCall, fetchOnNotice, ON_CALL, ON_NOTICE } from "./function-parts";
 import { verdictCard } from "./verdict-card";
 import { associateFunctions, associateOnCall, type FunctionRuntime } from "./functions";
 import { START_ENGLISH, START_SPANISH } from "./start-words";
@@ -22,9 +22,14 @@ if (typeof Office === "undefined") {
   say(words().noLibrary);
 } else {
   associateFunctions(AT_ONCE, runtime);
-  associateOnCall(ON_CALL, fetchOnCall, runtime, {
-    CARD: (functions, given) => (hasCards(excelHost) ? verdictCard(functions, given) : undefined),
-  });
+  associateOnCall(
+    ON_CALL,
+    fetchOnCall,
+    runtime,
+    { CARD: (functions, given) => (hasCards(excelHost) ? verdictCard(functions, given) : undefined) },
+    { AUDIT: auditElsewhere },
+  );
+  associateOnCall(ON_NOTICE, fetchOnNotice, runtime);
   void Office.onReady(begin);
 }
 
@@ -36,6 +41,14 @@ function begin({ host }: { host: Office.HostType }): void {
   const lacking = lackingForPane(excelHost);
   if (lacking !== undefined) say(words().tooOld(lacking));
   else whenSeen(() => void showPane());
+}
+
+async function auditElsewhere(given: readonly unknown[]) {
+  const [{ auditInParts }, { startAuditThread }] = await Promise.all([
+    import(/* webpackChunkName: "long-audit" */ "./audit-in-parts"),
+    import(/* webpackChunkName: "long-audit" */ "./audit-thread"),
+  ]);
+  return auditInParts(given, startAuditThread, navigator.hardwareConcurrency);
 }
 
 async function showPane(): Promise<void> {

@@ -22,6 +22,9 @@ export function associateFunctions(functions: FunctionTable, runtime: FunctionRu
 /** Makes the answer of a function richer than plain cells; `undefined` leaves it plain. */
 export type Dress = (functions: FunctionTable, given: readonly unknown[]) => object | undefined;
 
+/** Has a function answered somewhere else; `undefined` leaves it to be answered here. */
+export type Elsewhere = (given: readonly unknown[]) => Promise<Cell[][] | undefined>;
+
 /**
  * Registers functions whose code is fetched at the first call; Excel shows the cell as busy meanwhile.
  *
@@ -29,12 +32,14 @@ export type Dress = (functions: FunctionTable, given: readonly unknown[]) => obj
  * @param fetch - Brings the functions
  * @param runtime - Excel's `CustomFunctions`
  * @param dress - By id, functions whose answer may be a rich value
+ * @param elsewhere - By id, functions that may be answered in other threads
  */
 export function associateOnCall(
   ids: readonly string[],
   fetch: () => Promise<FunctionTable>,
   runtime: FunctionRuntime,
   dress: Readonly<Record<string, Dress>> = {},
+  elsewhere: Readonly<Record<string, Elsewhere>> = {},
 ): void {
   for (const id of ids) {
     runtime.associate(id, async (...given: unknown[]) => {
@@ -45,6 +50,8 @@ export function associateOnCall(
           "This function could not be fetched; check the connection and calculate again.",
         );
       });
+      const handed = await elsewhere[id]?.(withoutInvocation(given));
+      if (handed) return outgoingBlock(handed, runtime);
       const plain = asExcelFunction(functions[id]!, runtime)(...given);
       const rich = dress[id]?.(functions, withoutInvocation(given));
       return rich ? [[rich]] : plain;
@@ -68,13 +75,17 @@ export function asExcelFunction(worksheetFunction: WorksheetFunction, runtime: F
         "This function met a fault of its own with these values; please check each argument.",
       );
     }
-    const only = cells.length === 1 && cells[0]?.length === 1 ? cells[0][0] : undefined;
-    // Thrown, the message of a single cell shows in every Excel that has error codes at all.
-    if (isCellError(only)) throw excelError(runtime, only.error, only.message);
-    return cells.map((row) =>
-      row.map((cell) => (isCellError(cell) ? excelError(runtime, cell.error, cell.message) : outgoing(cell, runtime))),
-    );
+    return outgoingBlock(cells, runtime);
   };
+}
+
+function outgoingBlock(cells: Cell[][], runtime: FunctionRuntime): unknown[][] {
+  const only = cells.length === 1 && cells[0]?.length === 1 ? cells[0][0] : undefined;
+  // Thrown, the message of a single cell shows in every Excel that has error codes at all.
+  if (isCellError(only)) throw excelError(runtime, only.error, only.message);
+  return cells.map((row) =>
+    row.map((cell) => (isCellError(cell) ? excelError(runtime, cell.error, cell.message) : outgoing(cell, runtime))),
+  );
 }
 
 /** Excel puts an object with the call's address and the like behind the last argument. */

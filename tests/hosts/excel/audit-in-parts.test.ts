@@ -1,0 +1,78 @@
+import type { Cell } from "../../../src/core/cell";
+import { FUNCTIONS } from "../../../src/functions/registry";
+import { auditInParts, type AuditCall, type AuditThread } from "../../../src/hosts/excel/audit-in-parts";
+import { fleetRows, machineRows } from "../../bench/fleet-rows";
+
+const whole = (...call: AuditCall) => FUNCTIONS.AUDIT!(...call);
+
+/** Threads that answer in this one, last first, and count who was started and ended. */
+function threads(answer: (call: AuditCall, thread: number) => Cell[][] = (call) => whole(...call)) {
+  const count = { started: 0, ended: 0, rows: [] as number[] };
+  const start = (): AuditThread => {
+    const thread = count.started++;
+    return {
+      audit: async (call) => {
+        count.rows.push((call[0] as Cell[][]).length);
+        for (let wait = 0; wait < 10 - thread; wait++) await Promise.resolve();
+        return answer(call, thread);
+      },
+      end: () => void count.ended++,
+    };
+  };
+  return { count, start };
+}
+
+/** Rows as people have them: a blank one, totals at the end, a cell that cannot be read. */
+function table(rows: number): Cell[][] {
+  const cells = fleetRows(rows, 30);
+  cells[5] = cells[5]!.map(() => "");
+  cells[7]![1] = "twelve";
+  cells.push(["Total", ...cells[0]!.slice(1).map(() => 1)]);
+  return cells;
+}
+
+describe("the audit of a long table, in threads", () => {
+  const cells = table(420);
+  const machines = machineRows(30);
+
+  it("gives the cells that one call gives, order of risk and all", async () => {
+    const { count, start } = threads();
+    expect(await auditInParts([cells, machines], start, 2, 200)).toEqual(whole(cells, machines));
+    expect(count).toEqual({ started: 2, ended: 2, rows: [211, 210] });
+  });
+
+  it("gives rows alone where the names of the columns were given apart", async () => {
+    const { start } = threads();
+    const call = [cells.slice(1), machines, [[]], [[]], cells.slice(0, 1)];
+    expect(await auditInParts(call, start, 4, 100)).toEqual(whole(...call));
+  });
+
+  it("starts no more threads than there are processors and work", async () => {
+    const { count, start } = threads();
+    await auditInParts([cells, machines], start, 64, 200);
+    expect(count.started).toBe(2);
+    expect(await auditInParts([cells.slice(0, 150), machines], start, 64, 200)).toBeUndefined();
+    expect(count.started).toBe(2);
+  });
+
+  it("says what is wrong with the arguments as one call does", async () => {
+    const { start } = threads();
+    const settings = [["Faulty from", 7]];
+    const said = whole(cells, machines, [[]], settings);
+    expect(said).toHaveLength(1);
+    expect(await auditInParts([cells, machines, [[]], settings], start, 2, 200)).toEqual(said);
+  });
+
+  it("leaves the work to the caller where a thread fails, and ends the others", async () => {
+    const failing = threads((call, thread) => {
+      if (thread === 1) throw new Error("gone");
+      return whole(...call);
+    });
+    expect(await auditInParts([cells, machines], failing.start, 2, 200)).toBeUndefined();
+    expect(failing.count).toMatchObject({ started: 2, ended: 2 });
+    const none = () => {
+      throw new Error("no threads here");
+    };
+    expect(await auditInParts([cells, machines], none, 2, 200)).toBeUndefined();
+  });
+});
