@@ -47,7 +47,7 @@ export function trend(
 }
 
 /**
- * Audits a fleet: a row of results beside each row of the table, in one call. Part, state, chance, next check, days until flat, order in which to bring machines in, verdict.
+ * Audits a fleet: a row of results beside each row of the table, in one call. Part, state, chance, next check, days until flat, order in which to bring machines in, verdict. NOTICES lists what was not understood.
  * @customfunction AUDIT
  * @param table The fleet's table with its header row, a machine a row: machine, readings, machine data, any order
  * @param [machines] Machine data by machine name, with its header row

@@ -3,6 +3,7 @@ import { chargingFunctions } from "./charging";
 import { fleetFunctions } from "./fleet";
 import type { FunctionTable } from "./function-table";
 import { judgementFunctions } from "./judgement";
+import { noticesFunctions } from "./notices";
 import { quoteFunctions } from "./quote";
 import { rectifierFunctions } from "./rectifier";
 import { statorFunctions } from "./stator";
@@ -24,5 +25,6 @@ export const FUNCTIONS: FunctionTable = {
   ...wiringFunctions,
   ...quoteFunctions,
   ...fleetFunctions,
+  ...noticesFunctions,
   ...verdictFunctions,
 };

@@ -17,6 +17,7 @@ const ROOMS: Readonly<Record<string, string>> = {
   verdict: "Verdict",
   quote: "Quote",
   fleet: "Fleet",
+  notices: "Notices",
   capture: "Capture",
 };
 

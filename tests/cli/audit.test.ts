@@ -74,7 +74,7 @@ describe("audit", () => {
     expect(complaints.map((c) => [c.Row, c.Column])).toEqual([
       ["7", ""],
       ["header", "Colour"],
-      ["4", "Rested voltage"],
+      ["4", "Rested voltage (V)"],
     ]);
     const due = parse(readFileSync(at("due.csv")), { columns: true }) as Record<string, string>[];
     expect(due.map((r) => Number(r.Order))).toEqual(due.map((r) => Number(r.Order)).sort((a, b) => a - b));

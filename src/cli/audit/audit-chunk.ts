@@ -1,8 +1,8 @@
 import { auditTable, type AuditOptions } from "../../core/fleet/audit";
+import { issueWords, TOTALS_ROW } from "../../core/fleet/issue-words";
 import { rowAnswer, type RowAnswer } from "../../core/fleet/row-answer";
 import { isTotalsRow } from "../../core/fleet/table-shape";
 import type { Cell } from "../../core/cell";
-import { faultMessage } from "../../core/result";
 import type { TableChunk } from "../../hosts/table/table-chunk";
 
 /** One row's result, as the part file keeps it. */
@@ -30,7 +30,7 @@ export function auditChunk({ file, header, rows, firstRow, opens }: TableChunk, 
   const complaints: Complaint[] = [];
   const machines: (readonly Cell[])[] = rows.map((row, i) => {
     if (!isTotalsRow(row)) return row;
-    complaints.push({ file, row: firstRow + i, column: "", what: "a totals row, left out" });
+    complaints.push({ file, row: firstRow + i, column: "", what: TOTALS_ROW });
     return [];
   });
   const audit = auditTable([header, ...machines], options);
@@ -41,13 +41,8 @@ export function auditChunk({ file, header, rows, firstRow, opens }: TableChunk, 
     complaints.push({
       file,
       row: ofHeader ? 0 : firstRow + issue.row - 1,
-      column: issue.label,
-      what:
-        issue.kind === "unknown label"
-          ? "a column that is not a reading; it was not used"
-          : issue.kind === "doubled label"
-            ? "a second column of the same reading; it was not used"
-            : faultMessage(issue.fault!),
+      column: String(header[issue.column]).trim(),
+      what: issueWords(issue),
     });
   }
   return {

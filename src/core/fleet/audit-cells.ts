@@ -1,9 +1,10 @@
-import { isBlank, type Block, type Cell } from "../cell";
+import type { Block, Cell } from "../cell";
 import { optionsFromCells } from "../diagnosis/to-cells";
 import { jobsFromTable } from "../readings/from-cells";
 import type { Job } from "../readings/types";
-import { andThen, fail, ok, type Result } from "../result";
+import { andThen, ok, type Result } from "../result";
 import { auditTable, type Audit } from "./audit";
+import { namedTable } from "./named-table";
 import { isTotalsRow } from "./table-shape";
 
 export const AUDIT_COLUMNS = ["Part", "State", "Chance", "Next check", "Days until flat", "Order", "Verdict"] as const;
@@ -35,22 +36,13 @@ const SEEN = new Map<string, Result<Cell[][]>>();
 const MOST_SEEN = 2_000;
 
 function audited(table: Block, machines: Block, knownGood: Block, settings: Block, names: Block): Result<Cell[][]> {
-  const header = names.flat();
-  const named = !header.every(isBlank);
-  if (named && header.length !== (table[0]?.length ?? 0)) {
-    return fail({
-      code: "shape",
-      what: "names",
-      came: `${header.length} names for ${table[0]?.length ?? 0} columns`,
-      expected: "one name for each column of the table, blank for a column to leave out",
-    });
-  }
-  const rows = named ? table : table.slice(1);
-  const whole = [named ? header : (table[0] ?? []), ...rows.map((row) => (isTotalsRow(row) ? [] : row))];
-  return andThen(optionsFromCells(knownGood, settings), (options) => {
-    const cells = besideTable(auditTable(whole, { ...options, machines: machinesFromCells(machines) }), whole.length);
-    return ok(named ? cells.slice(1) : cells);
-  });
+  return andThen(namedTable(table, names), ({ header, rows, named }) =>
+    andThen(optionsFromCells(knownGood, settings), (options) => {
+      const whole = [header, ...rows.map((row) => (isTotalsRow(row) ? [] : row))];
+      const cells = besideTable(auditTable(whole, { ...options, machines: machinesFromCells(machines) }), whole.length);
+      return ok(named ? cells.slice(1) : cells);
+    }),
+  );
 }
 
 /** Machine data by machine name, from a table with a row a machine; the later of two of one name stands. */

@@ -28,3 +28,10 @@ export async function fetchOnCall(): Promise<FunctionTable> {
   ]);
   return { ...verdictFunctions, ...fleetFunctions };
 }
+
+/** What a fleet's table shows as a history is asked by this one alone, and fetched for it. */
+export const ON_NOTICE = ["NOTICES"] as const;
+
+export async function fetchOnNotice(): Promise<FunctionTable> {
+  return (await import(/* webpackChunkName: "notices" */ "../../functions/notices")).noticesFunctions;
+}

@@ -4,7 +4,7 @@ import { number, optional } from "../../../src/functions/arguments";
 import { overCells } from "../../../src/functions/over-cells";
 import { FUNCTIONS, type WorksheetFunction } from "../../../src/functions/registry";
 import { ok } from "../../../src/core/result";
-import { AT_ONCE, fetchOnCall, ON_CALL } from "../../../src/hosts/excel/function-parts";
+import { AT_ONCE, fetchOnCall, fetchOnNotice, ON_CALL, ON_NOTICE } from "../../../src/hosts/excel/function-parts";
 import {
   asExcelFunction,
   associateFunctions,
@@ -55,7 +55,9 @@ describe("worksheet functions in Excel", () => {
   it("holds every function either at once or on call", async () => {
     const onCall = await fetchOnCall();
     expect(Object.keys(onCall).sort()).toEqual([...ON_CALL].sort());
-    expect({ ...AT_ONCE, ...onCall }).toEqual(FUNCTIONS);
+    const onNotice = await fetchOnNotice();
+    expect(Object.keys(onNotice)).toEqual([...ON_NOTICE]);
+    expect({ ...AT_ONCE, ...onCall, ...onNotice }).toEqual(FUNCTIONS);
   });
 
   it("fetches a function at its first call, and says so when it cannot", async () => {
