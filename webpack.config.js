@@ -223,7 +223,7 @@ function addin(env) {
             enforce: true,
             // What proves a part or a repair is asked at the counter alone, and travels with it; trends, notices
             // and long audits are asked by cells.
-            test: /src.(?:core.(?:diagnosis\b(?!.pro(?:of|ven-by)\.)|fleet\b(?!.(?:trend|robust|join|history|growing|notices|issue)))|functions.(?:verdict|fleet)\b)/,
+            test: /src.(?:core.(?:diagnosis\b(?!.pro(?:of|ven-by)\.)|fleet\b(?!.(?:trend|robust|join|history.(?!step\b)|growing|notices|issue)))|functions.(?:verdict|fleet)\b)/,
           },
         },
       },

@@ -10,10 +10,13 @@ const ASKED: ReadonlySet<string> = new Set(["counter", "sheets", "hosts"]);
 const opensIn = (language: "english" | "spanish") => (file: string) => OPENING.has(file) || file === `${language}.js`;
 /** What the audit of a long table alone asks for: the code of its threads, which share no file with the page. */
 const LONG_AUDIT: ReadonlySet<string> = new Set(["long-audit.js", "audit-worker.js"]);
+/** What a fleet's table shows as a history, which no pane asks for. */
+const NOTICES = "notices.js";
 const askedIn = (language: "english" | "spanish") => (file: string) =>
   file !== "functions.js" &&
   !OPENING.has(file) &&
   !LONG_AUDIT.has(file) &&
+  file !== NOTICES &&
   (!LANGUAGE.test(file) || ASKED.has(file.replace(`-${language}.js`, "")));
 const LANGUAGE = /(?:english|spanish)\.js$/u;
 
@@ -27,6 +30,7 @@ const CEILINGS: readonly [what: string, belongs: (file: string) => boolean, kilo
   ["functions", (file) => file === "functions.js", 100],
   ["diagnosis behind VERDICT, AUDIT and the like", (file) => file === "diagnosis.js", 65],
   ["threads of a long table's AUDIT", (file) => LONG_AUDIT.has(file), 70],
+  ["history of a fleet behind NOTICES", (file) => file === NOTICES, 15],
   ["pane as it opens in English, with its diagnosis", opensIn("english"), 150],
   ["pane as it opens in Spanish, with its diagnosis", opensIn("spanish"), 150],
   ["what the pane fetches when asked, in English", askedIn("english"), 50],
