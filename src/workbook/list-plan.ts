@@ -1,12 +1,13 @@
 import { AUDIT_NUMBERS, AUDIT_WIDTHS } from "./audit-columns";
 import { AUDIT_COLUMNS } from "../core/fleet/audit-cells";
+import { CHECKS } from "../core/readings/checks";
 import { PARTS } from "../core/readings/types";
 import { cellName } from "./address";
 import { guarded, shownOrNothing } from "./blank-guard";
 import { entryById, headerOf, numberFormatOf, ruleOf } from "./input-cells";
 import { listRange, type ListLayout } from "./list-layout";
 import { LOOK, PART_COLOURS, PART_STATES } from "./look";
-import { SheetDraft, stretch } from "./sheet-draft";
+import { linesOf, SheetDraft, stretch } from "./sheet-draft";
 import { drawHead } from "./sheet-head";
 import { saidCell, saidColours, widthForWords, type SheetLanguage } from "./sheet-language";
 import type { AuditColumn, ListTemplate } from "./template-schema";
@@ -25,7 +26,9 @@ export function drawList(
   const shownColumns = Math.min(entries.length, 10);
   const noteWidth = headers.slice(0, shownColumns).reduce((sum, header) => sum + widthOf(header), 0);
   drawHead(draft, template, shownColumns, noteWidth);
-  draft.format(stretch(layout.headerRow, 0, entries.length), LOOK.columnHead).height(layout.headerRow, 40);
+  draft
+    .format(stretch(layout.headerRow, 0, entries.length), LOOK.columnHead)
+    .height(layout.headerRow, heightFor(headers));
   entries.forEach((entry, column) => {
     draft.put(layout.headerRow, column, headers[column]!).width(column, widthOf(headers[column]!));
     const cells = stretch(layout.firstRow, column, 1, layout.rows);
@@ -89,9 +92,9 @@ function drawResults(
     const column = first + i;
     const source = workings + AUDIT_COLUMNS.indexOf(name);
     const said = SAID[name] ?? [];
-    draft
-      .put(layout.headerRow, column, draft.say(name))
-      .width(column, Math.max(AUDIT_WIDTHS[name], ...(SAID[name] ? [widthForWords(SAID[name], draft.language)] : [])));
+    const header = draft.say(name);
+    const wide = [AUDIT_WIDTHS[name], longestWord(header) + 2, widthForWords(said, draft.language)];
+    draft.put(layout.headerRow, column, header).width(column, Math.max(...wide));
     for (let row = layout.firstRow; row < layout.firstRow + layout.rows; row++) {
       draft.put(row, column, {
         formula: shownOrNothing(cellName(row, source), saidCell(cellName(row, source), said, draft.language)),
@@ -120,11 +123,20 @@ function drawResults(
 /** Answers that are one word of a few, which a sheet has in its language. */
 const SAID: Readonly<Partial<Record<AuditColumn, readonly string[]>>> = {
   State: PART_STATES,
-  Part: PARTS,
+  Part: [...PARTS, "none"],
+  "Next check": [...CHECKS.map(({ label }) => label), "none"],
 };
 
 /** Wide enough for the longest word and for a header in three lines. */
 function widthOf(header: string): number {
-  const longest = Math.max(...header.split(/\s/u).map((word) => word.length));
-  return Math.min(24, Math.max(10, longest + 2, Math.ceil(header.length / 2.6)));
+  return Math.min(24, Math.max(10, longestWord(header) + 2, Math.ceil(header.length / 2.6)));
+}
+
+function longestWord(text: string): number {
+  return Math.max(...text.split(/\s/u).map((word) => word.length));
+}
+
+/** High enough for three lines, and for the header that needs more: words are broken sooner than letters count. */
+function heightFor(headers: readonly string[]): number {
+  return Math.max(40, ...headers.map((header) => 13 * linesOf(header, 0.7 * widthOf(header), 9) + 1));
 }

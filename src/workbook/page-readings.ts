@@ -115,7 +115,7 @@ function drawCondition(draft: SheetDraft, row: number): void {
 
 /** A label stays on its line, smaller where it must. */
 function labelLook(label: string): CellFormat {
-  return linesOf(label, WIDTHS[COLUMN.label], 10) > 1 ? { ...LOOK.label, size: 8 } : LOOK.label;
+  return linesOf(label, 0.9 * WIDTHS[COLUMN.label], 10) > 1 ? { ...LOOK.label, size: 8 } : LOOK.label;
 }
 
 /** Label, cell to type into, unit. */

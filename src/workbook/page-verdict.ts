@@ -1,3 +1,5 @@
+import { FAULTS } from "../core/diagnosis/faults";
+import { CHECKS } from "../core/readings/checks";
 import { PARTS } from "../core/readings/types";
 import { cellName } from "./address";
 import { shownOrNothing } from "./blank-guard";
@@ -13,6 +15,8 @@ import type { PageTemplate } from "./template-schema";
 const VERDICT = { part: 0, state: 1, chance: 2, sentence: 3, columns: 4 } as const;
 const NEXT = { check: 0, minutes: 1, why: 2, columns: 3 } as const;
 const WHY = { about: 0, words: 1, columns: 2 } as const;
+const CHECK_LABELS = CHECKS.map(({ label }) => label);
+const FAULT_LABELS = FAULTS.map(({ label }) => label);
 /** What the lines of WHY are about. */
 const REASONS = ["contradiction", "for", "against", "other cause", "next check", "would change it"];
 const CAUSE = { fault: 0, part: 1, chance: 2, columns: 5 } as const;
@@ -70,7 +74,7 @@ export function drawVerdict(
   );
   show(
     3,
-    `=IF(ISERROR(${check}),"",IF(${nothing(check!)},"",${check}&IF(ISNUMBER(${minutes})," ("&${minutes}&" min)","")&IF(${why}="","",": "&${why})))`,
+    `=IF(ISERROR(${check}),"",IF(${nothing(check!)},"",${saidCell(check!, CHECK_LABELS, language)}&IF(ISNUMBER(${minutes})," ("&${minutes}&" min)","")&IF(${why}="","",": "&${why})))`,
     LOOK.prose,
   );
   heading(verdict.causes);
@@ -79,7 +83,7 @@ export function drawVerdict(
     const [fault, share] = [cell(CAUSE.fault), cell(CAUSE.chance)];
     show(
       1,
-      `=IF(ISERROR(${fault}),"",IF(${nothing(fault)},"",${fault}&", "&${saidCell(cell(CAUSE.part), PARTS, language)}&IF(ISNUMBER(${share}),": "&ROUND(100*${share},0)&" %","")))`,
+      `=IF(ISERROR(${fault}),"",IF(${nothing(fault)},"",${saidCell(fault, FAULT_LABELS, language)}&", "&${saidCell(cell(CAUSE.part), PARTS, language)}&IF(ISNUMBER(${share}),": "&ROUND(100*${share},0)&" %","")))`,
       LOOK.answer,
     );
   }

@@ -93,7 +93,7 @@ export function stretch(row: number, column: number, columns: number, rows = 1):
 
 /** Lines that `text` takes in `characters` of the standard 11-point width, set in `size` points. */
 export function linesOf(text: string, characters: number, size: number): number {
-  const perLine = Math.max(10, Math.floor((characters * 11 * 1.1) / size));
+  const perLine = Math.max(6, Math.floor((characters * 11 * 1.1) / size));
   let lines = 1;
   let used = 0;
   for (const word of text.split(" ")) {

@@ -96,7 +96,7 @@ export function saidColours(words: ColourRule["words"], { say }: SheetLanguage):
 
 /** Characters that a column needs for any of some words in bold. */
 export function widthForWords(words: readonly string[], { say }: SheetLanguage): number {
-  return Math.max(...words.map((word) => say(word).length)) + 1.5;
+  return Math.max(0, ...words.map((word) => say(word).length)) + 1.5;
 }
 
 /**

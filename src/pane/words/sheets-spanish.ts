@@ -100,6 +100,7 @@ const SHOWN_PHRASES: readonly Phrase[] = [
   ["Part", "Pieza"],
   ["Days until flat", "Días hasta descargarse"],
   ["Order", "Orden"],
+  ["none", "ninguna"],
   ["for", "a favor"],
   ["against", "en contra"],
   ["contradiction", "contradicción"],
