@@ -1,3 +1,5 @@
+import fc from "fast-check";
+import type { Cell } from "../../../src/core/cell";
 import { audit } from "../../../src/functions/fleet";
 import { nextCheck, verdict } from "../../../src/functions/verdict";
 import { fleetRows, machineRows } from "../../bench/fleet-rows";
@@ -16,7 +18,7 @@ describe("audit of a fleet with gaps", () => {
     for (let r = 1; r < rows.length; r++) {
       const [[part, state, chance, sentence] = []] = verdict([rows[0]!, rows[r]!], dataOf(rows[r]![0]));
       expect([r, out[r]![0], out[r]![1], out[r]![6]]).toEqual([r, part, state, sentence]);
-      expect(out[r]![2]).toBeCloseTo(chance as number, 12);
+      expect(out[r]![2]).toBe(chance);
     }
   });
 
@@ -32,5 +34,61 @@ describe("audit of a fleet with gaps", () => {
     const turned = audit([rows[0]!, ...rows.slice(1).reverse()], machines);
     const without = (row: unknown[]) => row.filter((_, column) => column !== 5 && column !== 2);
     expect(turned.slice(1).reverse().map(without)).toEqual(out.slice(1).map(without));
+  });
+});
+
+describe("random rows", () => {
+  /** Cells as people type them, by column: bare, with units, with a comma, blank, and what cannot be read. */
+  const volts = (low: number, high: number) =>
+    fc.oneof(
+      { weight: 6, arbitrary: fc.integer({ min: low * 100, max: high * 100 }).map((v): Cell => v / 100) },
+      {
+        weight: 1,
+        arbitrary: fc.integer({ min: low * 10, max: high * 10 }).map((v): Cell => `${v / 10} V`.replace(".", ",")),
+      },
+      { weight: 3, arbitrary: fc.constant<Cell>("") },
+    );
+  const rare = (cell: fc.Arbitrary<Cell>, odd: readonly Cell[]) =>
+    fc.oneof({ weight: 20, arbitrary: cell }, { weight: 1, arbitrary: fc.constantFrom<Cell>(...odd) });
+  const COLUMNS: readonly (readonly [label: string, cell: fc.Arbitrary<Cell>])[] = [
+    ["Battery type", fc.constantFrom<Cell>("agm", "flooded", "")],
+    ["Battery capacity", fc.constantFrom<Cell>(12, 14, "")],
+    ["Rated output", fc.constantFrom<Cell>(250, 400, "")],
+    ["Rested voltage", rare(volts(11, 13), ["abc", 126])],
+    ["Cranking voltage", volts(6, 12)],
+    ["Key-off draw", rare(fc.oneof(fc.integer({ min: 0, max: 400 }), fc.constant<Cell>("")), ["0.3 A", "OL"])],
+    ["Idle voltage", volts(11, 15)],
+    ["Voltage at test speed", rare(volts(11, 17), ["?"])],
+    ["B+ drop", fc.oneof(fc.constantFrom<Cell>("", "120 mV", 0.1, 0.9), fc.constant<Cell>(""))],
+  ];
+  const table = fc
+    .subarray([...COLUMNS], { minLength: 2 })
+    .chain((columns) =>
+      fc.tuple(
+        fc.constant(columns.map(([label]): Cell => label)),
+        fc.array(fc.tuple(...columns.map(([, cell]) => cell)), { minLength: 1, maxLength: 12 }),
+      ),
+    );
+
+  it("[property] are to the last bit what VERDICT says of each alone", () => {
+    let weighed = 0;
+    fc.assert(
+      fc.property(table, ([header, rows]) => {
+        const out = audit([header, ...rows]);
+        rows.forEach((row, i) => {
+          const [part, state, chance, , , , sentence] = out[i + 1]!;
+          if (row.every((cell) => cell === "")) return expect(out[i + 1]!.every((cell) => cell === "")).toBe(true);
+          const [[first, ...rest] = []] = verdict([header, row]);
+          if (typeof first === "object")
+            return expect([state, sentence]).toEqual(["not understood", (first as { message?: string }).message]);
+          if (first === "not read") return expect([part, state, chance]).toEqual(["", "not read", ""]);
+          weighed += 1;
+          expect([part, state, sentence]).toEqual([first, rest[0], rest[2]]);
+          expect(Object.is(chance, rest[1])).toBe(true);
+        });
+      }),
+      { seed: 20261125, numRuns: 60 },
+    );
+    expect(weighed).toBeGreaterThan(200);
   });
 });
