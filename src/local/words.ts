@@ -85,8 +85,17 @@ export class SpokenWords {
   /** What the workbook or a file refused, in the page's language; its own words are fetched. */
   readonly refused = async (text: string): Promise<string> => {
     if (this.language === "en") return text;
-    const pane = await import(/* webpackChunkName: "spanish" */ "../pane/words/spanish").catch(() => undefined);
-    return pane ? pane.SPANISH.refused(text) : text;
+    try {
+      const [{ SPANISH }, { FILE_PHRASES }] = await Promise.all([
+        import(/* webpackChunkName: "spanish" */ "../pane/words/spanish"),
+        import(/* webpackChunkName: "files-spanish" */ "./files-spanish"),
+      ]);
+      const said = SPANISH.saidWith(FILE_PHRASES)(text);
+      return said === text ? await SPANISH.refused(text) : said;
+    } catch {
+      // Better in English than not at all.
+      return text;
+    }
   };
 
   speak(language: Language): void {

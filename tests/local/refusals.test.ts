@@ -1,9 +1,10 @@
 import { readdirSync, readFileSync } from "node:fs";
 import path from "node:path";
 import ts from "typescript";
-import { SPANISH } from "../../../src/pane/words/spanish";
+import { SpokenWords } from "../../src/local/words";
 
-const SOURCE = path.resolve(__dirname, "../../../src");
+const { refused } = new SpokenWords("es");
+const SOURCE = path.resolve(__dirname, "../../src");
 /** Rooms whose refusals reach the pane or the local page; the command line has tables of its own. */
 const ROOMS = ["workbook", "local", "hosts/excel", "hosts/grid", "hosts/file"];
 /** What a sentence is filled with: names, cells and numbers, which stay as they are. */
@@ -44,7 +45,7 @@ function saidBy(name: string): readonly string[] {
 }
 
 async function unknown(texts: readonly string[]): Promise<string[]> {
-  const said = await Promise.all(texts.map((text) => SPANISH.refused(text)));
+  const said = await Promise.all(texts.map((text) => refused(text)));
   return texts.filter((text, i) => said[i] === text);
 }
 
@@ -88,5 +89,5 @@ describe("what a workbook refuses, in Spanish", () => {
       "No se alcanza el ordenador del taller. Lo que escribió queda en su campo; pruebe de nuevo cuando vuelva.",
     ],
     ["The kettle boils.", "The kettle boils."],
-  ])("%s", async (english, spanish) => expect(await SPANISH.refused(english)).toBe(spanish));
+  ])("%s", async (english, spanish) => expect(await refused(english)).toBe(spanish));
 });
