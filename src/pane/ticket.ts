@@ -40,6 +40,7 @@ export function ticketLines(
   return [
     { kind: "title", text: words.title },
     ...pair(words.job, cell("job-number")),
+    ...pair(words.customer, cell("customer")),
     ...pair(words.machine, cell("machine-name")),
     ...pair(words.date, dayOf(open.before.typed.get("visit-date"))),
     ...pair(words.complaint, cell("complaint")),

@@ -82,6 +82,11 @@ describe("the counter", () => {
     await read(page, GROUND_RUN);
     await page.waitForSelector(proven);
 
+    // What the technician types under intake stands at the counter at once.
+    await read(page, { Customer: "Lower" });
+    await page.waitForSelector("text=2026-11-18 · Lower ·");
+    expect(await page.inputValue(".cw-counter-order input")).toBe("Lower");
+
     await tabTo(page, focusIs(page, 'input[type="search"]'));
     await page.keyboard.type("weekend quad");
     await page.waitForSelector("text=1 job");
@@ -103,7 +108,8 @@ describe("the counter", () => {
     await page.keyboard.press("ArrowDown");
     await page.waitForSelector('[data-way="Replace the cable run"]:has(:checked)');
     await tabTo(page, focusIs(page, ".cw-counter-order input"));
-    await page.keyboard.type("Lower yard");
+    await page.keyboard.press("End");
+    await page.keyboard.type(" yard");
     await page.keyboard.press("Tab");
     await page.keyboard.type("thirty");
     await page.waitForSelector('.cw-counter-field [role="alert"]');

@@ -11,6 +11,7 @@ import { MemoryWorkbook } from "./memory-workbook";
 const OPTIONS = { knownGood: [], rule: "guarded", meter: {} } as const;
 const FACTS: Cell[][] = [
   ["Job number", "J-7"],
+  ["Customer", "Lower yard"],
   ["Machine", "Mower 3"],
   ["Date", "2026-11-20"],
   ["Complaint", "dies on the trailer"],
@@ -79,7 +80,8 @@ describe("the customer's ticket", () => {
     expect(ticket).toContain("The cause is a charging coil in the engine that touches the engine's metal.");
     expect(ticket).toContain(TICKET_ENGLISH.repair);
     expect(ticket).toContain(TICKET_ENGLISH.proven);
-    for (const fact of ["J-7", "Mower 3", "2026-11-20", "dies on the trailer"]) expect(ticket).toContain(fact);
+    for (const fact of ["J-7", "Lower yard", "Mower 3", "2026-11-20", "dies on the trailer"])
+      expect(ticket).toContain(fact);
   });
 
   it("what is not proven is not sold: a low voltage at speed alone names no cause as certain", async () => {

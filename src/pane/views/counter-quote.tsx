@@ -30,15 +30,20 @@ export function CounterQuote({ job, open, assessment, desk }: QuoteProps): JSX.E
   const id = useId();
   const key = (name: string) => `counter|${open.sheet}|${name}`;
   // Kept until the job's sheet is gone: nothing typed is lost by looking elsewhere.
-  const [texts, setTexts] = useState<OrderTexts>({
-    customer: drafts.get(key("customer")) ?? job.customer,
-    minutes: drafts.get(key("minutes")) ?? "",
-    warranty: drafts.get(key("warranty")) ?? "",
+  const [typed, setTyped] = useState<Partial<OrderTexts>>(() => {
+    const kept = (name: keyof OrderTexts) => {
+      const text = drafts.get(key(name));
+      return text === undefined ? {} : { [name]: text };
+    };
+    return { ...kept("customer"), ...kept("minutes"), ...kept("warranty") };
   });
   const type = (name: keyof OrderTexts, text: string) => {
     drafts.set(key(name), text === "" ? undefined : text);
-    setTexts((before) => ({ ...before, [name]: text }));
+    setTyped((before) => ({ ...before, [name]: text }));
   };
+  // The customer is the one on the job's sheet, as it stands now, until another one is typed here.
+  const customer = String(open.before.typed.get("customer") ?? "").trim() || job.customer;
+  const texts = useMemo((): OrderTexts => ({ customer, minutes: "", warranty: "", ...typed }), [customer, typed]);
   const [way, setWay] = useState("");
   const prices = useMemo(() => pricesOf(open, assessment, desk.shop, texts), [open, assessment, desk.shop, texts]);
   const priced = prices?.priced.ok ? prices.priced.value : undefined;
@@ -122,7 +127,7 @@ function NoShop({ desk }: { readonly desk: Desk }): JSX.Element {
   const missing = { prices: !desk.shop.prices, terms: !desk.shop.terms };
   const lacking = [missing.prices ? quote.prices : "", missing.terms ? quote.terms : ""].filter(Boolean);
   const layOut = async () => {
-    const sheets = await attempt(async () => (await import("../start-job")).layOutShop(workbook, missing));
+    const sheets = await attempt(async () => (await import("../start-job")).layOutShop(workbook, missing, words));
     if (sheets) announce(quote.laidOut(sheets.join(", ")));
     await desk.refresh();
   };

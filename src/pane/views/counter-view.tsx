@@ -61,7 +61,7 @@ export function CounterView({ sheets, sheet, open, knownGood, visits, onPick, on
           <h3 class="cw-counter-job" tabIndex={-1} ref={heading}>
             {jobTitle(job, words)}
           </h3>
-          <p class="cw-meta">{[job.date, job.customer, job.phone, job.complaint].filter(Boolean).join(" · ")}</p>
+          <p class="cw-meta">{aboutJob(job, job.sheet === open?.sheet ? open : undefined)}</p>
           {job.sheet === undefined ? (
             <CounterFiled job={job} desk={desk} knownGood={knownGood} onReopened={onLook} />
           ) : open && open.sheet === job.sheet ? (
@@ -73,6 +73,14 @@ export function CounterView({ sheets, sheet, open, knownGood, visits, onPick, on
       ) : null}
     </section>
   );
+}
+
+/** What was typed on the sheet since the jobs were looked through stands there already. */
+function aboutJob(job: CounterJob, open: OpenJob | undefined): string {
+  const now = (id: string, then: string) => (open ? String(open.before.typed.get(id) ?? "").trim() : "") || then;
+  const { date, customer, phone, complaint } = job;
+  const about = [date, now("customer", customer), now("customer-phone", phone), now("complaint", complaint)];
+  return about.filter(Boolean).join(" · ");
 }
 
 function keyOf(sheet: string | undefined): string | undefined {

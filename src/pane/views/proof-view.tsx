@@ -1,9 +1,10 @@
 /** @jsxImportSource preact */
 import type { JSX } from "preact";
-import { useEffect, useMemo, useRef } from "preact/hooks";
+import { useEffect, useMemo, useRef, useState } from "preact/hooks";
 import type { ProofOutcome } from "../../core/diagnosis/proof";
 import type { ReadingState } from "../../core/judgement/types";
 import { entryOf, isReading } from "../../core/readings/catalogue";
+import type { CautionId } from "../../core/readings/cautions";
 import { CHECKS } from "../../core/readings/checks";
 import type { Entry, Job } from "../../core/readings/types";
 import { judgeAll, previewOf, type AssessOptions } from "../assess";
@@ -30,6 +31,9 @@ const SHAPE: Readonly<Record<ProofOutcome, ReadingState>> = {
   unproven: "unsure",
 };
 
+/** Read after any repair. */
+const USUAL = ["rested-voltage", "idle-rpm", "idle-voltage", "test-rpm", "test-voltage", "battery-current"];
+
 /** The readings taken once more after the repair, beside what they were before. */
 export function ProofView({ open, options, onBack, onWritten }: ProofProps): JSX.Element {
   const { workbook, attempt, settings } = usePane();
@@ -42,15 +46,37 @@ export function ProofView({ open, options, onBack, onWritten }: ProofProps): JSX
   const judged = useMemo(() => judgeAll(job, options), [job, options]);
   const proof = useMemo(() => repairOf(open, options), [open, options]);
   const noPlace = (proof?.lacking ?? []).flatMap((id) => (open.place.proof.has(id) ? [] : (entryOf(id)?.label ?? id)));
-  const cautions = [
-    ...new Set(
-      CHECKS.filter((check) => entries.some((entry) => entry.check === check.id)).flatMap((check) => check.cautions),
-    ),
+  // What was read before, and after any repair; the rest is folded away, and stays there while it is typed.
+  const [wanted] = useState(() => new Set([...USUAL, ...open.before.typed.keys(), ...open.after.typed.keys()]));
+  const [first, others] = [true, false].map((known) => entries.filter(({ id }) => wanted.has(id) === known)) as [
+    Entry[],
+    Entry[],
   ];
   const moveOn = (id: string) => {
     const fields = [...(list.current?.querySelectorAll<HTMLElement>("[data-entry]") ?? [])];
     fields[fields.findIndex((field) => field.dataset["entry"] === id) + 1]?.focus();
   };
+  const field = (entry: Entry) => (
+    <ReadingField
+      key={entry.id}
+      entry={entry}
+      draftKey={`${open.sheet}|after|${entry.id}`}
+      cell={open.after.typed.get(entry.id)}
+      fault={open.after.faults.get(entry.id)}
+      judged={judged.get(entry.id)}
+      preview={(measured) => previewOf(job, entry.id, measured, options)}
+      leads={beforeWords(open, entry, settings.temperatures, words)}
+      write={async (write) => {
+        const done = await attempt(async () => {
+          await writeReading(workbook, open, "after", entry.id, write);
+          return true;
+        });
+        if (done) await onWritten();
+        return done === true;
+      }}
+      moveOn={() => moveOn(entry.id)}
+    />
+  );
   return (
     <article class="cw-check" data-check="proof">
       <BackButton onBack={onBack} />
@@ -64,34 +90,26 @@ export function ProofView({ open, options, onBack, onWritten }: ProofProps): JSX
       {noPlace.length > 0 ? (
         <p class="cw-warning">{words.proof.noPlace(noPlace.map((label) => words.said(label)).join(", "))}</p>
       ) : null}
-      <Cautions ids={cautions} words={words} />
+      <Cautions ids={cautionsOf(first)} words={words} />
       <p>{words.proof.how}</p>
       {entries.length === 0 ? <p class="cw-warning">{words.proof.noCells}</p> : null}
       <section ref={list} aria-label={words.check.readings}>
-        {entries.map((entry) => (
-          <ReadingField
-            key={entry.id}
-            entry={entry}
-            draftKey={`${open.sheet}|after|${entry.id}`}
-            cell={open.after.typed.get(entry.id)}
-            fault={open.after.faults.get(entry.id)}
-            judged={judged.get(entry.id)}
-            preview={(measured) => previewOf(job, entry.id, measured, options)}
-            leads={beforeWords(open, entry, settings.temperatures, words)}
-            write={async (write) => {
-              const done = await attempt(async () => {
-                await writeReading(workbook, open, "after", entry.id, write);
-                return true;
-              });
-              if (done) await onWritten();
-              return done === true;
-            }}
-            moveOn={() => moveOn(entry.id)}
-          />
-        ))}
+        {first.map(field)}
+        {others.length > 0 ? (
+          <details>
+            <summary>{words.proof.others}</summary>
+            <Cautions ids={cautionsOf(others)} words={words} />
+            {others.map(field)}
+          </details>
+        ) : null}
       </section>
     </article>
   );
+}
+
+function cautionsOf(entries: readonly Entry[]): readonly CautionId[] {
+  const checks = new Set(entries.map(({ check }) => check));
+  return [...new Set(CHECKS.filter(({ id }) => checks.has(id)).flatMap(({ cautions }) => cautions))];
 }
 
 function proofEntries(open: OpenJob): readonly Entry[] {

@@ -5,7 +5,7 @@ export { QUOTE_PHRASES } from "../../core/words/spanish/quote";
 export const COUNTER_SPANISH: CounterWords = {
   heading: "Mostrador",
   find: "Buscar un trabajo",
-  findHint: "Número, máquina, cliente, teléfono o queja",
+  findHint: "Número, máquina, cliente …",
   found: (count) => (count === 1 ? "1 trabajo" : `${count} trabajos`),
   more: (count) => `y ${count} más: escriba algo más`,
   none: "Ningún trabajo de este libro coincide.",

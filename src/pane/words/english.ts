@@ -190,7 +190,8 @@ export const ENGLISH = {
   proof: {
     heading: "Proof after repair",
     open: "Proof after repair",
-    how: "Battery charged and rested, all plugs joined, lights on: read again at the posts, as before.",
+    how: "Battery charged and rested, all plugs joined, lights on: read again at the posts, as before, and again what showed the fault.",
+    others: "Other readings",
     before: "before",
     noPlace: (labels: string) =>
       `This sheet has no line for it after the repair: ${labels}. Add a line with that name below the others.`,

@@ -194,7 +194,8 @@ export const SPANISH: Words = {
   proof: {
     heading: "Prueba tras la reparación",
     open: "Prueba tras la reparación",
-    how: "Batería cargada y reposada, todos los conectores unidos, luces encendidas: leer de nuevo en los bornes, como antes.",
+    how: "Batería cargada y reposada, todos los conectores unidos, luces encendidas: leer de nuevo en los bornes, como antes, y otra vez lo que mostró la avería.",
+    others: "Otras lecturas",
     before: "antes",
     noPlace: (labels) =>
       `Esta hoja no tiene línea para ello tras la reparación: ${labels}. Añada una con ese nombre debajo de las otras.`,

@@ -9,6 +9,7 @@ export const TICKET_ENGLISH = {
   machine: "Machine",
   date: "Date",
   job: "Job",
+  customer: "Customer",
   complaint: "You told us",
   found: "What we found",
   parts: "Part by part",

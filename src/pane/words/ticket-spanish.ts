@@ -7,6 +7,7 @@ export const TICKET_SPANISH: TicketWords = {
   machine: "Máquina",
   date: "Fecha",
   job: "Trabajo",
+  customer: "Cliente",
   complaint: "Usted nos dijo",
   found: "Lo que encontramos",
   parts: "Pieza por pieza",
