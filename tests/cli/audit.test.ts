@@ -138,6 +138,28 @@ describe("audit", () => {
     expect(book.sheets[0]!.at(2, 0)!.value).toMatch(/^10003 cells .* all of them in bad\.not-understood\.csv\.$/u);
   });
 
+  it("names rows that are lost in a cell after a quote that is not closed, and no note of several lines", async () => {
+    const rows = [
+      'M 1,12.6,"a note, of',
+      'two, lines"',
+      'M 2,"12.6,ok',
+      "M 3,12.5,ok",
+      "M 4,12.4,ok",
+      'M 5,12.3,"',
+      "M 6,12.2,ok",
+    ];
+    writeFileSync(at("quote.csv"), ["Machine,Rested voltage,Remarks", ...rows].join("\n"));
+    expect((await run(at("quote.csv"), "-o", at("quote-out.csv"), "--threads", "1")).code).toBe(0);
+    const complaints = parse(readFileSync(at("quote-out.not-understood.csv")), { columns: true }) as Record<
+      string,
+      string
+    >[];
+    const lost = complaints.filter(({ What }) => What!.includes("a quote that is not closed"));
+    expect(lost.map(({ Row, Column, What }) => [Row, Column, What!.slice(0, 6)])).toEqual([
+      ["3", "Rested voltage", "3 rows"],
+    ]);
+  });
+
   it("refuses more rows than a workbook takes before it audits any", async () => {
     const note = '"two\nlines"';
     writeFileSync(at("long.csv"), `Machine,Rested voltage,Notes\n${`Quad,12.6,${note}\n,,\n`.repeat(202_000)}`);

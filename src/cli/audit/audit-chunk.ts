@@ -4,6 +4,7 @@ import { rowAnswer, type RowAnswer } from "../../core/fleet/row-answer";
 import { isTotalsRow } from "../../core/fleet/table-shape";
 import type { Cell } from "../../core/cell";
 import type { TableChunk } from "../../hosts/table/table-chunk";
+import { swallowedRows } from "./swallowed-rows";
 
 /** One row's result, as the part file keeps it. */
 export interface RowResult extends RowAnswer {
@@ -33,6 +34,14 @@ export function auditChunk({ file, header, rows, firstRow, opens }: TableChunk, 
     complaints.push({ file, row: firstRow + i, column: "", what: TOTALS_ROW });
     return [];
   });
+  rows.forEach((row, i) =>
+    row.forEach((cell, column) => {
+      const count = swallowedRows(cell, header.length);
+      if (count === 0) return;
+      const what = `${count} ${count === 1 ? "row" : "rows"} of the file stand in this one cell, after a quote that is not closed; close it and audit again`;
+      complaints.push({ file, row: firstRow + i, column: String(header[column] ?? "").trim(), what });
+    }),
+  );
   const audit = auditTable([header, ...machines], options);
   for (const issue of audit.issues) {
     const ofHeader = issue.kind !== "fault";
