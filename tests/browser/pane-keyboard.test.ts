@@ -227,9 +227,10 @@ describe("a job with the keyboard alone", () => {
       return verdicts;
     });
     expect(seen.length).toBe(6);
-    await page.waitForTimeout(1000);
     expect(await cell(page, "Job", "Running voltage at test speed")).toBe(12.3);
     // What the charts draw comes from the sheet as it was read last.
+    await page.locator(".cw-chart", { hasText: "12.30 V" }).first().waitFor();
+    await page.locator('[data-reading="test-voltage"] [data-state="fail"]').first().waitFor();
     expect(await page.locator(".cw-chart").first().textContent()).toContain("12.30 V");
     expect(await state(page, "test-voltage")).toBe("fail");
     await page.close();

@@ -32,7 +32,7 @@ import { NAMESPACE } from "../../functions/registry";
 import { freshUnit } from "../engine/fresh-unit";
 import { engineFunctions } from "../engine/functions";
 import { prepareEngine } from "../engine/prepare-engine";
-import { markLayersOnce } from "./dirty-layers";
+import { drawLightly } from "./drawing";
 import { GridWorkbook } from "./grid-workbook";
 import { NEW_SHEET } from "./new-sheet";
 import { skipTextMarks } from "./text-marks";
@@ -62,7 +62,7 @@ type PresetPlugin = PluginCtor<Plugin> | [PluginCtor<Plugin>, unknown?];
 
 /** Shows a spreadsheet in `container`. */
 export function openPageGrid(container: HTMLElement, help: readonly FunctionHelp[], start: GridStart): PageGrid {
-  markLayersOnce();
+  drawLightly();
   const univer = new Univer({
     logLevel: LogLevel.ERROR,
     locale: LocaleType.EN_US,
