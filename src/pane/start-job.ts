@@ -7,11 +7,12 @@ import { placeTemplates } from "../workbook/place-templates";
 import type { Workbook } from "../workbook/port";
 import { ENGLISH, type SheetLanguage } from "../workbook/sheet-language";
 import type { ListTemplate } from "../workbook/template-schema";
+import { layOutShop as layOut } from "../workbook/quote-write";
 import { templateOf } from "../workbook/templates";
 import type { Words } from "./words/english";
 
 /** Quotes are laid out by the same means, and are fetched with them. */
-export { layOutShop, writeDecision, writeQuote } from "../workbook/quote-write";
+export { writeDecision, writeQuote } from "../workbook/quote-write";
 
 /** Lists that a job sheet looks values up in; they are laid out with the first job. */
 const LISTS = ["machines", "reference"];
@@ -84,6 +85,15 @@ export async function startVisits(workbook: Workbook, words: Words): Promise<voi
   if (found === "missing") await placeTemplates(workbook, [list, machines], { language });
   else
     await placeTemplates(workbook, [list], { existing: found ? [{ ...machines, sheet: found.sheet }] : [], language });
+}
+
+/** Lays out the sheets of the shop that are still missing, each under a free name. */
+export async function layOutShop(
+  workbook: Workbook,
+  missing: { readonly prices: boolean; readonly terms: boolean },
+  words: Words,
+): Promise<readonly string[]> {
+  return layOut(workbook, missing, await languageOf(words));
 }
 
 /** Lays out the list of known-good parts under its own name. */

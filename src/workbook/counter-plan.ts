@@ -10,8 +10,15 @@ import type { Demo, QuoteTemplate, TableTemplate, Template, TermsTemplate } from
 import { drawTerms, termsRange } from "./terms-plan";
 
 /** Lays out a table of the shop's own. */
-export function planTable(template: TableTemplate, sheet: string, demo?: Demo): SheetPlan {
-  const draft = drawTable(template, sheet, demo?.tables?.[template.id] ?? []);
+export function planTable(template: TableTemplate, sheet: string, { say }: SheetLanguage, demo?: Demo): SheetPlan {
+  const chosen = new Set(template.columns.flatMap(({ id, choices }) => (choices ? [id] : [])));
+  // The words of a list are the sheet's; what the shop typed besides is its own. The record stays as it was written.
+  const typed = (id: string, value: string | number) =>
+    typeof value === "string" && chosen.has(id) && template.id !== "quotes" ? say(value) : value;
+  const rows = (demo?.tables?.[template.id] ?? []).map((row) =>
+    Object.fromEntries(Object.entries(row).map(([id, value]) => [id, typed(id, value)])),
+  );
+  const draft = drawTable(template, sheet, rows);
   const head = rowBelowHead(template);
   return {
     ...planned(template, draft),
@@ -23,14 +30,29 @@ export function planTable(template: TableTemplate, sheet: string, demo?: Demo): 
   };
 }
 
-/** Lays out the shop's terms. */
-export function planTerms(template: TermsTemplate, sheet: string, demo?: Demo): SheetPlan {
-  const draft = drawTerms(template, sheet, demo?.labels?.[template.id] ?? {});
-  return planned(
-    template,
-    draft,
-    template.terms.map(({ label }) => label),
-    rowBelowHead(template) + 1,
+/**
+ * Lays out the shop's terms.
+ *
+ * @param english - The template; its cells to type into go by these labels, whatever the sheet calls them
+ */
+export function planTerms(english: TermsTemplate, sheet: string, language: SheetLanguage, demo?: Demo): SheetPlan {
+  const template = inLanguage(english, language);
+  const draft = drawTerms(template, sheet, typedByLabel(english, language, demo));
+  const [ids, labels] = [english, template].map(({ terms }) => terms.map(({ label }) => label));
+  return planned(template, draft, labels, rowBelowHead(template) + 1, ids);
+}
+
+/** What the invented shop typed beside labels, by the labels of the sheet's language. */
+function typedByLabel(
+  { id }: Template,
+  { say }: SheetLanguage,
+  demo?: Demo,
+): Readonly<Record<string, string | number>> {
+  return Object.fromEntries(
+    Object.entries(demo?.labels?.[id] ?? {}).map(([label, value]) => [
+      say(label),
+      typeof value === "string" ? say(value) : value,
+    ]),
   );
 }
 
@@ -50,8 +72,7 @@ export function planQuote(
 ): SheetPlan {
   const template = inLanguage(english, language);
   const from = sources ?? sourcesAmong(template, templates, nameOf);
-  const typed = Object.entries(demo?.labels?.[template.id] ?? {}).map(([label, value]) => [language.say(label), value]);
-  const draft = drawQuote(template, sheet, from, Object.fromEntries(typed), language);
+  const draft = drawQuote(template, sheet, from, typedByLabel(english, language, demo), language);
   const ids = english.facts.rows.map(({ label }) => label);
   const labels = template.facts.rows.map(({ label }) => label);
   return planned(template, draft, labels, quoteLayout(template).facts, ids);

@@ -174,11 +174,12 @@ export async function writeDecision(
 export async function layOutShop(
   workbook: Workbook,
   missing: { readonly prices: boolean; readonly terms: boolean },
+  language: SheetLanguage,
 ): Promise<readonly string[]> {
   const templates = (["prices", "terms"] as const).filter((id) => missing[id]).map(needed);
   const names = await workbook.sheetNames();
-  const sheets = Object.fromEntries(templates.map(({ id, sheet }) => [id, freeSheetName(sheet, names)]));
-  await workbook.apply(stepsForNewSheets(planSheets(templates, { sheets })));
+  const sheets = Object.fromEntries(templates.map(({ id, sheet }) => [id, freeSheetName(language.say(sheet), names)]));
+  await workbook.apply(stepsForNewSheets(planSheets(templates, { sheets, language })));
   return Object.values(sheets);
 }
 

@@ -1,5 +1,12 @@
 import type { ColourRule } from "./port";
-import type { ListTemplate, PageTemplate, QuoteTemplate, Template } from "./template-schema";
+import type {
+  ListTemplate,
+  PageTemplate,
+  QuoteTemplate,
+  TableTemplate,
+  Template,
+  TermsTemplate,
+} from "./template-schema";
 
 /** The language of a sheet. */
 export interface SheetLanguage {
@@ -23,9 +30,11 @@ export function inLanguage(template: Template, { say }: SheetLanguage): Template
       return list(template, say);
     case "quote":
       return quote(template, say);
-    default:
-      // What reads prices, terms and the record of quotes finds them by their English labels.
-      return template;
+    case "terms":
+      return terms(template, say);
+    case "table":
+      // What reads the record of quotes finds it by its English labels.
+      return template.id === "quotes" ? template : table(template, say);
   }
 }
 
@@ -68,17 +77,43 @@ function quote(template: QuoteTemplate, say: Say): QuoteTemplate {
     facts: {
       title: say(facts.title),
       rows: facts.rows.map((row) => ({
-        ...row,
-        label: say(row.label),
+        ...cell(row, say),
         ...(row.format === undefined ? {} : { format: say(row.format) }),
-        ...(row.hint === undefined ? {} : { hint: say(row.hint) }),
-        ...(row.choices === undefined ? {} : { choices: row.choices.map(say) }),
       })),
     },
     shown: allSaid(template.shown, say),
     columns: template.columns.map(say),
     workings: say(template.workings),
     signature: template.signature.map(say),
+  };
+}
+
+function terms(template: TermsTemplate, say: Say): TermsTemplate {
+  return {
+    ...head(template, say),
+    columns: allSaid(template.columns, say),
+    terms: template.terms.map((term) => ({
+      ...cell(term, say),
+      about: say(term.about),
+      ...(typeof term.value === "string" ? { value: say(term.value) } : {}),
+    })),
+  };
+}
+
+function table(template: TableTemplate, say: Say): TableTemplate {
+  return { ...head(template, say), columns: template.columns.map((column) => cell(column, say)) };
+}
+
+/** What labels a cell of the shop's own, and what may stand in it. */
+function cell<T extends { label: string; hint?: string | undefined; choices?: string[] | undefined }>(
+  of: T,
+  say: Say,
+): T {
+  return {
+    ...of,
+    label: say(of.label),
+    ...(of.hint === undefined ? {} : { hint: say(of.hint) }),
+    ...(of.choices === undefined ? {} : { choices: of.choices.map(say) }),
   };
 }
 

@@ -8,7 +8,7 @@ import type { Step } from "./port";
 import type { SheetPlan } from "./planned-sheet";
 import { ENGLISH, inLanguage, type SheetLanguage } from "./sheet-language";
 import type { QuoteSources } from "./quote-plan";
-import type { Demo, ListTemplate, PageTemplate, QuoteTemplate, Template } from "./template-schema";
+import type { TermsTemplate, Demo, ListTemplate, PageTemplate, QuoteTemplate, Template } from "./template-schema";
 
 export type { SheetPlan };
 
@@ -42,9 +42,9 @@ export function planSheets(english: readonly Template[], options: PlanOptions = 
       case "list":
         return planList(template, lists.get(template.id)!, lists, language, demo);
       case "table":
-        return planTable(template, sheet, demo);
+        return planTable(template, sheet, language, demo);
       case "terms":
-        return planTerms(template, sheet, demo);
+        return planTerms(english[i] as TermsTemplate, sheet, language, demo);
       case "quote":
         return planQuote(english[i] as QuoteTemplate, sheet, templates, nameOf, language, options.quote, demo);
     }

@@ -306,7 +306,7 @@ describe("the shop's own sheets", () => {
     const workbook = new MemoryWorkbook();
     workbook.addSheet("Prices", [["My notes on prices"]]);
     expect(await findShopSheets(workbook)).toEqual({ prices: undefined, terms: undefined });
-    expect(await layOutShop(workbook, { prices: true, terms: true })).toEqual(["Prices 2", "Terms"]);
+    expect(await layOutShop(workbook, { prices: true, terms: true }, ENGLISH)).toEqual(["Prices 2", "Terms"]);
     const { prices, terms } = await findShopSheets(workbook);
     expect([prices!.sheet, terms!.sheet]).toEqual(["Prices 2", "Terms"]);
     expect(workbook.valueAt("Prices", 0, 0)).toBe("My notes on prices");

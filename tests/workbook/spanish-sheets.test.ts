@@ -28,8 +28,24 @@ it("says every text of the sheets but names, signs and words that are the same",
     if (said === text) unknown.add(text);
     return said;
   };
-  planSheets(SHEETS, { language: { ...LANGUAGE, say } });
-  expect([...unknown].sort()).toEqual(["AGM", "DIN", "EN", "Gel", "IEC", "No", "SAE", "lights-load", "rotor"]);
+  planSheets(TEMPLATES, { language: { ...LANGUAGE, say } });
+  expect([...unknown].sort()).toEqual([
+    "#,##0.00#",
+    "0",
+    "AGM",
+    "DIN",
+    "EN",
+    "Gel",
+    "IEC",
+    "No",
+    "SAE",
+    "USD",
+    "cable",
+    "lights-load",
+    "rotor",
+    "terminal",
+    "total",
+  ]);
 });
 
 it("finds every reading of the Spanish job by its label, as of the English one", () => {
@@ -56,6 +72,20 @@ it("takes over what an English sheet holds and what a Spanish one holds", async 
   await workbook.apply([{ do: "write", at, values: [["12,4 V"]] }]);
   await placeTemplates(workbook, SHEETS, { language: LANGUAGE });
   expect((await workbook.read(at)).values).toEqual([["12,4 V"]]);
+});
+
+it("quotes from Spanish prices and terms what it quotes from the English ones", async () => {
+  const amounts = await Promise.all(
+    [ENGLISH, LANGUAGE].map(async (language) => {
+      const workbook = new FileWorkbook();
+      const plans = await placeTemplates(workbook, TEMPLATES, { demo: DEMO, language });
+      const quote = plans.find(({ template }) => template === "quote")!;
+      const { values } = await workbook.read({ ...quote.area, column: 0, columns: 8 });
+      return values.map((line) => line.slice(3, 7).map((cell) => (typeof cell === "number" ? cell : "")));
+    }),
+  );
+  expect(amounts[0]!.flat().filter((cell) => cell !== "").length).toBeGreaterThan(5);
+  expect(amounts[1]).toEqual(amounts[0]);
 });
 
 describe("verdict, causes, states and limits of a Spanish job are those of the English one", () => {

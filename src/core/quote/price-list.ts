@@ -3,6 +3,9 @@ import { isBlank, isCellError, type Block, type Cell } from "../cell";
 import { fail, ok, type Result } from "../result";
 import { decimalOf } from "./amount";
 import type { Money } from "./money";
+import { inEnglishWords, plain } from "./shop-words";
+
+export { plain };
 
 /** What a priced part is for; companions of a repair are found by it. */
 export const USES = [
@@ -106,7 +109,7 @@ export function isPriceHeader(row: readonly Cell[]): boolean {
 function columnsOf(header: readonly Cell[]): ReadonlyMap<Column, number> {
   const at = new Map<Column, number>();
   header.forEach((cell, c) => {
-    const name = plain(String(cell ?? "").replace(/[([].*$/u, ""));
+    const name = inEnglishWords(plain(String(cell ?? "").replace(/[([].*$/u, "")));
     for (const [column, names] of Object.entries(COLUMNS)) {
       if ((names as readonly string[]).includes(name) && !at.has(column as Column)) at.set(column as Column, c);
     }
@@ -138,10 +141,11 @@ function readPart(cell: (column: Column) => Cell, row: number, issues: string[])
     return undefined;
   };
   const partNumber = text("partNumber");
-  const use = USES.find((u) => plain(u) === plain(text("use")));
+  const use = USES.find((u) => u === inEnglishWords(plain(text("use"))));
   if (partNumber === "") return void issues.push(`${line(row)}: no part number.`);
   if (!use) return void issues.push(`${line(row)}, use: "${text("use")}" is none of ${USES.join(", ")}.`);
-  const condition = text("condition") === "" ? "new" : CONDITIONS.find((c) => c === plain(text("condition")));
+  const condition =
+    text("condition") === "" ? "new" : CONDITIONS.find((c) => c === inEnglishWords(plain(text("condition"))));
   if (!condition)
     return void issues.push(`${line(row)}, condition: "${text("condition")}" is none of ${CONDITIONS.join(", ")}.`);
   const price = sellingPrice(amount("price"), amount("cost"), amount("margin"), row, issues);
@@ -223,8 +227,4 @@ export function current(list: PriceList, part: PricedPart): PricedPart {
     now = next;
   }
   return now;
-}
-
-export function plain(text: string): string {
-  return text.normalize("NFKD").replaceAll(/\p{M}/gu, "").trim().toLowerCase().replaceAll(/\s+/gu, " ");
 }

@@ -3,8 +3,8 @@ import { isBlank, isCellError, type Block, type Cell } from "../cell";
 import { fail, ok, type Result } from "../result";
 import type { Money, MoneyRules } from "./money";
 import { decimalOf } from "./amount";
-import { QUOTE_SHEET_PHRASES } from "../words/spanish/quote-sheet";
-import { plain, type Use } from "./price-list";
+import type { Use } from "./price-list";
+import { inEnglishWords, plain } from "./shop-words";
 
 /** The shop's Terms sheet: rates, tax, rounding, and what is known of this job's quote. */
 export interface Terms {
@@ -119,16 +119,11 @@ export function isTermLabel(cell: Cell): boolean {
 
 function labelOf(cell: Cell): string {
   const label = plain(String(cell).replace(/\s*[([].*$/u, ""));
-  return SPANISH_LABELS.get(label) ?? label;
+  return inEnglishWords(label);
 }
 
-/** Labels of a Spanish quote, which hands the rows of its job over as they stand. */
-const SPANISH_LABELS: ReadonlyMap<string, string> = new Map(
-  QUOTE_SHEET_PHRASES.map(([english, spanish]) => [plain(spanish), plain(english)]),
-);
-
 function setWord(draft: Draft, label: string, typed: string): Result<Terms> | undefined {
-  const word = plain(typed);
+  const word = inEnglishWords(plain(typed));
   const refuse = (expected: string) =>
     fail<Terms>({ code: "not-understood", what: `terms, ${label}`, came: typed, expected });
   switch (label) {

@@ -1,3 +1,4 @@
+import { SHOP_SHEET_PHRASES } from "../../core/words/spanish/shop-sheets";
 import { SPANISH_CHOICES } from "../../core/readings/spanish-labels";
 import type { SheetLanguage } from "../../workbook/sheet-language";
 import type { Words } from "./english";
@@ -92,6 +93,74 @@ const TEMPLATE_PHRASES: readonly Phrase[] = [
   ["Worked out from the rows; nothing to type here", "Calculado a partir de las filas; aquí no se escribe nada"],
 ];
 
+/** What the shop's own sheets say beside the words by which they are read. */
+const SHOP_PHRASES: readonly Phrase[] = [
+  ["Prices", "Precios"],
+  ["Prices: what the shop sells", "Precios: lo que vende el taller"],
+  [
+    "One row for each part. The Quote sheet finds a part by its part number, then by the machines it fits. Enter a price, or cost and margin. What has no price, or two, is named in the quote and never guessed.",
+    "Una fila por pieza. El presupuesto busca una pieza por su número y luego por las máquinas a las que sirve. Escriba un precio, o costo y margen. Lo que no tiene precio, o tiene dos, se nombra en el presupuesto y nunca se adivina.",
+  ],
+  [
+    "What the part is for: a repair finds it, and what goes with it, by this word.",
+    "Para qué es la pieza: por esta palabra la halla una reparación, con lo que la acompaña.",
+  ],
+  [
+    "Blank counts as new. The conditions of a part are quoted side by side.",
+    "En blanco vale como nueva. Las condiciones de una pieza se presupuestan una junto a otra.",
+  ],
+  ["Machines, parted by commas. Blank: fits any.", "Máquinas, separadas por comas. En blanco: cualquiera."],
+  ["What the shop pays.", "Lo que paga el taller."],
+  [
+    "Selling price before tax. Blank: worked out from cost and margin.",
+    "Precio de venta sin impuesto. En blanco: se calcula del costo y el margen.",
+  ],
+  [
+    "Share of the selling price: price = cost / (1 - margin). Enter 0.35 or 35 %.",
+    "Parte del precio de venta: precio = costo / (1 - margen). Escriba 0.35 o 35 %.",
+  ],
+  ["Given back when the old part comes in.", "Se devuelve al entregar la pieza vieja."],
+  ["Given back when the old battery comes in.", "Se devuelve al entregar la batería vieja."],
+  ["Days until it comes where none is in stock.", "Días hasta que llega si no hay existencias."],
+  [
+    "Part number that takes its place; that one is quoted.",
+    "Número de la pieza que ocupa su lugar; se presupuesta esa.",
+  ],
+  ["Terms", "Condiciones"],
+  ["Terms: rates, tax and rounding", "Condiciones: tarifas, impuestos y redondeo"],
+  [
+    "What every quote of this shop goes by. A rate that is left empty is named in the quote as missing: an hour is never free by mistake. Ask whoever does the books for the tax rates and how tax is rounded where you are.",
+    "Por lo que se rige cada presupuesto de este taller. La tarifa que quede vacía se nombra en el presupuesto como ausente: una hora nunca es gratis por error. Pregunte a quien lleva las cuentas los tipos de impuesto y cómo se redondea donde usted está.",
+  ],
+  ["Term", "Condición"],
+  ["Value", "Valor"],
+  ["What it does", "Qué hace"],
+  ["Per hour, before tax.", "Por hora, sin impuesto."],
+  ["Per hour of testing; blank: the labour rate.", "Por hora de comprobación; en blanco: la tarifa de mano de obra."],
+  ["Share of the labour, such as 5 %; blank: none.", "Parte de la mano de obra, como 5 %; en blanco: nada."],
+  ["Most that is asked for supplies on one quote.", "Lo más que se pide por consumibles en un presupuesto."],
+  ["Share, such as 7 %; also on material and supplies.", "Parte, como 7 %; también sobre material y consumibles."],
+  ["Share; also on testing and further checks.", "Parte; también sobre comprobaciones."],
+  ["Share; on core charges and deposits.", "Parte; sobre los depósitos."],
+  [
+    "line: rounded on every line; total: rounded once for each rate.",
+    "línea: se redondea en cada línea; total: una vez por cada tipo.",
+  ],
+  ["Where half a cent goes: up, or to the even cent.", "Adónde va medio céntimo: hacia arriba, o al céntimo par."],
+  ["Three letters, such as USD, EUR or MXN.", "Tres letras, como USD, EUR o MXN."],
+  ["Decimals of the currency, 0 to 3.", "Decimales de la moneda, de 0 a 3."],
+  [
+    "The total is rounded to it, such as 0.05; blank: not at all.",
+    "El total se redondea a ella, como 0.05; en blanco: no.",
+  ],
+  ["How long a quote stands.", "Cuánto tiempo vale un presupuesto."],
+  [
+    "The shop's own hours; blank: {v} by common practice.",
+    "Las horas del propio taller; en blanco: {} según la práctica habitual.",
+  ],
+  ["Blank: {v} by common practice.", "En blanco: {} según la práctica habitual."],
+];
+
 /** Further words that sheets show. */
 const SHOWN_PHRASES: readonly Phrase[] = [
   ["Output", "Salida"],
@@ -119,6 +188,8 @@ export function spanishSheets(words: Pick<Words, "saidWith" | "state">): SheetLa
     say: words.saidWith([
       ...TEMPLATE_PHRASES,
       ...SHOWN_PHRASES,
+      ...SHOP_PHRASES,
+      ...SHOP_SHEET_PHRASES,
       ...QUOTE_TEMPLATE_PHRASES,
       ...Object.entries(words.state),
     ]),
