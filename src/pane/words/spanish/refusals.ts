@@ -42,6 +42,11 @@ const IMPOSSIBLE: readonly Phrase[] = [
   ["battery type", "tipo de batería"],
   ["battery open-circuit voltage", "tensión de la batería en circuito abierto"],
   ["cold cranking amps", "corriente de arranque en frío"],
+  ["no-load AC per 1000 rpm", "CA sin carga por cada 1000 rpm"],
+  ["winding inductance", "inductancia del devanado"],
+  ["pairs of poles", "pares de polos"],
+  ["set point", "punto de regulación"],
+  ["battery resistance", "resistencia de la batería"],
   ["{} cannot be turned into {}", "{} no se puede pasar a {}"],
   [
     "enter the {raw} rating from the battery's label or data sheet",
