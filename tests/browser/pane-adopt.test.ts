@@ -72,7 +72,7 @@ describe("a table of the user's own in the pane", () => {
     expect(formulas).toHaveLength(1);
     expect(formulas[0]).toMatchObject({ row: 2, column: 6 });
     expect(formulas[0]!.formula).toContain(
-      '{"Machine","Rested voltage [V]","Key-off draw [A]","Running voltage at test speed [V]"}',
+      '{"Machine","Customer","Rested voltage [V]","Key-off draw [A]","Running voltage at test speed [V]"}',
     );
 
     // Coming back later, the pane knows what was said.
