@@ -26,11 +26,17 @@ export class Settling {
   private due = true;
   private changes = 0;
   private changesAtStart = 0;
-  private readonly waiting = new Set<() => void>();
+  /** Whoever waits, with the timer after which it does no longer. */
+  private readonly waiting = new Map<() => void, ReturnType<typeof setTimeout>>();
   private readonly listeners = new Set<() => void>();
 
   constructor(injector: Injector) {
     const dirty = injector.get(IActiveDirtyManagerService);
+    // There is nothing left to read in a workbook that is closed, and a timer would keep a program from ending.
+    injector.onDispose(() => {
+      for (const limit of this.waiting.values()) clearTimeout(limit);
+      this.waiting.clear();
+    });
     injector.get(ICommandService).onCommandExecuted(({ id, params }, options) => {
       if (id === SetFormulaCalculationStartMutation.id) this.changesAtStart = this.changes;
       else if (id === SetFormulaCalculationNotificationMutation.id) {
@@ -47,12 +53,11 @@ export class Settling {
     if (!this.due) return Promise.resolve();
     return new Promise((resolve) => {
       const done = () => {
-        clearTimeout(limit);
+        clearTimeout(this.waiting.get(done));
         this.waiting.delete(done);
         resolve();
       };
-      const limit = setTimeout(done, LONGEST_WAIT_MS);
-      this.waiting.add(done);
+      this.waiting.set(done, setTimeout(done, LONGEST_WAIT_MS));
     });
   }
 
@@ -67,7 +72,7 @@ export class Settling {
     const success = state === FormulaExecutedStateType.SUCCESS;
     if (this.changesAtStart === this.changes) {
       this.due = false;
-      for (const done of [...this.waiting]) done();
+      for (const done of [...this.waiting.keys()]) done();
     }
     if (success) for (const listener of [...this.listeners]) listener();
   }
