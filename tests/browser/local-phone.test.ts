@@ -67,6 +67,9 @@ it("a phone joins with the code, and what is typed on it is judged in the workbo
   // And the other way: what is typed at the computer is seen on the phone.
   await typeInto(desk.page, `B${row}`, "0.05");
   await page.locator('[data-reading="ground-drop"] .cw-state[data-state="pass"]').waitFor();
+  await page.waitForFunction(
+    () => document.querySelector<HTMLInputElement>('input[data-entry="ground-drop"]')?.value === "0.050",
+  );
 
   // Without the computer's page the phone says so and keeps what was typed.
   await desk.page.close();
@@ -76,12 +79,12 @@ it("a phone joins with the code, and what is typed on it is judged in the workbo
 
   // A job with a reading and an error, and the line that says that the computer is gone, in either language.
   serving.close();
-  await page.getByText("The shop's computer cannot be reached.").waitFor();
+  await page.locator("#link").getByText("The shop's computer cannot be reached.").waitFor();
   expect(await violationsInBothLights(page)).toEqual([]);
   await page.click("[data-section=settings]");
   await page.getByRole("radio", { name: "Español" }).check();
   await page.locator('html[lang="es"]').waitFor();
-  await page.getByText("No se alcanza el ordenador del taller.").waitFor();
+  await page.locator("#link").getByText("No se alcanza el ordenador del taller.").waitFor();
   await page.click("[data-section=job]");
   expect(await violationsInBothLights(page)).toEqual([]);
   expect(phone.foreign).toEqual([]);
