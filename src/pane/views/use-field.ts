@@ -1,4 +1,4 @@
-import { useEffect, useRef, useState } from "preact/hooks";
+import { useEffect, useLayoutEffect, useRef, useState } from "preact/hooks";
 import { isBlank, isCellError, type Cell } from "../../core/cell";
 import type { Judged, Limit } from "../../core/judgement/types";
 import type { Entry, Measured } from "../../core/readings/types";
@@ -65,7 +65,8 @@ export function useField({
   useEffect(() => {
     written.current = [];
   }, [inSheet]);
-  useEffect(() => {
+  // Before anything else can be typed: an effect that came later would take away the first letter of it.
+  useLayoutEffect(() => {
     if (shown === inSheet) return;
     if (text === shown) {
       setText(inSheet);
