@@ -2,6 +2,7 @@ import type { OutputState } from "./no-load-evidence";
 import type { RectifierState } from "./diode-evidence";
 import type { FaultId, FaultKey } from "./faults";
 import type { WindingState } from "./winding-evidence";
+import { numberRow } from "./number-row";
 
 /**
  * One way in which a fault can be: its size or place where that matters. Each check sees a hypothesis
@@ -157,7 +158,7 @@ export const KEY_OF_HYPOTHESIS = Int32Array.from(HYPOTHESES, (h) => keyIndex(h.f
 
 /** Chances of faults and pairs from those of hypotheses, in the order of `FAULT_KEYS`. */
 export function sumByFault(hypotheses: Float64Array): Float64Array {
-  const chances = new Float64Array(FAULT_KEYS.length);
+  const chances = numberRow(FAULT_KEYS.length);
   for (let i = 0; i < hypotheses.length; i++)
     chances[KEY_OF_HYPOTHESIS[i]!] = chances[KEY_OF_HYPOTHESIS[i]!]! + hypotheses[i]!;
   return chances;

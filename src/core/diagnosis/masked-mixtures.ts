@@ -2,6 +2,7 @@ import { normalChance } from "../judgement/normal";
 import { KnownCoordinates, type Conditioned } from "./known-coordinates";
 import type { Component, Mixture } from "./mixture";
 import { inverseRoot, logAdd } from "./powers";
+import { numberRow } from "./number-row";
 
 /** Sets of known coordinates are kept up to this many numbers, 64 MB: a fleet with gaps has a few hundred. */
 const KEPT_NUMBERS = 8_000_000;
@@ -89,7 +90,7 @@ export class MaskedMixtures {
   logDensitiesBeside(x: Float64Array, share: number): Float64Array {
     this.lookAt(x);
     const last = this.ratios.length - 1;
-    const out = new Float64Array(last);
+    const out = numberRow(last);
     const odd = share * this.ratios[last]!;
     for (let m = 0; m < last; m++) {
       const density = (1 - share) * this.ratios[m]! + odd;

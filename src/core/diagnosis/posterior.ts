@@ -19,6 +19,7 @@ import {
   unitEvidence,
 } from "./single-evidence";
 import { WINDING_STATES, windingEvidence } from "./winding-evidence";
+import { numberRow } from "./number-row";
 
 const stateIndex = <S extends string>(states: readonly S[], of: (h: Placed) => S) =>
   Int32Array.from(HYPOTHESES, (h) => states.indexOf(of(h)));
@@ -79,7 +80,7 @@ const WRONG_KIND = Math.log(1e-4);
 
 /** Log likelihood of all readings under each hypothesis: checks are independent once it is given. */
 export function logLikelihoods(job: Job, frame: Frame, knownGood: readonly Job[], situation: Situation): Float64Array {
-  const total = new Float64Array(HYPOTHESES.length);
+  const total = numberRow(HYPOTHESES.length);
   const onShunt = diodeEvidence(job, frame, knownGood, "shunt");
   if (onShunt) {
     const onSeries = diodeEvidence(job, frame, knownGood, "series")!;

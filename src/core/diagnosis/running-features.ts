@@ -3,6 +3,7 @@ import { LOADED_IDS } from "../readings/entries";
 import type { Job } from "../readings/types";
 import type { Frame } from "./frame";
 import { plateShare } from "./plate-output";
+import { numberRow } from "./number-row";
 
 /**
  * Readings of the battery and of the running machine, brought to one scale for all machines: volts
@@ -84,7 +85,7 @@ function bandScale(limit: number): number {
 }
 
 export function runningFeatures(job: Job, frame: Frame): FeatureVector {
-  const x = new Float64Array(FEATURES.length).fill(Number.NaN);
+  const x = numberRow(FEATURES.length).fill(Number.NaN);
   const s = frame.voltScale;
   const put = (feature: Feature, value: number | undefined) => {
     if (value !== undefined && Number.isFinite(value)) x[FEATURES.indexOf(feature)] = value;
@@ -139,12 +140,13 @@ export function runningFeatures(job: Job, frame: Frame): FeatureVector {
 export function covariates(frame: Frame): FeatureVector {
   const at = (value: number | undefined) => value ?? Number.NaN;
   const { load, emfPerKrpm, testRpm, capacity, ratedAmps, voltScale } = frame;
-  return Float64Array.from([
-    at(plateShare(frame, frame.idleRpm)),
-    load === undefined ? Number.NaN : load / voltScale / ratedAmps,
+  const given = numberRow(COVARIATES.length);
+  given[0] = at(plateShare(frame, frame.idleRpm));
+  given[1] = load === undefined ? Number.NaN : load / voltScale / ratedAmps;
+  given[2] =
     emfPerKrpm === undefined || testRpm === undefined
       ? Number.NaN
-      : floored((emfPerKrpm * voltScale * testRpm) / 1000 / 14, 0.1),
-    capacity === undefined || !frame.ratedKnown ? Number.NaN : floored(capacity / voltScale / ratedAmps, 0.05),
-  ]);
+      : floored((emfPerKrpm * voltScale * testRpm) / 1000 / 14, 0.1);
+  given[3] = capacity === undefined || !frame.ratedKnown ? Number.NaN : floored(capacity / voltScale / ratedAmps, 0.05);
+  return given;
 }

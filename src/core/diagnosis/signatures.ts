@@ -4,6 +4,7 @@ import { MaskedMixtures } from "./masked-mixtures";
 import { momentsOf, type Component, type Mixture } from "./mixture";
 import { COVARIATES, FEATURES, type Feature, type FeatureVector } from "./running-features";
 import { unpack } from "./signature-codec";
+import { numberRow } from "./number-row";
 
 /**
  * What each hypothesis foretells of battery and running readings. Single faults are fitted to the
@@ -111,7 +112,7 @@ export function coordinateOf(feature: Feature): number {
 export type Situation = Float64Array;
 
 export function situationOf(given: FeatureVector, features: FeatureVector): Situation {
-  const x = new Float64Array(n);
+  const x = numberRow(n);
   x.set(given);
   x.set(features, given.length);
   return x;
