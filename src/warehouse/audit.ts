@@ -58,8 +58,8 @@ function auditOne(row: WarehouseRow, options: AuditOptions): WarehouseResult | n
   if (!one) return null;
   return {
     ...rowAnswer(one),
-    notUnderstood: issues.flatMap(({ kind, label, fault }) =>
-      kind === "fault" && fault ? [{ column: label, what: faultMessage(fault) }] : [],
+    notUnderstood: issues.flatMap(({ kind, column, fault }) =>
+      kind === "fault" && fault ? [{ column: header[column]!.trim(), what: faultMessage(fault) }] : [],
     ),
     notUsed: issues.filter(({ kind }) => kind !== "fault").map(({ label }) => label),
   };
