@@ -1,5 +1,5 @@
-const PHASES = ["a", "b", "c"] as const;
-const PAIRS = ["ab", "bc", "ca"] as const;
+import { PAIRS, PHASES } from "./entries";
+
 const pairName = (pair: string) => `${pair[0]!.toUpperCase()}–${pair[1]!.toUpperCase()}`;
 const each = <T extends string | number>(all: readonly T[], row: (one: T) => readonly [string, string]) =>
   Object.fromEntries(all.map(row));

@@ -1,5 +1,6 @@
-import { isBlank, type Cell } from "../../core/cell";
+import { isBlank, type Block, type Cell } from "../../core/cell";
 import { joinAudits } from "../../core/fleet/join-audits";
+import { namedTable } from "../../core/fleet/named-table";
 
 /** What `CHG.AUDIT` is called with, the table first and the names of its columns last. */
 export type AuditCall = readonly unknown[];
@@ -32,13 +33,11 @@ export async function auditInParts(
   processors: number,
   worth = WORTH_A_THREAD,
 ): Promise<Cell[][] | undefined> {
-  const table = call[0] as Cell[][];
-  const given = call[NAMES] as Cell[][] | undefined;
-  const named = given !== undefined && given !== null && !given.flat().every(isBlank);
-  const header = named ? given : table.slice(0, 1);
-  const rows = named ? table : table.slice(1);
+  const parted = namedTable(call[0] as Block, (call[NAMES] as Block | null | undefined) ?? []);
+  if (!parted.ok) return undefined;
+  const { header, rows, named } = parted.value;
   const count = Math.min(processors, MOST_THREADS, Math.floor(rows.length / worth));
-  if (count < 1 || header.flat().every(isBlank)) return undefined;
+  if (count < 1 || header.every(isBlank)) return undefined;
   const threads: AuditThread[] = [];
   try {
     const size = Math.ceil(rows.length / count);
@@ -46,7 +45,7 @@ export async function auditInParts(
       Array.from({ length: count }, (_, i) => {
         const thread = start();
         threads.push(thread);
-        return thread.audit([rows.slice(i * size, (i + 1) * size), call[1], call[2], call[3], header]);
+        return thread.audit([rows.slice(i * size, (i + 1) * size), call[1], call[2], call[3], [header]]);
       }),
     );
     return joinAudits(parts, named);
