@@ -7,7 +7,7 @@ import { faultOf, withinSentence } from "./faults";
 import type { Finding } from "./findings";
 import { FAULT_KEYS, HYPOTHESES, KEY_OF_HYPOTHESIS } from "./hypotheses";
 import { CHECK_OUTCOMES, type CheckOutcomes } from "./outcomes";
-import { leadingAmong, settledAmong, type Found, type Leading } from "./part-state";
+import { leadingAmong, settledAmong, type Found, type KeyChances, type Leading } from "./part-state";
 import { SIGNATURE_COUNT, SIGNATURE_OF_HYPOTHESIS } from "./signatures";
 
 export interface ExpectedOutcome {
@@ -173,6 +173,7 @@ function expected(candidate: CheckOutcomes, live: Live, weighed: Weighed, told: 
   const rare = settled && weighed.leading.verdict?.proof?.kind !== "exclusion" ? RARE_WHEN_SETTLED : RARE;
   const slots = live.faults;
   const { joint, after } = ROOM;
+  const then: KeyChances = { count: slots, keys: live.keys, chances: after };
   jointChances(candidate, live, weighed);
   let nats = live.doubt;
   let settles = 0;
@@ -189,7 +190,7 @@ function expected(candidate: CheckOutcomes, live: Live, weighed: Weighed, told: 
     const found = withFindings(weighed.findings, findings);
     // Which fault of an unproven part leads is of interest where it is told, or may be the change looked for.
     const whole = told || (!changes && chance >= rare);
-    const leading = (whole ? leadingAmong : settledAmong)(slots, live.keys, after, found, weighed.bars);
+    const leading = (whole ? leadingAmong : settledAmong)(then, found, weighed.bars);
     if (!leading) continue;
     if (isSettled(leading)) settles += chance;
     if (chance >= rare && !changes && differs(leading, weighed.leading)) changes = true;

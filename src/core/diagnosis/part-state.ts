@@ -73,23 +73,24 @@ export type Found = Pick<Findings, "has">;
  * @param chances - Chances of faults and pairs, in the order of `FAULT_KEYS`
  */
 export function partVerdicts(chances: Float64Array, findings: Found, bars: Bars): readonly PartVerdict[] {
-  return OF_PART.map((_, p) => partVerdict(p, ALL_KEYS.length, ALL_KEYS, chances, findings, bars));
+  const all: KeyChances = { count: ALL_KEYS.length, keys: ALL_KEYS, chances };
+  return OF_PART.map((_, p) => partVerdict(p, all, findings, bars));
 }
 
-/** Working room, used anew for each answer. */
-/** Chances of the parts, and behind them what is in none. */
+/** Working room, used anew for each answer: chances of the parts and behind them what is in none; of a part's faults. */
 const MASSES = new Float64Array(NO_PART + 1);
 const SINGLE = new Float64Array(Math.max(...OF_PART.map(({ faults }) => faults.length)));
 
-/** State of one part from the chances of the first `count` keys, all others being nil. */
-function partVerdict(
-  p: number,
-  count: number,
-  keys: Int32Array,
-  chances: Float64Array,
-  findings: Found,
-  bars: Bars,
-): PartVerdict {
+/** Chances of the first `count` of some keys, all others being nil. */
+export interface KeyChances {
+  readonly count: number;
+  /** Places in `FAULT_KEYS`. */
+  readonly keys: Int32Array;
+  readonly chances: Float64Array;
+}
+
+/** State of one part. */
+function partVerdict(p: number, { count, keys, chances }: KeyChances, findings: Found, bars: Bars): PartVerdict {
   const { part, faults, first, second } = OF_PART[p]!;
   const single = SINGLE.fill(0);
   let chance = 0;
@@ -141,47 +142,28 @@ export function leadingOf(chances: Float64Array, parts: readonly PartVerdict[], 
   return leadingPart(named?.chance ?? 0, chances[HEALTHY]!, findings, bars, () => named!);
 }
 
-/** The same from the chances of the first `count` keys, where only the leading part is of interest. */
-export function leadingAmong(
-  count: number,
-  keys: Int32Array,
-  chances: Float64Array,
-  findings: Found,
-  bars: Bars,
-): Leading {
-  return leadingFrom(addUpParts(count, keys, chances, bars), count, keys, chances, findings, bars);
+/** The same from the chances of some keys, where only the leading part is of interest. */
+export function leadingAmong(among: KeyChances, findings: Found, bars: Bars): Leading {
+  return leadingFrom(addUpParts(among, bars), among, findings, bars);
 }
 
 /** The same where only a settled one is of interest: `undefined` where it is none for its chance alone. */
-export function settledAmong(
-  count: number,
-  keys: Int32Array,
-  chances: Float64Array,
-  findings: Found,
-  bars: Bars,
-): Leading | undefined {
-  const p = addUpParts(count, keys, chances, bars);
+export function settledAmong(among: KeyChances, findings: Found, bars: Bars): Leading | undefined {
+  const p = addUpParts(among, bars);
   const chance = p < 0 ? 0 : MASSES[p]!;
   const healthy = MASSES[NO_PART]!;
   const open = chance >= healthy ? chance < bars.faulty && chance > bars.serviceable : healthy < 1 - bars.serviceable;
-  return open ? undefined : leadingFrom(p, count, keys, chances, findings, bars);
+  return open ? undefined : leadingFrom(p, among, findings, bars);
 }
 
-function leadingFrom(
-  p: number,
-  count: number,
-  keys: Int32Array,
-  chances: Float64Array,
-  findings: Found,
-  bars: Bars,
-): Leading {
+function leadingFrom(p: number, among: KeyChances, findings: Found, bars: Bars): Leading {
   return leadingPart(p < 0 ? 0 : MASSES[p]!, MASSES[NO_PART]!, findings, bars, () =>
-    partVerdict(p, count, keys, chances, findings, bars),
+    partVerdict(p, among, findings, bars),
   );
 }
 
 /** Adds the chances up by part; gives the place of the part that leads among those that are suspect, or -1. */
-function addUpParts(count: number, keys: Int32Array, chances: Float64Array, bars: Bars): number {
+function addUpParts({ count, keys, chances }: KeyChances, bars: Bars): number {
   MASSES.fill(0);
   let healthy = 0;
   for (let i = 0; i < count; i++) {
