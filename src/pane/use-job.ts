@@ -14,6 +14,8 @@ export function useJob(workbook: Workbook, sheet: string | undefined): JobWatch 
   const [failure, setFailure] = useState<unknown>();
   const running = useRef<Promise<void> | undefined>(undefined);
   const again = useRef(false);
+  // After a reading that failed, the next one counts as new even where it holds the same.
+  const behind = useRef(false);
   const wanted = useRef(sheet);
   wanted.current = sheet;
 
@@ -25,10 +27,13 @@ export function useJob(workbook: Workbook, sheet: string | undefined): JobWatch 
         const next = name === undefined ? undefined : await openJob(workbook, name);
         if (wanted.current !== name) again.current = true;
         else {
-          setOpen((before) => (before && next && sameJob(before, next) ? before : next));
+          const anew = behind.current;
+          behind.current = false;
+          setOpen((before) => (!anew && before && next && sameJob(before, next) ? before : next));
           setFailure(undefined);
         }
       } catch (error) {
+        behind.current = true;
         setFailure(error);
       }
     };

@@ -71,7 +71,28 @@ it("a phone joins with the code, and what is typed on it is judged in the workbo
     () => document.querySelector<HTMLInputElement>('input[data-entry="ground-drop"]')?.value === "0.050",
   );
 
-  // Without the computer's page the phone says so and keeps what was typed.
+  // Written, but the line broke before it was read back: the field shows what now stands in the sheet.
+  const line = "**/share/call";
+  const broken = { fault: { message: "The workbook is not open on the shop's computer.", reason: "host" } };
+  let written = false;
+  await page.route(line, (route) => {
+    if (written) return route.fulfill({ json: broken });
+    written = route.request().postData()!.includes('"apply"');
+    return route.continue();
+  });
+  await type("ground-drop", "0.06");
+  await page.getByRole("alert").getByText(broken.fault.message).waitFor();
+  expect(await page.locator('input[data-entry="ground-drop"]').inputValue()).toBe("0.060");
+  expect(await readCell(desk.page, "Trabajo", `B${row}`)).toBe(0.06);
+  await page.unroute(line);
+  await typeInto(desk.page, `B${row}`, "0.05");
+  await page.waitForFunction(
+    () => document.querySelector<HTMLInputElement>('input[data-entry="ground-drop"]')?.value === "0.050",
+  );
+
+  // Without the computer's page the phone says so and keeps what was typed. Left first, then closed: a page
+  // that is being closed may still answer.
+  await desk.page.goto("about:blank");
   await desk.page.close();
   await type("ground-drop", "0.9");
   await page.getByRole("alert").getByText("The workbook is not open on the shop's computer.").waitFor();

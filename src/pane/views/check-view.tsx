@@ -8,8 +8,7 @@ import { CheckChart } from "../charts/check-charts";
 import { KeyOffClampDrawing } from "../drawings/battery-drawings";
 import { drawnReading, PLACEMENTS, type Placement } from "../drawings/placements";
 import { ReadingDrawing } from "../drawings/reading-drawing";
-import { cellOf, writeReading, type OpenJob } from "../open-job";
-import { usePane } from "../pane-context";
+import { cellOf, type OpenJob } from "../open-job";
 import { drawnMachine, type CheckProgress } from "../working-order";
 import { useWords, type Words } from "../words/words";
 import { BackButton } from "./back-button";
@@ -176,25 +175,16 @@ function Readings({
   onWritten,
   onFocus,
 }: CheckViewProps & { readonly onFocus: (id: string) => void }): JSX.Element {
-  const { workbook, attempt } = usePane();
   const words = useWords();
   const list = useRef<HTMLElement>(null);
   const fieldOf = (entry: Entry): FieldProps => ({
     entry,
-    draftKey: `${open.sheet}|${entry.id}`,
-    cell: open.before.typed.get(entry.id),
-    fault: open.before.faults.get(entry.id),
+    open,
+    visit: "before",
     judged: judged.get(entry.id),
     expected: () => expected(entry.id),
     preview: (measured) => preview(entry.id, measured),
-    write: async (write) => {
-      const done = await attempt(async () => {
-        await writeReading(workbook, open, "before", entry.id, write);
-        return true;
-      });
-      if (done) await onWritten();
-      return done === true;
-    },
+    onWritten,
     moveOn: () => focusAfter(list.current, entry.id),
   });
   const known = progress.entries.filter((entry) => cellOf(open, "before", entry.id) !== undefined);

@@ -2,8 +2,7 @@
 import type { JSX } from "preact";
 import { useEffect, useRef } from "preact/hooks";
 import { CATALOGUE } from "../../core/readings/catalogue";
-import { cellOf, writeReading, type OpenJob } from "../open-job";
-import { usePane } from "../pane-context";
+import { cellOf, type OpenJob } from "../open-job";
 import { useWords } from "../words/words";
 import { BackButton } from "./back-button";
 import { ReadingField } from "./reading-field";
@@ -18,7 +17,6 @@ export function FactsView({
   readonly onBack: () => void;
   readonly onWritten: () => Promise<void>;
 }): JSX.Element {
-  const { workbook, attempt } = usePane();
   const words = useWords();
   const heading = useRef<HTMLHeadingElement>(null);
   const list = useRef<HTMLElement>(null);
@@ -42,17 +40,9 @@ export function FactsView({
               <ReadingField
                 key={entry.id}
                 entry={entry}
-                draftKey={`${open.sheet}|${entry.id}`}
-                cell={open.before.typed.get(entry.id)}
-                fault={open.before.faults.get(entry.id)}
-                write={async (write) => {
-                  const done = await attempt(async () => {
-                    await writeReading(workbook, open, "before", entry.id, write);
-                    return true;
-                  });
-                  if (done) await onWritten();
-                  return done === true;
-                }}
+                open={open}
+                visit="before"
+                onWritten={onWritten}
                 moveOn={() => focusAfter(entry.id)}
               />
             ),

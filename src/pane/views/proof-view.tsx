@@ -8,7 +8,7 @@ import type { CautionId } from "../../core/readings/cautions";
 import { CHECKS } from "../../core/readings/checks";
 import type { Entry, Job } from "../../core/readings/types";
 import { judgeAll, previewOf, type AssessOptions } from "../assess";
-import { shownCell, writeReading, type OpenJob } from "../open-job";
+import { shownCell, type OpenJob } from "../open-job";
 import { usePane } from "../pane-context";
 import { repairOf } from "../repair";
 import { useWords, type Words } from "../words/words";
@@ -36,7 +36,7 @@ const USUAL = ["rested-voltage", "idle-rpm", "idle-voltage", "test-rpm", "test-v
 
 /** The readings taken once more after the repair, beside what they were before. */
 export function ProofView({ open, options, onBack, onWritten }: ProofProps): JSX.Element {
-  const { workbook, attempt, settings } = usePane();
+  const { settings } = usePane();
   const words = useWords();
   const heading = useRef<HTMLHeadingElement>(null);
   const list = useRef<HTMLElement>(null);
@@ -60,20 +60,12 @@ export function ProofView({ open, options, onBack, onWritten }: ProofProps): JSX
     <ReadingField
       key={entry.id}
       entry={entry}
-      draftKey={`${open.sheet}|after|${entry.id}`}
-      cell={open.after.typed.get(entry.id)}
-      fault={open.after.faults.get(entry.id)}
+      open={open}
+      visit="after"
       judged={judged.get(entry.id)}
       preview={(measured) => previewOf(job, entry.id, measured, options)}
       leads={beforeWords(open, entry, settings.temperatures, words)}
-      write={async (write) => {
-        const done = await attempt(async () => {
-          await writeReading(workbook, open, "after", entry.id, write);
-          return true;
-        });
-        if (done) await onWritten();
-        return done === true;
-      }}
+      onWritten={onWritten}
       moveOn={() => moveOn(entry.id)}
     />
   );

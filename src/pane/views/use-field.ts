@@ -1,29 +1,25 @@
 import { useEffect, useLayoutEffect, useRef, useState } from "preact/hooks";
-import { isBlank, isCellError, type Cell } from "../../core/cell";
+import { isBlank, isCellError } from "../../core/cell";
 import type { Judged, Limit } from "../../core/judgement/types";
 import type { Entry, Measured } from "../../core/readings/types";
-import { faultMessage, type Fault } from "../../core/result";
-import type { CellWrite } from "../../workbook/port";
-import { readTyped, selectedText, shownCell } from "../open-job";
+import { faultMessage } from "../../core/result";
+import { readTyped, selectedText, shownCell, writeReading, type OpenJob, type Visit } from "../open-job";
 import { usePane } from "../pane-context";
 import { useWords } from "../words/words";
 
 /** One reading as its field needs it. */
 export interface FieldProps {
   readonly entry: Entry;
-  /** Key of the text kept while it cannot be read; stable over visits. */
-  readonly draftKey: string;
-  /** What the sheet's cell holds now. */
-  readonly cell: Cell;
-  /** Why the sheet's cell cannot be read. */
-  readonly fault?: Fault | undefined;
+  /** The job sheet as it was last read. */
+  readonly open: OpenJob;
+  readonly visit: Visit;
   readonly judged?: Judged | undefined;
   /** The limit that a reading not taken yet will be held against. */
   readonly expected?: (() => Limit | undefined) | undefined;
   /** How the reading would be judged if this were its value. */
   readonly preview?: ((measured: Measured) => Judged | undefined) | undefined;
-  /** Writes to the sheet; resolves to false where it did not work (the pane has said why). */
-  readonly write: (write: CellWrite) => Promise<boolean>;
+  /** Called once a value stands in the sheet, to read it anew. */
+  readonly onWritten: () => Promise<void>;
   /** Called once a value stands in the sheet and Enter asked to go on. */
   readonly moveOn?: (() => void) | undefined;
 }
@@ -42,19 +38,13 @@ export interface Field {
 }
 
 /** Typing into a field: kept as typed, written when it can be read, explained when it cannot. */
-export function useField({
-  entry,
-  draftKey,
-  cell,
-  fault,
-  judged,
-  expected,
-  preview,
-  write,
-  moveOn,
-}: FieldProps): Field {
+export function useField({ entry, open, visit, judged, expected, preview, onWritten, moveOn }: FieldProps): Field {
   const { settings, drafts, workbook, announce, attempt } = usePane();
   const words = useWords();
+  // The text kept while it cannot be read.
+  const draftKey = visit === "before" ? `${open.sheet}|${entry.id}` : `${open.sheet}|${visit}|${entry.id}`;
+  const cell = open[visit].typed.get(entry.id);
+  const fault = open[visit].faults.get(entry.id);
   const inSheet = shownCell(cell, entry, settings.temperatures);
   const [text, setText] = useState(() => drafts.get(draftKey) ?? inSheet);
   const [error, setError] = useState<string | undefined>(undefined);
@@ -64,16 +54,16 @@ export function useField({
   const written = useRef<readonly string[]>([]);
   useEffect(() => {
     written.current = [];
-  }, [inSheet]);
+  }, [open, inSheet]);
   // Before anything else can be typed: an effect that came later would take away the first letter of it.
   useLayoutEffect(() => {
-    if (shown === inSheet) return;
     if (text === shown) {
       setText(inSheet);
       setError(undefined);
     }
     setShown(inSheet);
-  }, [inSheet, shown, text]);
+    // Only when the sheet was read anew: what was written but not read back yet stays as it was written.
+  }, [open, inSheet]);
   useEffect(() => {
     if (drafts.get(draftKey) !== undefined) explain(text);
     // Only when a field comes up with a text that was kept from before.
@@ -97,10 +87,15 @@ export function useField({
       drafts.set(draftKey, typed);
       return;
     }
-    if (!(await write(read.value.write))) {
+    const done = await attempt(async () => {
+      await writeReading(workbook, open, visit, entry.id, read.value.write);
+      return true;
+    });
+    if (!done) {
       drafts.set(draftKey, typed);
       return;
     }
+    await onWritten();
     drafts.set(draftKey, undefined);
     const shownNow = shownCell(read.value.write, entry, settings.temperatures);
     written.current = [typed, shownNow];
