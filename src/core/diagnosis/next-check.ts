@@ -78,26 +78,36 @@ export function nextChecksOf(weighed: Weighed): readonly NextCheck[] {
 export function bestCheckLabel(weighed: Weighed): string | undefined {
   let best: string | undefined;
   let most = 0;
-  eachWorthDoing(weighed, false, ({ check }, minutes, { gain }) => {
-    if (best !== undefined && gain / minutes <= most) return;
-    best = check;
-    most = gain / minutes;
-  });
+  eachWorthDoing(
+    weighed,
+    false,
+    ({ check }, minutes, { gain }) => {
+      if (best !== undefined && gain / minutes <= most) return;
+      best = check;
+      most = gain / minutes;
+    },
+    (minutes) => most * minutes,
+  );
   return best === undefined ? undefined : checkOf(best)!.label;
 }
 
-/** @param told - Whether each outcome is asked for with what it would mean */
+/**
+ * @param told - Whether each outcome is asked for with what it would mean
+ * @param least - What a check of so many minutes must gain to be of interest [bit]
+ */
 function eachWorthDoing(
   weighed: Weighed,
   told: boolean,
   take: (candidate: CheckOutcomes, minutes: number, judged: Judged) => void,
+  least: (minutes: number) => number = () => 0,
 ): void {
   const taken = checksTaken(weighed.kept);
   const live = liveHypotheses(weighed.hypotheses);
   for (const candidate of CHECK_OUTCOMES) {
     if (taken.includes(candidate.check) && isWhole(candidate.check, weighed.kept)) continue;
-    const judged = expected(candidate, live, weighed, told);
-    if (judged) take(candidate, minutesOf(candidate.check, taken), judged);
+    const minutes = minutesOf(candidate.check, taken);
+    const judged = expected(candidate, live, weighed, told, least(minutes));
+    if (judged) take(candidate, minutes, judged);
   }
 }
 
@@ -135,6 +145,7 @@ const ROOM = {
   foretold: new Uint8Array(SIGNATURE_COUNT),
   chancesOf: new Float64Array(SIGNATURE_COUNT * MOST_OUTCOMES),
   joint: new Float64Array(FAULT_KEYS.length * MOST_OUTCOMES),
+  sums: new Float64Array(MOST_OUTCOMES),
 };
 
 function liveHypotheses(hypotheses: Float64Array): Live {
@@ -168,38 +179,49 @@ interface Judged {
   readonly outcomes: readonly { readonly words: string; readonly chance: number; readonly leading: Leading }[];
 }
 
-function expected(candidate: CheckOutcomes, live: Live, weighed: Weighed, told: boolean): Judged | undefined {
+/** `undefined` for a check that is not worth doing, and for one that gains less than `least` unless it is told. */
+function expected(
+  candidate: CheckOutcomes,
+  live: Live,
+  weighed: Weighed,
+  told: boolean,
+  least: number,
+): Judged | undefined {
   const settled = isSettled(weighed.leading);
   const rare = settled && weighed.leading.verdict?.proof?.kind !== "exclusion" ? RARE_WHEN_SETTLED : RARE;
   const slots = live.faults;
-  const { joint, after } = ROOM;
-  const then: KeyChances = { count: slots, keys: live.keys, chances: after };
+  const { joint, sums, after } = ROOM;
+  const count = candidate.outcomes.length;
   jointChances(candidate, live, weighed);
   let nats = live.doubt;
-  let settles = 0;
-  let changes = false;
-  const outcomes: { words: string; chance: number; leading: Leading }[] = [];
-  for (let index = 0; index < candidate.outcomes.length; index++) {
-    const { words, findings } = candidate.outcomes[index]!;
-    const from = index * slots;
+  for (let index = 0; index < count; index++) {
     let chance = 0;
-    for (let s = 0; s < slots; s++) chance += joint[from + s]!;
-    nats += sumOfLogs(joint, from, slots) - (chance > 0 ? chance * Math.log(chance) : 0);
+    for (let s = index * slots; s < (index + 1) * slots; s++) chance += joint[s]!;
+    sums[index] = chance;
+    nats += sumOfLogs(joint, index * slots, slots) - (chance > 0 ? chance * Math.log(chance) : 0);
+  }
+  const information = Math.max(0, nats / Math.LN2);
+  if (!told && information + (settled ? 0 : 1) <= least) return undefined;
+  // Before a part is in question, one check alone may not name it: what it tells counts all the same.
+  let worthwhile = !settled && information >= TELLING;
+  let settles = 0;
+  const then: KeyChances = { count: slots, keys: live.keys, chances: after };
+  const outcomes: { words: string; chance: number; leading: Leading }[] = [];
+  for (let index = 0; index < count; index++) {
+    const { words, findings } = candidate.outcomes[index]!;
+    const chance = sums[index]!;
     const scale = 1 / Math.max(chance, 1e-300);
-    for (let s = 0; s < slots; s++) after[s] = joint[from + s]! * scale;
+    for (let s = 0; s < slots; s++) after[s] = joint[index * slots + s]! * scale;
     const found = withFindings(weighed.findings, findings);
     // Which fault of an unproven part leads is of interest where it is told, or may be the change looked for.
-    const whole = told || (!changes && chance >= rare);
+    const whole = told || (!worthwhile && chance >= rare);
     const leading = (whole ? leadingAmong : settledAmong)(then, found, weighed.bars);
     if (!leading) continue;
     if (isSettled(leading)) settles += chance;
-    if (chance >= rare && !changes && differs(leading, weighed.leading)) changes = true;
+    if (chance >= rare && !worthwhile && differs(leading, weighed.leading)) worthwhile = true;
     if (told) outcomes.push({ words, chance, leading });
   }
-  const information = Math.max(0, nats / Math.LN2);
-  // Before a part is in question, one check alone may not name it: what it tells counts all the same.
-  if (!changes && (settled || information < TELLING)) return undefined;
-  return { gain: information + (settled ? 0 : settles), outcomes };
+  return worthwhile ? { gain: information + (settled ? 0 : settles), outcomes } : undefined;
 }
 
 /** Joint chances of outcome and fault, a row an outcome, into the working room. */

@@ -108,6 +108,9 @@ function partVerdict(p: number, { count, keys, chances }: KeyChances, findings: 
   if (chance >= bars.faulty) {
     // What no check shows and only exclusion tells must leave the rest as little room as a serviceable part.
     const exclusion = chance >= 1 - bars.serviceable;
+    const own = proofOf(fault, findings, exclusion);
+    // Without looking at the other faults, which changes nothing then.
+    if (own && single[best]! >= chance / 2) return { part, state: "faulty", chance, fault, proof: own };
     const shown = faults.map((id, f) => (single[f]! > 0 ? proofOf(id, findings, exclusion) : undefined));
     let proven = 0;
     for (let i = 0; i < count; i++)
