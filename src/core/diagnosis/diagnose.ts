@@ -76,13 +76,12 @@ export interface Weighed {
   readonly readings: number;
 }
 
-/** Weighs a job; `undefined` where not a single reading was taken. */
+/** Weighs a job, for one question alone; `undefined` where not a single reading was taken. */
 export function weigh(job: Job, options: DiagnosisOptions = {}): Weighed | undefined {
-  const readings = countReadings(job);
-  return readings === 0 ? undefined : { ...weighAll(job, options), readings };
+  return countReadings(job) === 0 ? undefined : weighAnew({ job, options });
 }
 
-/** As `weigh`, also before the first reading, when only the starting chances speak. */
+/** As `weigh`, also before the first reading, when only the starting chances speak; remembered for the next question. */
 export function weighAll(job: Job, options: DiagnosisOptions): Weighed {
   return lastWeighed({ job, options });
 }

@@ -1,6 +1,7 @@
 import { isBlank, type Block } from "../cell";
 import { verdictOf, weigh, type DiagnosisOptions, type Verdict } from "../diagnosis/diagnose";
 import { bestCheckLabel } from "../diagnosis/next-check";
+import { withPassingRows } from "../diagnosis/number-row";
 import type { PartState } from "../judgement/types";
 import { eachJobOfTable, mergeJobs, type CellIssue, type RowRead } from "../readings/from-cells";
 import type { Job, Part } from "../readings/types";
@@ -91,22 +92,18 @@ export function auditRow({ row, job: own, issues }: RowRead, options: AuditOptio
       ...visit,
     };
   }
-  const weighed = weigh(job, options);
-  if (!weighed)
+  const judged = withPassingRows(() => judge(job, options));
+  if (!judged)
     return { row, machine, state: "not read", part: "", nextCheck: "", sentence: "Nothing was read.", ...visit };
-  const verdict = verdictOf(weighed);
   const days = daysUntilFlat(job);
-  return {
-    row,
-    machine,
-    state: verdict.state,
-    part: verdict.part,
-    chance: verdict.chance,
-    nextCheck: settled(verdict) ? "none" : (bestCheckLabel(weighed) ?? "none"),
-    ...(days === undefined ? {} : { days }),
-    sentence: verdict.sentence,
-    ...visit,
-  };
+  return { row, machine, ...judged, ...(days === undefined ? {} : { days }), ...visit };
+}
+
+function judge(job: Job, options: AuditOptions): (Verdict & Pick<AuditRow, "nextCheck">) | undefined {
+  const weighed = weigh(job, options);
+  if (!weighed) return undefined;
+  const verdict = verdictOf(weighed);
+  return { ...verdict, nextCheck: settled(verdict) ? "none" : (bestCheckLabel(weighed) ?? "none") };
 }
 
 function visitDay(job: Job): number | undefined {
