@@ -1,7 +1,7 @@
 import { ADOPT_SPANISH } from "./adopt-spanish";
 import { DRAWING_SPANISH } from "./drawing-spanish";
 import type { Words } from "./english";
-import { SPANISH_PHRASES } from "./spanish/phrases";
+import { SPANISH_PHRASES } from "../../core/words/spanish/phrases";
 import { TICKET_SPANISH } from "./ticket-spanish";
 
 /** Every word of the pane in Spanish. */

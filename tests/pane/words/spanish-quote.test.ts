@@ -13,7 +13,7 @@ import { PARTS } from "../../../src/core/readings/types";
 import { jobsFromFile } from "../../../src/core/readings/from-job-file";
 import { faultMessage } from "../../../src/core/result";
 import { QUOTE_PHRASES } from "../../../src/pane/words/counter-spanish";
-import { SPANISH_PHRASES } from "../../../src/pane/words/spanish/phrases";
+import { SPANISH_PHRASES } from "../../../src/core/words/spanish/phrases";
 import { withoutSubject } from "../../../src/pane/words/without-subject";
 import { PRICE_HEADER } from "../../core/quote/shop";
 import { readFileSync } from "node:fs";

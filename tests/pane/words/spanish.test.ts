@@ -12,10 +12,10 @@ import type { Entry, Job, Measured, QuantityEntry } from "../../../src/core/read
 import { faultMessage } from "../../../src/core/result";
 import { solveCurve } from "../../../src/pane/charts/solve-curve";
 import { readTyped } from "../../../src/pane/open-job";
-import { CHOICES } from "../../../src/pane/words/spanish/catalogue";
+import { CHOICES } from "../../../src/core/words/spanish/catalogue";
 import { CHECK_LABELS } from "../../../src/core/words/spanish/check-labels";
-import { CHECK_STEPS } from "../../../src/pane/words/spanish/checks";
-import { SPANISH_PHRASES } from "../../../src/pane/words/spanish/phrases";
+import { CHECK_STEPS } from "../../../src/core/words/spanish/checks";
+import { SPANISH_PHRASES } from "../../../src/core/words/spanish/phrases";
 import { expectedOf, toldOf } from "./told";
 
 /** English sentences that the book does not know, numbers taken out so that each is named once. */

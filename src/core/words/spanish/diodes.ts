@@ -1,4 +1,4 @@
-import type { Phrase } from "../../../core/words/phrasebook";
+import type { Phrase } from "../phrasebook";
 
 /** What the diode check finds in devices and banks. */
 const FOUND: readonly Phrase[] = [

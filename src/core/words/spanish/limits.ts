@@ -1,4 +1,4 @@
-import type { Phrase } from "../../../core/words/phrasebook";
+import type { Phrase } from "../phrasebook";
 
 /** Where a limit comes from. */
 const ORIGINS: readonly Phrase[] = [

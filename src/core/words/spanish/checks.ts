@@ -1,7 +1,7 @@
-import { CAUTIONS, type CautionId } from "../../../core/readings/cautions";
-import { CHECKS } from "../../../core/readings/checks";
-import { CHECK_LABEL_PHRASES } from "../../../core/words/spanish/check-labels";
-import type { Phrase } from "../../../core/words/phrasebook";
+import { CAUTIONS, type CautionId } from "../../readings/cautions";
+import { CHECKS } from "../../readings/checks";
+import { CHECK_LABEL_PHRASES } from "./check-labels";
+import type { Phrase } from "../phrasebook";
 
 /** Steps of the checks, Spanish, by their ids; step for step. */
 export const CHECK_STEPS: Readonly<Record<string, readonly string[]>> = {

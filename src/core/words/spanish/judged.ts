@@ -1,4 +1,4 @@
-import type { Phrase } from "../../../core/words/phrasebook";
+import type { Phrase } from "../phrasebook";
 
 /** A reading against its limit. */
 const JUDGED: readonly Phrase[] = [

@@ -1,6 +1,6 @@
-import { CATALOGUE } from "../../../core/readings/catalogue";
-import { SPANISH_LABELS } from "../../../core/readings/spanish-labels";
-import type { Phrase } from "../../../core/words/phrasebook";
+import { CATALOGUE } from "../../readings/catalogue";
+import { SPANISH_LABELS } from "../../readings/spanish-labels";
+import type { Phrase } from "../phrasebook";
 
 /** Words of the choices, Spanish, by entry and value. */
 export const CHOICES: Readonly<Record<string, Readonly<Record<string, string>>>> = {

@@ -1,4 +1,4 @@
-import type { Phrase } from "../../../core/words/phrasebook";
+import type { Phrase } from "../phrasebook";
 
 /** What was wrong with something typed, what came, what to enter. */
 const TYPED: readonly Phrase[] = [

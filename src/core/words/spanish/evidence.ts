@@ -1,4 +1,4 @@
-import type { Phrase } from "../../../core/words/phrasebook";
+import type { Phrase } from "../phrasebook";
 
 /** What a check can show, and what a cause would show there. */
 const SHOWN: readonly Phrase[] = [

@@ -1,10 +1,10 @@
-import { SPANISH_GRAMMAR } from "../../../core/words/spanish/grammar";
-import { Phrasebook } from "../../../core/words/phrasebook";
+import { SPANISH_GRAMMAR } from "./grammar";
+import { Phrasebook } from "../phrasebook";
 import { CATALOGUE_PHRASES } from "./catalogue";
 import { CHECK_PHRASES } from "./checks";
 import { DIODE_PHRASES } from "./diodes";
 import { EVIDENCE_PHRASES } from "./evidence";
-import { FAULT_PHRASES } from "../../../core/words/spanish/faults";
+import { FAULT_PHRASES } from "./faults";
 import { JUDGED_PHRASES } from "./judged";
 import { LIMIT_PHRASES } from "./limits";
 import { PROOF_PHRASES } from "./proof";

@@ -1,4 +1,4 @@
-import type { Phrase } from "../../../core/words/phrasebook";
+import type { Phrase } from "../phrasebook";
 
 /** What the readings after the work prove. */
 export const PROOF_PHRASES: readonly Phrase[] = [
