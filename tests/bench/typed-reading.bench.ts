@@ -9,10 +9,10 @@ import { goTo, readCells, waitUntilOpen } from "../browser/grid";
 import { launchBrowser, serveLocalPage, watchedPage } from "../browser/launch";
 
 /**
- * How long a person waits for the answer to a reading: in the local page, from the press of Enter in
- * the cell (by the browser's own clock of the key event) to the state in the cell beside it, to the
- * first frame drawn after that, to every formula of the workbook calculated and to the state in the
- * pane. Prints medians and 90th percentiles, and judges nothing.
+ * How long a person waits for the answer to a reading in the local page, by the browser's own clock of the
+ * event: from the press of Enter in the cell to the state in the cell beside it, to the first frame drawn
+ * after that and to the state in the pane; and in the pane's own field from the text to the state beside it,
+ * and from the press of Enter to the state in the cell. Prints medians and 90th percentiles, and judges nothing.
  *
  *   npm run build:local && node -r ./.config/typescript.cjs tests/bench/typed-reading.bench.ts
  *
@@ -29,11 +29,8 @@ const ENTRY = "test-voltage";
 const STEP = "running-test";
 const STATE_COLUMN = 4;
 
-interface Times {
-  readonly cell: number;
-  readonly frame: number;
-  readonly pane: number;
-}
+/** From the event on [ms]. */
+type Times = Readonly<Record<"cell" | "frame" | "pane", number>>;
 
 /** Another value each time, by turns within the limits of the demo machine and far below them. */
 function readingAt(i: number): { text: string; state: "pass" | "fail" } {
@@ -43,17 +40,22 @@ function readingAt(i: number): { text: string; state: "pass" | "fail" } {
 }
 
 /**
- * Lets the page measure, from the next Enter on, and leave its times on the window. All is watched from
- * before the key, because what it sets off may be over before another listener hears of it.
+ * Lets the page measure from the next such event on, and leave its times on the window. All is watched from
+ * before the event, because what it sets off may be over before another listener hears of it.
  */
-async function watchAnswer(page: Page, row: number, state: string): Promise<void> {
+async function watchAnswer(page: Page, event: "Enter" | "text", row: number, state: string): Promise<void> {
   await page.evaluate(
-    ({ at, entry, wanted }) => {
+    ({ at, entry, wanted, kind }) => {
       const { workbook } = (window as unknown as { chargewright: { workbook: Workbook } }).chargewright;
       const frame = () => new Promise((resolve) => requestAnimationFrame(resolve));
-      const pressed = new Promise<number>((resolve) =>
-        window.addEventListener("keydown", ({ key, timeStamp }) => key === "Enter" && resolve(timeStamp), true),
-      );
+      const started = new Promise<number>((resolve) => {
+        const heard = (given: Event) => {
+          if (kind === "Enter" && (given as KeyboardEvent).key !== "Enter") return;
+          window.removeEventListener(given.type, heard, true);
+          resolve(given.timeStamp);
+        };
+        window.addEventListener(kind === "Enter" ? "keydown" : "input", heard, true);
+      });
       const calculated = new Promise<number>((resolve) => {
         const stop = workbook.onCalculated(() => {
           void workbook.read(at).then(({ values }) => {
@@ -72,16 +74,23 @@ async function watchAnswer(page: Page, row: number, state: string): Promise<void
         });
         watch.observe(document.getElementById("pane")!, { subtree: true, childList: true, attributes: true });
       });
-      const measured = async () => {
-        const [from, cell] = [await pressed, await calculated];
+      const drawn = calculated.then(async () => {
         // What is drawn in one frame is on the screen when the next one begins.
         await frame();
         await frame();
-        return { cell: cell - from, frame: performance.now() - from, pane: (await inPane) - from };
-      };
-      Object.assign(window, { measured: measured() });
+        return performance.now();
+      });
+      const since = async (moment: Promise<number>) => (await moment) - (await started);
+      Object.assign(window, { measured: { cell: since(calculated), frame: since(drawn), pane: since(inPane) } });
     },
-    { at: { sheet: "Job", row, column: STATE_COLUMN, rows: 1, columns: 1 }, entry: ENTRY, wanted: state },
+    { at: { sheet: "Job", row, column: STATE_COLUMN, rows: 1, columns: 1 }, entry: ENTRY, wanted: state, kind: event },
+  );
+}
+
+function measured(page: Page, what: keyof Times): Promise<number> {
+  return page.evaluate(
+    (name) => (window as unknown as { measured: Readonly<Record<string, Promise<number>>> }).measured[name]!,
+    what,
   );
 }
 
@@ -91,7 +100,7 @@ function quantile(all: readonly number[], share: number): number {
 }
 
 function print(what: string, all: readonly number[]): void {
-  console.log(`${what.padEnd(48)} ${quantile(all, 0.5).toFixed(0)} ms, ${quantile(all, 0.9).toFixed(0)} ms`);
+  console.log(`${what.padEnd(52)} ${quantile(all, 0.5).toFixed(0)} ms, ${quantile(all, 0.9).toFixed(0)} ms`);
 }
 
 async function main(): Promise<void> {
@@ -103,45 +112,48 @@ async function main(): Promise<void> {
     await page.locator(`#cw-open-${STEP}`).click();
     const { values } = await readCells(page, "Job", "A1:A220");
     const cell = `B${values.findIndex(([label]) => label === READING) + 1}`;
-    const times: Times[] = [];
-    console.log(
-      `load ${loadavg()
-        .map((load) => load.toFixed(2))
-        .join(" ")} before`,
-    );
+    const row = parseRange(cell)!.row;
+    const times: Record<string, number[]> = {};
+    const note = async (name: string, what: keyof Times) => {
+      (times[name] ??= []).push(await measured(page, what));
+    };
+    const load = () =>
+      loadavg()
+        .map((one) => one.toFixed(2))
+        .join(" ");
+    console.log(`load ${load()} before`);
     const devtools = await page.context().newCDPSession(page);
     await devtools.send("Profiler.enable");
     for (let i = 0; i < repeats; i++) {
       await goTo(page, cell);
       const { text, state } = readingAt(i);
       await page.keyboard.type(text);
-      await watchAnswer(page, parseRange(cell)!.row, state);
+      await watchAnswer(page, "Enter", row, state);
       if (options.profile) await devtools.send("Profiler.start");
       await page.keyboard.press("Enter");
-      times.push(await page.evaluate(() => (window as unknown as { measured: Promise<Times> }).measured));
+      await note("Enter in the cell, state in the cell", "cell");
+      await note("Enter in the cell, the frame with it drawn", "frame");
+      await note("Enter in the cell, state in the pane", "pane");
       if (options.profile) {
         const { profile } = await devtools.send("Profiler.stop");
         writeFileSync(path.join(options.profile, `reading-${i}.cpuprofile`), JSON.stringify(profile));
       }
     }
-    console.log(
-      `load ${loadavg()
-        .map((load) => load.toFixed(2))
-        .join(" ")} after`,
-    );
-    console.log(`from Enter, median and 90th percentile of ${repeats} readings:`);
-    print(
-      "state in the cell",
-      times.map((time) => time.cell),
-    );
-    print(
-      "the frame with it drawn",
-      times.map((time) => time.frame),
-    );
-    print(
-      "state in the pane",
-      times.map((time) => time.pane),
-    );
+    const field = page.locator(`#pane input[data-entry="${ENTRY}"]`);
+    for (let i = repeats; i < 2 * repeats; i++) {
+      const { text, state } = readingAt(i);
+      await field.selectText();
+      await watchAnswer(page, "text", row, state);
+      await page.keyboard.insertText(text);
+      await note("text in the pane's field, state in the pane", "pane");
+      await watchAnswer(page, "Enter", row, state);
+      await field.press("Enter");
+      await note("Enter in the pane's field, state in the cell", "cell");
+      await note("Enter in the pane's field, the frame with it drawn", "frame");
+    }
+    console.log(`load ${load()} after`);
+    console.log(`median and 90th percentile of ${repeats} readings:`);
+    for (const [what, all] of Object.entries(times)) print(what, all);
   } finally {
     await browser.close();
     await served.close();

@@ -1,5 +1,6 @@
 import { isBlank, type Block, type Cell } from "../cell";
-import { fail, ok, type Fault, type Result } from "../result";
+import { andThen, ok, type Fault, type Result } from "../result";
+import { cannotTell, layoutOf } from "./job-layout";
 import { matchLabel, type LabelMatch } from "./match";
 import { parseEntry } from "./parse";
 import type { Job, Measured } from "./types";
@@ -27,35 +28,29 @@ export interface RowRead extends JobRead {
 
 /**
  * Reads one job from cells: two columns (label or id, value; a third column may hold a unit), or a
- * header row with one row below it. Order does not matter; blank values are simply not read.
+ * header row with one row below it. Order does not matter; blank values are simply not read; rows
+ * above the first label, and columns before it, may hold anything.
  *
  * @param block - Cells of the range
- * @returns The job and every cell that could not be used; `not-understood` where no label is known
+ * @returns The job and every cell that could not be used; `not-understood` where no label is known,
+ *   `shape` where it cannot be told which label goes with which value
  */
 export function jobFromCells(block: Block): Result<JobRead> {
   if (block.every((row) => row.every(isBlank))) return ok({ job: new Map(), issues: [] });
-  const down = labelsIn(block.map((row) => row[0]));
-  const across = labelsIn(block[0] ?? []);
-  if (down === 0 && across === 0) {
-    return fail({
-      code: "not-understood",
-      what: "readings",
-      came: String(block.flat().find((cell) => !isBlank(cell))),
-      expected:
-        "two columns (label, value), or a header row with a row of values below, with labels such as Rested voltage",
-    });
-  }
-  if (down >= across) return ok(fromList(block));
-  const rows = jobsFromTable(block);
-  if (rows.length > 1) {
-    return fail({
-      code: "shape",
-      what: "readings",
-      came: `${rows.length} rows of readings`,
-      expected: "the header row and one row",
-    });
-  }
-  return ok(rows[0] ?? { job: new Map(), issues: [] });
+  return andThen(layoutOf(block), ({ list, table }) => {
+    if (table === undefined) return ok(fromList(block, list));
+    if (list === undefined) return ok(fromHeaderRow(block, table));
+    return onlyReading(fromList(block, list), fromHeaderRow(block, table));
+  });
+}
+
+/** Of a list and a table of the same cells, the one that makes sense. */
+function onlyReading(list: JobRead, table: JobRead): Result<JobRead> {
+  const faults = ({ issues }: JobRead) => issues.filter((issue) => issue.kind === "fault").length;
+  const toTable = faults(list) - faults(table);
+  if (toTable !== 0) return ok(toTable > 0 ? table : list);
+  if (list.job.size > 0 && table.job.size > 0) return cannotTell("cells that read both across and down");
+  return ok(table.job.size > 0 ? table : list);
 }
 
 /** Reads a table, header row first: a job for every row below that is not blank. */
@@ -97,24 +92,30 @@ function* rowsOf(block: Block): Generator<number> {
   for (let r = 1; r < block.length; r++) yield r;
 }
 
-function fromList(block: Block): JobRead {
+function fromHeaderRow(block: Block, header: number): JobRead {
+  const read = jobsFromTable(block.slice(header))[0];
+  if (!read) return { job: new Map(), issues: [] };
+  return { job: read.job, issues: read.issues.map((issue) => ({ ...issue, row: issue.row + header })) };
+}
+
+function fromList(block: Block, labels: number): JobRead {
   const job = new Map<string, Measured>();
   const issues: CellIssue[] = [];
   const seen = new Set<string>();
   block.forEach((row, r) => {
-    const [labelCell, value, unitCell] = row;
+    const [labelCell, value, unitCell] = labels === 0 ? row : row.slice(labels);
     // A row without a value is a section title or a reading not taken.
     if (isBlank(labelCell) || isBlank(value)) return;
     const label = String(labelCell).trim();
     const match = matchLabel(label);
     if (!match) {
-      issues.push({ row: r, column: 0, kind: "unknown label", label });
+      issues.push({ row: r, column: labels, kind: "unknown label", label });
     } else if (seen.has(match.entry.id)) {
-      issues.push({ row: r, column: 0, kind: "doubled label", label });
+      issues.push({ row: r, column: labels, kind: "doubled label", label });
     } else {
       seen.add(match.entry.id);
       const unit = match.unit ?? (typeof unitCell === "string" ? unitCell : undefined);
-      put(job, issues, match, value, unit, r, 1);
+      put(job, issues, match, value, unit, r, labels + 1);
     }
   });
   return { job, issues };
@@ -145,10 +146,6 @@ export function isBareNumber(cell: Cell): boolean {
 function dropWrittenStep(measured: Measured, fromNumber: boolean): Measured {
   if (!fromNumber || measured.kind !== "number") return measured;
   return { kind: "number", value: measured.value };
-}
-
-function labelsIn(cells: readonly Cell[]): number {
-  return cells.filter((cell) => typeof cell === "string" && matchLabel(cell) !== undefined).length;
 }
 
 /** Machine data and readings together; what the readings say of the machine wins. */
