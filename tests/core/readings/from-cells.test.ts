@@ -1,4 +1,6 @@
+import type { Block } from "../../../src/core/cell";
 import { jobFromCells, jobsFromTable } from "../../../src/core/readings/from-cells";
+import { faultMessage } from "../../../src/core/result";
 
 const HEADER = ["Machine", "Key-off draw (A)", "Battery temperature (°F)"];
 const number = (cells: readonly (string | number)[], id: string) => {
@@ -23,5 +25,183 @@ describe("a unit in the header", () => {
   it("goes with bare text in a list as well", () => {
     const read = jobFromCells([["Key-off draw (A)", "0.35"]]);
     expect(read.ok && read.value.job.get("key-off-draw")).toMatchObject({ kind: "number", value: 350 });
+  });
+});
+
+describe("the shape of a job's cells", () => {
+  const values = (block: Block) => {
+    const read = jobFromCells(block);
+    return read.ok
+      ? Object.fromEntries([...read.value.job].map(([id, m]) => [id, "value" in m ? m.value : m.kind]))
+      : faultMessage(read.fault);
+  };
+  const VOLTS = { "rested-voltage": 11.9 };
+  const BOTH = { "rested-voltage": 11.9, "key-off-draw": 60 };
+  it.each<[shape: string, block: Block, read: object]>([
+    ["1 × 2, label and value", [["Rested voltage", 11.9]], VOLTS],
+    ["1 × 3, label, value and unit", [["Rested voltage", 11900, "mV"]], VOLTS],
+    ["1 × 3 with a unit that is a label too", [["Battery capacity", 14, "Ah"]], { "battery-capacity": 14 }],
+    ["1 × 4 with such a unit and a note", [["Battery capacity", 14, "Ah", "plate"]], { "battery-capacity": 14 }],
+    ["1 × 2 with the value not read", [["Rested voltage", ""]], {}],
+    ["1 × 3 with a number before the label", [["6.1", "Rested voltage", 11.9]], VOLTS],
+    ["2 × 1, label over value", [["Rested voltage"], [11.9]], VOLTS],
+    ["2 × 1, label over a blank", [["Rested voltage"], [""]], {}],
+    ["3 × 1 with a blank between", [["Rested voltage"], [null], [11.9]], VOLTS],
+    ["3 × 1 with a title", [["This morning"], ["Rested voltage"], [11.9]], VOLTS],
+    [
+      "2 × 2, a label over its value beside a blank column",
+      [
+        ["Rested voltage", ""],
+        [11.9, ""],
+      ],
+      VOLTS,
+    ],
+    [
+      "2 × 2, a label in each row",
+      [
+        ["Rested voltage", 11.9],
+        ["Key-off draw", 60],
+      ],
+      BOTH,
+    ],
+    [
+      "2 × 2, a label over each column",
+      [
+        ["Rested voltage", "Key-off draw"],
+        [11.9, 60],
+      ],
+      BOTH,
+    ],
+    [
+      "2 × 2, one label known, in a row",
+      [
+        ["Rested voltage", 11.9],
+        ["Colour", "red"],
+      ],
+      VOLTS,
+    ],
+    [
+      "2 × 2, one label known, over a column",
+      [
+        ["Rested voltage", "Colour"],
+        [11.9, "red"],
+      ],
+      VOLTS,
+    ],
+    [
+      "2 × 2, labels over blanks",
+      [
+        ["Machine", "Rested voltage"],
+        ["", ""],
+      ],
+      {},
+    ],
+    [
+      "2 × 3, numbered rows",
+      [
+        ["1", "Rested voltage", 11.9],
+        ["2", "Key-off draw", 60],
+      ],
+      BOTH,
+    ],
+    [
+      "3 × 2 below a title",
+      [
+        ["This morning", ""],
+        ["Rested voltage", "Key-off draw"],
+        [11.9, 60],
+      ],
+      BOTH,
+    ],
+  ])("%s", (_, block, read) => {
+    expect(values(block)).toEqual(read);
+  });
+
+  it.each<[shape: string, block: Block, sentence: string]>([
+    ["1 × 1, a label", [["Rested voltage"]], "a row of labels without a row of readings below"],
+    ["1 × 1, a value", [[11.9]], '"11.9" cannot be read'],
+    ["1 × 2, labels", [["Rested voltage", "Key-off draw"]], "a row of labels without a row of readings below"],
+    ["1 × 2, labels of words", [["Machine", "Customer"]], "a row of labels without a row of readings below"],
+    ["1 × 4, pairs", [["Rested voltage", 11.9, "Key-off draw", 60]], "a row of labels without a row of readings below"],
+    ["2 × 1, labels", [["Rested voltage"], ["Key-off draw"]], "more than one label in a single column"],
+    ["2 × 1, labels of words", [["Machine"], ["Customer"]], "more than one label in a single column"],
+    ["3 × 1, a label over two values", [["Rested voltage"], [11.9], [12.1]], "2 rows of readings"],
+    ["4 × 1, labels and values in turn", [["Rested voltage"], [11.9], ["Key-off draw"], [60]], "more than one label"],
+    [
+      "3 × 2, labels over two rows",
+      [
+        ["Rested voltage", "Key-off draw"],
+        [11.9, 60],
+        [12, 50],
+      ],
+      "2 rows of readings",
+    ],
+    [
+      "2 × 2, a value beside the label and one below",
+      [
+        ["Rested voltage", 11.9],
+        [12.1, ""],
+      ],
+      "both across and down",
+    ],
+    [
+      "2 × 2, labels of words alone",
+      [
+        ["Machine", "Customer"],
+        ["Serial number", "Phone"],
+      ],
+      "both across and down",
+    ],
+    [
+      "2 × 2, names that are labels",
+      [
+        ["Machine", "Rested voltage"],
+        ["Customer", 11.9],
+      ],
+      "both across and down",
+    ],
+    [
+      "2 × 4, two pairs a row",
+      [
+        ["Rested voltage", 11.9, "Key-off draw", 60],
+        ["Idle voltage", 13, "", ""],
+      ],
+      '"Key-off draw"',
+    ],
+    [
+      "2 × 4, pairs over a blank row",
+      [
+        ["Rested voltage", 11.9, "Key-off draw", 60],
+        ["", "", "", ""],
+      ],
+      "a row of labels",
+    ],
+  ])("says what to give instead of guessing: %s", (_, block, sentence) => {
+    expect(values(block)).toMatch(/^readings: .*(?:give|enter) .*\.$/u);
+    expect(values(block)).toContain(sentence);
+  });
+
+  it("names the label that stands where a number belongs", () => {
+    const read = jobFromCells([
+      ["Rested voltage", "Key-off draw"],
+      ["Idle speed", "Test speed"],
+    ]);
+    const faults = read.ok ? read.value.issues.flatMap(({ fault }) => (fault ? [faultMessage(fault)] : [])) : [];
+    expect(faults[0]).toMatch(/^Rested voltage: "Key-off draw" cannot be read; enter a number in V/u);
+  });
+
+  it("places what cannot be read in the range as it was given", () => {
+    const read = jobFromCells([
+      ["Monday", "", ""],
+      ["6.1", "Rested voltage", "abc"],
+      ["6.2", "Key-off draw", 60],
+    ]);
+    expect(read.ok && read.value.issues).toMatchObject([{ row: 1, column: 2, label: "Rested voltage" }]);
+    const below = jobFromCells([
+      ["Monday", ""],
+      ["Rested voltage", "Key-off draw"],
+      [11.9, "abc"],
+    ]);
+    expect(below.ok && below.value.issues).toMatchObject([{ row: 2, column: 1, label: "Key-off draw" }]);
   });
 });
