@@ -68,3 +68,29 @@ it("follows a spill that is longer than it was as a whole", async () => {
   await grid.workbook.apply([write("A1", [[7]])]);
   expect(await column("I1")).toEqual([3]);
 });
+
+it("gives up the cells of a spill that is shorter than it was, for whatever reads them", async () => {
+  await grid.workbook.apply([
+    write("G1", [[{ formula: "=FILTER(A1:A3,A1:A3>1)" }]]),
+    write("I1:I4", [
+      [{ formula: "=COUNT(G1:G9)" }],
+      [{ formula: '=IF(ISBLANK(G2),"given up",G2)' }],
+      [{ formula: "=SUM(G3:H4)" }],
+      [{ formula: "=I3+1" }],
+    ]),
+    write("A1", [[8]]),
+  ]);
+  expect(await column("I1:I4")).toEqual([3, 2, 30, 31]);
+  const typed = async (cell: string, value: CellWrite) => {
+    await grid.workbook.apply([write(cell, [[value]])]);
+    return column("I1:I4");
+  };
+  // Three values, two, one, and one that is an error; then all of them once more.
+  expect(await typed("A3", 0)).toEqual([2, 2, 0, 1]);
+  expect(await typed("A2", 0)).toEqual([1, "given up", 0, 1]);
+  expect(await column("G1:G3")).toEqual([8, "", ""]);
+  expect(await typed("A1", 0)).toEqual([0, "given up", 0, 1]);
+  await grid.workbook.apply([write("A1:A3", [[4], [5], [6]])]);
+  expect(await column("I1:I4")).toEqual([3, 5, 6, 7]);
+  expect(await typed("G1", 9)).toEqual([1, "given up", 0, 1]);
+});
