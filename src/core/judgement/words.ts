@@ -6,8 +6,10 @@ export interface Shown {
   readonly decimals: number;
 }
 
-/** `12.60 V`, `5000 rpm`, `1.265`: the number with its unit, a share without its `1`. */
+/** `12.60 V`, `5000 rpm`, `1.265`, `5 MΩ`: the number with its unit, a share without its `1`. */
 export function numberWords(value: number, { unit, decimals }: Shown): string {
+  // Nobody counts seven digits; a meter shows them in its own higher range too.
+  if (unit === "Ω" && Number.isFinite(value) && value >= 1e6) return `${Number((value / 1e6).toPrecision(3))} MΩ`;
   const bare = unit === "1" || unit === "SG";
   const digits = Number.isFinite(value) ? value.toFixed(decimals) : String(value);
   return bare ? digits : `${digits} ${unit}`;

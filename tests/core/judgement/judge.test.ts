@@ -38,6 +38,12 @@ describe("normal chance", () => {
 });
 
 describe("judging one reading", () => {
+  it("writes ohms of a million and more as a meter's megohm range shows them [1 MΩ = 10⁶ Ω]", () => {
+    const ohms = { label: "Winding A to ground", unit: "Ω", decimals: 0, meter: "ohms" } as const;
+    const { reason } = judgeNumber(ohms, 2e7, 1e5, { low: 5e6, origin: table });
+    expect(reason).toContain("20 MΩ meets the limit of at least 5 MΩ");
+    expect(judgeNumber(ohms, 999_000, 1e4, { low: 5e6, origin: table }).reason).toContain("999000 Ω");
+  });
   it("passes, fails and is unsure on the guarded rule, and says why", () => {
     const pass = judge(volts, { kind: "number", value: 9.9 }, atLeast);
     expect(pass).toMatchObject({
