@@ -16,7 +16,13 @@ interface Measured {
   readonly drawn: string | null;
   readonly title: string;
   readonly description: string;
-  readonly leads: readonly { readonly colour: string; readonly touches: string; readonly distance: number }[];
+  readonly leads: readonly {
+    readonly colour: string;
+    readonly touches: string;
+    readonly distance: number;
+    /** Places that the lead passes over on its way. */
+    readonly over: readonly string[];
+  }[];
   readonly clamps: number;
   readonly outside: readonly string[];
   readonly tested: readonly string[];
@@ -26,7 +32,7 @@ interface Measured {
 function measure(): Measured {
   const figure = document.querySelector(".cw-figure")!;
   const svg = figure.querySelector<SVGSVGElement>("svg.cw-drawing")!;
-  const { width, height } = svg.viewBox.baseVal;
+  const { x, y, width, height } = svg.viewBox.baseVal;
   const centreOf = (element: SVGGraphicsElement) => {
     const box = element.getBBox();
     return { x: box.x + box.width / 2, y: box.y + box.height / 2 };
@@ -39,14 +45,21 @@ function measure(): Measured {
         ? [...svg.querySelectorAll<SVGGraphicsElement>(".cw-tip")].filter((other) => !lead.contains(other))
         : [...svg.querySelectorAll<SVGGraphicsElement>(`[data-place="${touches}"]`)];
     const distance = Math.min(...places.map(centreOf).map((place) => Math.hypot(place.x - tip.x, place.y - tip.y)));
-    return { colour: lead.dataset["lead"]!, touches, distance };
+    const skin = lead.querySelector<SVGPathElement>(".cw-lead-skin")!;
+    const over = [...svg.querySelectorAll<SVGGraphicsElement>("[data-place]")]
+      .filter((place) => place.dataset["place"] !== touches && skin.isPointInStroke(centreOf(place)))
+      .map((place) => place.dataset["place"]!);
+    return { colour: lead.dataset["lead"]!, touches, distance, over };
   });
   const outside = [...svg.querySelectorAll<SVGTextElement>("text")]
     .filter((text) => {
       const box = text.getBBox();
       return (
         box.width > 0 &&
-        (box.x < -0.5 || box.y < -0.5 || box.x + box.width > width + 0.5 || box.y + box.height > height + 0.5)
+        (box.x < x - 0.5 ||
+          box.y < y - 0.5 ||
+          box.x + box.width > x + width + 0.5 ||
+          box.y + box.height > y + height + 0.5)
       );
     })
     .map((text) => text.textContent);
@@ -76,6 +89,7 @@ function wrongIn(drawing: Measured, placement: Placement | undefined): string[] 
   if (touches["red"] !== placement.red || touches["black"] !== placement.black)
     wrong.push(`leads on ${JSON.stringify(touches)}`);
   for (const lead of drawing.leads) {
+    if (lead.over.length > 0) wrong.push(`${lead.colour} lead lies over ${lead.over.join(", ")}`);
     // Shorted tips lie side by side.
     if (!(lead.distance <= (lead.touches === "other lead" ? 16 : ON_IT)))
       wrong.push(`${lead.colour} is ${lead.distance} from ${lead.touches}`);

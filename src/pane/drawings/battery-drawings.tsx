@@ -120,6 +120,7 @@ export function PostClampDrawing({ placement, shows }: MeterView): JSX.Element {
       title={charging ? d.clampTitle.charging : d.clampTitle.load}
       description={charging ? d.clampDescription.charging : d.clampDescription.load}
       height={170}
+      top={30}
     >
       <Box x={4} y={62} width={74} height={44} name={box[0]} second={box[1]} />
       <Wire points={[at(78, 78), at(184, 78), at(184, 91)]} />
@@ -162,12 +163,12 @@ export function KeyOffDrawing({ placement, shows }: MeterView): JSX.Element {
 export function KeyOffClampDrawing({ shows }: { readonly shows: string }): JSX.Element {
   const { drawing: d } = useWords();
   return (
-    <Drawing title={d.keyOffClampTitle} description={d.keyOffClampDescription} height={164}>
+    <Drawing title={d.keyOffClampTitle} description={d.keyOffClampDescription} height={164} top={30}>
       <Battery x={8} y={88} name={d.battery} />
       <Wire points={[at(26, 84), at(2, 84), at(2, 156), at(256, 156), at(256, 138)]} />
       <Wire points={[at(110, 84), at(256, 84), at(256, 106)]} />
       <Box x={212} y={106} width={86} height={32} name={d.unitsLines[0]} second={d.unitsLines[1]} />
-      <Clamp p={at(172, 84)} pointsRight={false} shows={shows} dial={d.dial["clamp amps"]} />
+      <Clamp p={at(172, 84)} pointsRight={false} shows={shows} dial={d.dial.milliamps} />
       <Note x={172} y={46}>
         {d.arrowToBattery}
       </Note>

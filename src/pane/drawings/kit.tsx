@@ -9,14 +9,17 @@ export function Drawing(props: {
   readonly description: string;
   readonly width?: number;
   readonly height: number;
+  /** Height at which the picture starts, where nothing is drawn above. */
+  readonly top?: number;
   readonly children: ComponentChildren;
 }): JSX.Element {
   const id = useId();
   const width = props.width ?? 300;
+  const top = props.top ?? 0;
   return (
     <svg
       class="cw-drawing"
-      viewBox={`0 0 ${width} ${props.height}`}
+      viewBox={`0 ${top} ${width} ${props.height - top}`}
       role="img"
       aria-labelledby={`${id}-title ${id}-description`}
       preserveAspectRatio="xMidYMid meet"

@@ -151,8 +151,10 @@ export function LoadedPairDrawing({ placement, shows, ...stator }: MeterView & S
   const sockets = redFirst
     ? { red: at(METER.x + 18, METER.y + 46), black: at(METER.x + 86, METER.y + 46) }
     : { red: at(METER.x + 86, METER.y + 46), black: at(METER.x + 18, METER.y + 46) };
+  // A lead touches nothing on its way down: only the terminal that it ends on is drawn as one.
+  const column = (from: Point) => (from.x < 150 ? 136 : 160);
   const probe = (from: Point, phase: Phase) => {
-    const x = from.x < 150 ? 136 : 160;
+    const x = column(from);
     return [from, at(from.x, 80), at(x, 96), at(x, ROW[phase] - 2)];
   };
   return (
@@ -167,13 +169,13 @@ export function LoadedPairDrawing({ placement, shows, ...stator }: MeterView & S
       <Box x={236} y={ROW.a - 18} width={60} height={ROW[stator.phases.at(-1)!] - ROW.a + 36} name={d.unitShort} />
       {stator.phases.map((phase) => (
         <g key={phase}>
-          <Node p={at(136, ROW[phase])} place={`phase ${phase}`} />
-          <Node p={at(160, ROW[phase])} place={`phase ${phase}`} />
           <Note x={224} y={ROW[phase] - 5} strong>
             {letter(phase)}
           </Note>
         </g>
       ))}
+      <Node p={at(column(sockets.red), ROW[red])} place={placement.red!} />
+      <Node p={at(column(sockets.black), ROW[black])} place={placement.black!} />
       <Note x={212} y={236}>
         {d.plugJoined}
       </Note>

@@ -161,6 +161,7 @@ export function leadWords(placement: Placement | undefined, words: Words): strin
   const d = words.drawing;
   if (placement.clamp) return `${d.clampGoes[placement.clamp.round]}, ${d.clampArrow[placement.clamp.arrow]}.`;
   if (!placement.red || !placement.black) return undefined;
+  if (placement.red === placement.black) return `${d.leadsTogether}.`;
   const leads = d.leadsGo(d.place[placement.red], d.place[placement.black]);
   return placement.eitherWay ? leads.replace(/\.$/u, ` (${d.eitherWay}).`) : leads;
 }
