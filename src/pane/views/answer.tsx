@@ -9,6 +9,7 @@ import { entryOf } from "../../core/readings/catalogue";
 import type { Assessment } from "../assess";
 import { withoutSubject } from "../words/without-subject";
 import { useWords, type Words } from "../words/words";
+import { CheckSaid } from "./check-said";
 import { StateMark, StateShape } from "./state-mark";
 import { VerdictName } from "./verdict-name";
 
@@ -228,7 +229,7 @@ function Evidence({
       </dt>
       {items.map((item) => (
         <dd key={item.check}>
-          <strong>{words.said(checkLabel(item.check))}:</strong> {words.said(item.words)}
+          <CheckSaid label={words.said(checkLabel(item.check))} read={words.said(item.words)} />
         </dd>
       ))}
     </dl>

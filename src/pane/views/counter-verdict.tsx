@@ -10,6 +10,7 @@ import type { ProofOptions } from "../../core/diagnosis/proof";
 import type { Assessment } from "../assess";
 import { withoutSubject } from "../words/without-subject";
 import { useCounterWords } from "../words/counter-words";
+import { CheckSaid } from "./check-said";
 import { VerdictName } from "./verdict-name";
 
 /** Checks that speak for a part which is not proven: the strongest few. */
@@ -74,7 +75,7 @@ export function Checks({ checks }: { readonly checks: readonly CheckRead[] }): J
     <ul class="cw-plain cw-counter-checks">
       {checks.map((read) => (
         <li key={read.check}>
-          <strong>{words.said(read.label)}:</strong> {words.said(read.words)}
+          <CheckSaid label={words.said(read.label)} read={words.said(read.words)} />
         </li>
       ))}
     </ul>

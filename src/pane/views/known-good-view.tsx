@@ -81,7 +81,7 @@ function Intervals({ parts }: { readonly parts: readonly ListRow[] }): JSX.Eleme
   return (
     <table class="cw-grid-table cw-intervals">
       <caption>
-        {parts.length >= 3 ? words.knownGood.interval : `${words.knownGood.interval}: ${words.knownGood.notEnough}`}
+        {words.knownGood.interval}, V{parts.length >= 3 ? "" : `: ${words.knownGood.notEnough}`}
       </caption>
       <thead>
         <tr>

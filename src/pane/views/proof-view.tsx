@@ -8,7 +8,7 @@ import type { CautionId } from "../../core/readings/cautions";
 import { CHECKS } from "../../core/readings/checks";
 import type { Entry, Job } from "../../core/readings/types";
 import { judgeAll, previewOf, type AssessOptions } from "../assess";
-import { shownCell, type OpenJob } from "../open-job";
+import { shownCell, shownUnit, type OpenJob } from "../open-job";
 import { usePane } from "../pane-context";
 import { repairOf } from "../repair";
 import { useWords, type Words } from "../words/words";
@@ -121,5 +121,7 @@ function jobAfter(open: OpenJob): Job {
 
 function beforeWords(open: OpenJob, entry: Entry, temperatures: "°C" | "°F", words: Words): string | undefined {
   const shown = shownCell(open.before.typed.get(entry.id), entry, temperatures);
-  return shown === "" ? undefined : `${words.proof.before}: ${shown}`;
+  // Beside a number only: what was typed as text may bring its own unit.
+  const unit = Number.isNaN(Number(shown)) ? "" : words.said(shownUnit(entry, temperatures));
+  return shown === "" ? undefined : `${words.proof.before}: ${shown} ${unit}`.trimEnd();
 }

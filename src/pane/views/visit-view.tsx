@@ -1,13 +1,14 @@
 /** @jsxImportSource preact */
 import type { JSX } from "preact";
 import { useState } from "preact/hooks";
+import type { Cell } from "../../core/cell";
 import { entryOf, isReading, numberIn } from "../../core/readings/catalogue";
 import type { Entry, Job } from "../../core/readings/types";
 import { addRowStep, type ListRow } from "../../workbook/list-sheet";
 import type { Step } from "../../workbook/port";
 import { visitCells } from "../../workbook/visits-close";
 import { dayOf, sameVisit, visitsOf } from "../../workbook/visits-sheet";
-import { areaOf, shownCell, type OpenJob } from "../open-job";
+import { areaOf, shownCell, shownUnit, type OpenJob } from "../open-job";
 import { usePane } from "../pane-context";
 import type { ListWatch } from "../use-list";
 import { today } from "../today";
@@ -57,9 +58,10 @@ function LastVisit({
   readonly last: ListRow;
   readonly count: number;
 }): JSX.Element {
-  const { settings } = usePane();
+  const { temperatures } = usePane().settings;
   const words = useWords();
   const both = [...last.typed.keys()].map(entryOf).filter((entry) => entry !== undefined && isReading(entry));
+  const shown = (cell: Cell, entry: Entry) => shownCell(cell, entry, temperatures).replace(/^-/u, "−");
   return (
     <details>
       <summary>{words.visits.last(dayOf(last.typed.get("visit-date")), count)}</summary>
@@ -75,10 +77,12 @@ function LastVisit({
         <tbody>
           {both.map((entry) => (
             <tr key={entry!.id}>
-              <th scope="row">{words.said(entry!.label)}</th>
-              <td>{shownCell(last.typed.get(entry!.id), entry!, settings.temperatures)}</td>
-              <td>{shownCell(open.before.typed.get(entry!.id), entry!, settings.temperatures) || "–"}</td>
-              <td>{changeOf(entry!, last.job, open.before.job)}</td>
+              <th scope="row">
+                {words.said(entry!.label)} {unitWords(words.said(shownUnit(entry!, temperatures)))}
+              </th>
+              <td>{shown(last.typed.get(entry!.id), entry!)}</td>
+              <td>{shown(open.before.typed.get(entry!.id), entry!) || "–"}</td>
+              <td>{changeOf(entry!, last.job, open.before.job, temperatures)}</td>
             </tr>
           ))}
         </tbody>
@@ -87,11 +91,17 @@ function LastVisit({
   );
 }
 
-/** How much a reading differs from the last one, in the reading's own unit. */
-function changeOf(entry: Entry, then: Job, now: Job): string {
+/** In brackets, as sheets have it in their headers. */
+function unitWords(unit: string): string {
+  return unit === "" ? "" : `[${unit}]`;
+}
+
+/** How much a reading differs from the last one, in the unit that both are shown in. */
+function changeOf(entry: Entry, then: Job, now: Job, temperatures: "°C" | "°F"): string {
   const [before, after] = [numberIn(then, entry.id), numberIn(now, entry.id)];
   if (entry.kind !== "quantity" || before === undefined || after === undefined) return "";
-  const change = (after - before).toFixed(entry.decimals);
+  const scale = temperatures === "°F" && entry.unit === "°C" ? 1.8 : 1;
+  const change = ((after - before) * scale).toFixed(entry.decimals);
   return Number(change) === 0 ? "0" : Number(change) > 0 ? `+${change}` : change.replace("-", "−");
 }
 
