@@ -217,6 +217,13 @@ function addin(env) {
             enforce: true,
             test: /[\\/]templates[\\/][a-z]+\.json$|node_modules.zod\b|src.(?:pane.start-job|workbook.(?:templates|place-templates|quote-write|[a-z]+-schema|schema-words|[a-z]+-plan|page-[a-z]+|sheet-draft|sheet-head|list-layout))\b/,
           },
+          // Sentences in Spanish are one piece that functions and pane share, but for those that a quote says as well.
+          phrases: {
+            name: "phrases-spanish",
+            chunks: "async",
+            enforce: true,
+            test: /src.core.words.spanish.(?:phrases|catalogue|checks|diodes|evidence|judged|limits|proof|refusals)\b/,
+          },
           diagnosis: {
             name: "diagnosis",
             chunks: "async",

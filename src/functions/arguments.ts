@@ -113,6 +113,12 @@ function toCell(given: unknown): Cell {
   return { error: "#VALUE!" };
 }
 
+/** The word in the first cell of an argument, blank where there is none. */
+export function wordOf(given: unknown): string {
+  const first = toBlock(given)[0]![0];
+  return isCellError(first) ? first.error : String(first ?? "").trim();
+}
+
 /** True where an argument was left out or covers blank cells only. */
 export function isAbsent(block: Block): boolean {
   return block.every((row) => row.every(isBlank));

@@ -5,6 +5,7 @@ import { number, optional, optionalOrAbsent, readOne, toBlock } from "./argument
 import { andThen } from "../core/result";
 import type { FunctionTable } from "./function-table";
 import { blockOrFault } from "./over-cells";
+import { told } from "./told";
 
 const value = number("values", { unit: "1", min: -1e9, max: 1e9 });
 const temperature = number("temperatures", { unit: "°C", min: -60, max: 90 });
@@ -54,6 +55,7 @@ export function trend(
  * @param [knownGood] Readings of known-good parts of the same number
  * @param [settings] Settings, two columns: faulty from (0.9), serviceable up to (0.05)
  * @param [names] What the columns hold, one name a column, blank to leave one out: then the table is rows alone, without its header row, and so is the result
+ * @param [language] What the verdict is said in: en (default) or es; part, state and check stay words for other formulas
  * @returns Header row and a row for each row of the table; blank beside a blank row and beside totals
  * @example =CHG.AUDIT({"Machine","Rested voltage","Key-off draw";"Quad 5",11.9,"60 mA"}) gives Part, State, Chance, Next check, Days until flat, Order, Verdict, then a row for Quad 5: load, faulty
  */
@@ -63,9 +65,10 @@ export function audit(
   knownGood?: any[][],
   settings?: any[][],
   names?: any[][],
+  language?: any[][],
 ): any[][] {
-  return blockOrFault(
-    auditCells(toBlock(table), toBlock(machines), toBlock(knownGood), toBlock(settings), toBlock(names)),
+  return told("AUDIT", language, () =>
+    blockOrFault(auditCells(toBlock(table), toBlock(machines), toBlock(knownGood), toBlock(settings), toBlock(names))),
   );
 }
 

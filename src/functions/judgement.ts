@@ -6,6 +6,7 @@ import { asTyped, bareNumber, number, optional, optionalOrAbsent, readOne, text,
 import type { FunctionTable } from "./function-table";
 import { overCells } from "./over-cells";
 import { overContext } from "./over-context";
+import { told } from "./told";
 
 const RULE = optional(number("rule", { unit: "1", min: 0.5, max: 0.9999 }), 0.95);
 
@@ -37,6 +38,7 @@ export function conform(value: any[][], low: any[][], high: any[][], u: any[][])
  * @param [meter] Accuracy of the shop's meter: rows of function, up to, ± %, ± counts, smallest step; a typical hand-held one where blank
  * @param [rule] Chance from which on it passes, 0.5 to 0.9999 (0.95); it fails at one less that chance
  * @param [knownGood] Readings of known-good parts of the same number: one list, or a table with a part a row
+ * @param [language] What the reason is said in: en (default) or es; the state stays a word for other formulas
  * @returns State (pass, fail, unsure, not read), low, high, chance and the reason with the limit's origin, side by side
  * @example =CHG.CHECK("key-off-draw", "60 mA") gives fail, blank, 5, 0 and the reason
  */
@@ -48,18 +50,21 @@ export function check(
   meter?: any[][],
   rule?: any[][],
   knownGood?: any[][],
+  language?: any[][],
 ): any[][] {
-  return overContext(
-    andThen(readOne(rule, RULE), (passAt) =>
-      checkWith({
-        machine: toBlock(machine),
-        conditions: toBlock(conditions),
-        meter: toBlock(meter),
-        knownGood: toBlock(knownGood),
-        passAt: passAt!,
-      }),
+  return told("CHECK", language, () =>
+    overContext(
+      andThen(readOne(rule, RULE), (passAt) =>
+        checkWith({
+          machine: toBlock(machine),
+          conditions: toBlock(conditions),
+          meter: toBlock(meter),
+          knownGood: toBlock(knownGood),
+          passAt: passAt!,
+        }),
+      ),
+      (one) => overCells([text("readingId"), asTyped("value")], one, [readingId, value], NOT_READ_CELLS),
     ),
-    (one) => overCells([text("readingId"), asTyped("value")], one, [readingId, value], NOT_READ_CELLS),
   );
 }
 

@@ -1,10 +1,8 @@
 /* eslint-disable @typescript-eslint/no-explicit-any -- the metadata generator knows ranges of any cell as any[][] only */
 import { quoteFromCells } from "../core/quote/quote-from-cells";
-import { toBlock } from "./arguments";
+import { toBlock, wordOf } from "./arguments";
 import { blockOrFault } from "./over-cells";
 import type { FunctionTable } from "./function-table";
-
-const wordOf = (given: unknown) => String(toBlock(given)[0]![0] ?? "").trim();
 
 /**
  * A quote from a verdict and the shop's own prices: lines, tax and totals in exact decimal money. A part that is not proven faulty is not sold: the further check is quoted, with the reason.

@@ -5,6 +5,7 @@ import { andThen } from "../core/result";
 import { number, readOne, toBlock } from "./arguments";
 import type { FunctionTable } from "./function-table";
 import { blockOrFault } from "./over-cells";
+import { told } from "./told";
 
 const given = (readings: unknown, machine: unknown, knownGood: unknown, settings: unknown) => ({
   readings: toBlock(readings),
@@ -22,11 +23,18 @@ const count = number("number of causes", { unit: "1", min: 1, max: 30 });
  * @param [machine] Machine data in the same form, where it stands apart
  * @param [knownGood] Readings of known-good parts of the same number: one list, or a table with a part a row
  * @param [settings] Settings, two columns: faulty from (0.9), serviceable up to (0.05)
+ * @param [language] What the sentence is said in: en (default) or es; part and state stay words for other formulas
  * @returns Part, state, chance and a sentence, side by side; "not read" where nothing was read
  * @example =CHG.VERDICT({"Rested voltage",11.9;"Key-off draw","60 mA"}) gives load, faulty, about 0.98 and the sentence
  */
-export function verdict(readings: any[][], machine?: any[][], knownGood?: any[][], settings?: any[][]): any[][] {
-  return blockOrFault(verdictCells(given(readings, machine, knownGood, settings)));
+export function verdict(
+  readings: any[][],
+  machine?: any[][],
+  knownGood?: any[][],
+  settings?: any[][],
+  language?: any[][],
+): any[][] {
+  return told("VERDICT", language, () => blockOrFault(verdictCells(given(readings, machine, knownGood, settings))));
 }
 
 /**
@@ -37,6 +45,7 @@ export function verdict(readings: any[][], machine?: any[][], knownGood?: any[][
  * @param [machine] Machine data in the same form, where it stands apart
  * @param [knownGood] Readings of known-good parts of the same number
  * @param [settings] Settings, two columns
+ * @param [language] What faults, parts and evidence are said in: en (default) or es
  * @returns Rows of fault, part, chance, for and against
  * @example =CHG.CAUSES({"Rested voltage",11.9;"Key-off draw","60 mA"}, 1) gives Key-off drain, load, about 0.9 and the evidence
  */
@@ -46,9 +55,10 @@ export function causes(
   machine?: any[][],
   knownGood?: any[][],
   settings?: any[][],
+  language?: any[][],
 ): any[][] {
-  return blockOrFault(
-    andThen(readOne(n, count), (most) => causeCells(given(readings, machine, knownGood, settings), most)),
+  return told("CAUSES", language, () =>
+    blockOrFault(andThen(readOne(n, count), (most) => causeCells(given(readings, machine, knownGood, settings), most))),
   );
 }
 
@@ -59,11 +69,18 @@ export function causes(
  * @param [machine] Machine data in the same form, where it stands apart
  * @param [knownGood] Readings of known-good parts of the same number
  * @param [settings] Settings, two columns
+ * @param [language] What the outcomes are said in: en (default) or es; the check stays a word for other formulas
  * @returns Check, minutes, and what each outcome would mean; "none" where no answer could change the verdict
  * @example =CHG.NEXTCHECK({"Rested voltage",11.9;"Key-off draw","60 mA"}) gives Running voltage at test speed, 5 and the reason
  */
-export function nextCheck(readings: any[][], machine?: any[][], knownGood?: any[][], settings?: any[][]): any[][] {
-  return blockOrFault(nextCheckCells(given(readings, machine, knownGood, settings)));
+export function nextCheck(
+  readings: any[][],
+  machine?: any[][],
+  knownGood?: any[][],
+  settings?: any[][],
+  language?: any[][],
+): any[][] {
+  return told("NEXTCHECK", language, () => blockOrFault(nextCheckCells(given(readings, machine, knownGood, settings))));
 }
 
 /**
@@ -73,11 +90,18 @@ export function nextCheck(readings: any[][], machine?: any[][], knownGood?: any[
  * @param [machine] Machine data in the same form, where it stands apart
  * @param [knownGood] Readings of known-good parts of the same number
  * @param [settings] Settings, two columns
+ * @param [language] What the sentences are said in: en (default) or es; what they are about stays a word for other formulas
  * @returns Rows of two: what the line is about, and the sentence
  * @example =CHG.WHY({"Rested voltage",11.9;"Key-off draw","60 mA"}) gives verdict and the sentence, then rows of evidence for and against
  */
-export function why(readings: any[][], machine?: any[][], knownGood?: any[][], settings?: any[][]): any[][] {
-  return blockOrFault(whyCells(given(readings, machine, knownGood, settings)));
+export function why(
+  readings: any[][],
+  machine?: any[][],
+  knownGood?: any[][],
+  settings?: any[][],
+  language?: any[][],
+): any[][] {
+  return told("WHY", language, () => blockOrFault(whyCells(given(readings, machine, knownGood, settings))));
 }
 
 /**

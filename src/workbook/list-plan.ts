@@ -9,7 +9,7 @@ import { listRange, type ListLayout } from "./list-layout";
 import { LOOK, PART_COLOURS, PART_STATES } from "./look";
 import { linesOf, SheetDraft, stretch } from "./sheet-draft";
 import { drawHead } from "./sheet-head";
-import { saidCell, saidColours, widthForWords, type SheetLanguage } from "./sheet-language";
+import { askedIn, saidCell, saidColours, widthForWords, type SheetLanguage } from "./sheet-language";
 import type { AuditColumn, ListTemplate } from "./template-schema";
 
 /** Draws a list: title, note, header row from the catalogue, rows to fill in, results beside them. */
@@ -80,7 +80,8 @@ function drawResults(
   const workings = end + 1;
   draft.width(first - 1, 2).width(end, 3);
   const machines = lists.get(results.machines);
-  const given = [guarded(listRange(layout)), ...(machines ? [guarded(listRange(machines))] : [])];
+  const table = [guarded(listRange(layout)), ...(machines ? [guarded(listRange(machines))] : [])];
+  const given = askedIn(draft.language, 5, table);
   draft.put(layout.headerRow - 1, workings, results.workings);
   draft.put(layout.headerRow, workings, {
     formula: `=CHG.${results.call}(${given.join(",")})`,

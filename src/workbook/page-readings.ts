@@ -7,7 +7,7 @@ import type { PageArguments } from "./page-arguments";
 import { CHECK, COLUMN, ROW, WIDTHS } from "./page-layout";
 import type { CellFormat } from "./port";
 import { linesOf, stretch, type SheetDraft } from "./sheet-draft";
-import { saidCell, saidColours } from "./sheet-language";
+import { askedIn, saidCell, saidColours } from "./sheet-language";
 
 /** Room for a reason in two lines. */
 const READING_ROW = 17;
@@ -59,7 +59,8 @@ function drawStates(
   const labels = rangeName(stretch(first, COLUMN.label, 1, rows));
   const values = rangeName(stretch(first, COLUMN.given + 1, 1, rows));
   // The two between are the meter and the rule: the usual ones.
-  const given = [labels, values, machine, readings, ...(knownGood === undefined ? [] : ['""', '""', knownGood])];
+  const known = knownGood === undefined ? [] : ['""', '""', knownGood];
+  const given = askedIn(draft.language, 7, [labels, values, machine, readings, ...known]);
   draft.put(first, COLUMN.workings, {
     formula: `=CHG.CHECK(${given.join(",")})`,
     spills: { rows, columns: CHECK.columns },

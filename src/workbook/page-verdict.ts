@@ -1,4 +1,3 @@
-import { FAULTS } from "../core/diagnosis/faults";
 import { CHECKS } from "../core/readings/checks";
 import { PARTS } from "../core/readings/types";
 import { cellName } from "./address";
@@ -8,7 +7,7 @@ import type { PageArguments } from "./page-arguments";
 import { COLUMN, LAST, type PageLayout, type PageSetting } from "./page-layout";
 import type { CellFormat } from "./port";
 import { stretch, type SheetDraft } from "./sheet-draft";
-import { saidCell } from "./sheet-language";
+import { askedIn, saidCell } from "./sheet-language";
 import type { PageTemplate } from "./template-schema";
 
 /** What the functions of the verdict answer, in columns. */
@@ -16,7 +15,6 @@ const VERDICT = { part: 0, state: 1, chance: 2, sentence: 3, columns: 4 } as con
 const NEXT = { check: 0, minutes: 1, why: 2, columns: 3 } as const;
 const WHY = { about: 0, words: 1, columns: 2 } as const;
 const CHECK_LABELS = CHECKS.map(({ label }) => label);
-const FAULT_LABELS = FAULTS.map(({ label }) => label);
 /** What the lines of WHY are about. */
 const REASONS = ["contradiction", "for", "against", "other cause", "next check", "would change it"];
 const CAUSE = { fault: 0, part: 1, chance: 2, columns: 5 } as const;
@@ -38,7 +36,7 @@ export function drawVerdict(
   const { verdict } = template;
   const top = layout.factRows.first;
   const { readings, machine, knownGood } = args;
-  const given = [readings, machine, ...(knownGood === undefined ? [] : [knownGood])];
+  const given = askedIn(language, 4, [readings, machine, ...(knownGood === undefined ? [] : [knownGood])]);
   const working = drawWorkings(draft, template, top, given);
 
   draft.put(top, LEFT, verdict.title).format(stretch(top, LEFT, COLUMNS), LOOK.heading);
@@ -83,7 +81,7 @@ export function drawVerdict(
     const [fault, share] = [cell(CAUSE.fault), cell(CAUSE.chance)];
     show(
       1,
-      `=IF(ISERROR(${fault}),"",IF(${nothing(fault)},"",${saidCell(fault, FAULT_LABELS, language)}&", "&${saidCell(cell(CAUSE.part), PARTS, language)}&IF(ISNUMBER(${share}),": "&ROUND(100*${share},0)&" %","")))`,
+      `=IF(ISERROR(${fault}),"",IF(${nothing(fault)},"",${fault}&", "&${cell(CAUSE.part)}&IF(ISNUMBER(${share}),": "&ROUND(100*${share},0)&" %","")))`,
       LOOK.answer,
     );
   }

@@ -5,7 +5,7 @@ import { guarded, shown, shownOrNothing } from "./blank-guard";
 import type { QuoteTemplate } from "./counter-schema";
 import { LOOK, PART_STATES } from "./look";
 import { drawHead, rowBelowHead } from "./sheet-head";
-import { ENGLISH, saidCell, type SheetLanguage } from "./sheet-language";
+import { askedIn, ENGLISH, saidCell, type SheetLanguage } from "./sheet-language";
 import { SheetDraft, stretch } from "./sheet-draft";
 import { cellRule, numberFormat } from "./table-plan";
 
@@ -133,11 +133,8 @@ function drawWorkings(draft: SheetDraft, template: QuoteTemplate, sources: Quote
   const causes = sources.causes ? copy(facts, sources.causes, CAUSES.columns, CAUSES_WEIGHED, CAUSES.at) : undefined;
   const job = fixedRange(stretch(facts, 0, 2, template.facts.rows.length));
   const way = fixedCell(roleRow("way"), 1);
-  const given = [verdict, sources.prices, sources.terms, way, next, job].map(guarded);
-  const { code } = draft.language;
-  if (causes) given.push(guarded(causes));
-  else if (code !== "en") given.push('""');
-  if (code !== "en") given.push(`"${code}"`);
+  const quoted = [verdict, sources.prices, sources.terms, way, next, job, ...(causes ? [causes] : [])];
+  const given = askedIn(draft.language, 7, quoted.map(guarded));
   const spill = stretch(answer, WORKINGS, COLUMNS, template.lines + LINES_FROM + 20);
   draft.put(answer, WORKINGS, { formula: `=CHG.QUOTE(${given.join(",")})`, spills: spill }).format(spill, LOOK.working);
 }

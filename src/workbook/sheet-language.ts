@@ -124,6 +124,13 @@ function allSaid<T extends object>(block: T, say: Say): T {
   ) as T;
 }
 
+/** Arguments of a call that end with the language of the sheet, the one at `place`; none is needed for English. */
+export function askedIn({ code }: SheetLanguage, place: number, given: readonly string[]): readonly string[] {
+  if (code === "en") return given;
+  const leftOut = Array.from({ length: place - given.length }, () => '""');
+  return [...given, ...leftOut, `"${code}"`];
+}
+
 /** Colours for the words of a sheet in its language. */
 export function saidColours(words: ColourRule["words"], { say }: SheetLanguage): ColourRule["words"] {
   return words.map((word) => ({ ...word, equals: say(word.equals) }));

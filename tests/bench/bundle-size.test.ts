@@ -7,7 +7,8 @@ const BUILT = path.resolve(__dirname, "../../dist/addin");
 const OPENING: ReadonlySet<string> = new Set(["pane.js", "pane.css", "diagnosis.js"]);
 /** Words, one file a language, of the counter, of new sheets and of what a workbook refuses. */
 const ASKED: ReadonlySet<string> = new Set(["counter", "sheets", "hosts"]);
-const opensIn = (language: "english" | "spanish") => (file: string) => OPENING.has(file) || file === `${language}.js`;
+const opensIn = (language: "english" | "spanish") => (file: string) =>
+  OPENING.has(file) || file === `${language}.js` || file === `phrases-${language}.js`;
 /** What the audit of a long table alone asks for: the code of its threads, which share no file with the page. */
 const LONG_AUDIT: ReadonlySet<string> = new Set(["long-audit.js", "audit-worker.js"]);
 /** What a fleet's table shows as a history, which no pane asks for. */
@@ -18,6 +19,8 @@ const askedIn = (language: "english" | "spanish") => (file: string) =>
   !LONG_AUDIT.has(file) &&
   file !== NOTICES &&
   (!LANGUAGE.test(file) || ASKED.has(file.replace(`-${language}.js`, "")));
+/** What a cell that asks for its sentences in Spanish fetches; the pane shares the greater part. */
+const SPANISH_CELLS: ReadonlySet<string> = new Set(["phrases-spanish.js", "cells-spanish.js"]);
 const LANGUAGE = /(?:english|spanish)\.js$/u;
 
 /**
@@ -31,6 +34,7 @@ const CEILINGS: readonly [what: string, belongs: (file: string) => boolean, kilo
   ["diagnosis behind VERDICT, AUDIT and the like", (file) => file === "diagnosis.js", 65],
   ["threads of a long table's AUDIT", (file) => LONG_AUDIT.has(file), 70],
   ["history of a fleet behind NOTICES", (file) => file === NOTICES, 15],
+  ["sentences of functions in Spanish", (file) => SPANISH_CELLS.has(file), 22],
   ["pane as it opens in English, with its diagnosis", opensIn("english"), 150],
   ["pane as it opens in Spanish, with its diagnosis", opensIn("spanish"), 150],
   ["what the pane fetches when asked, in English", askedIn("english"), 50],

@@ -2,9 +2,11 @@ import { readFileSync } from "node:fs";
 import path from "node:path";
 import type { Cell } from "../../src/core/cell";
 import { entryOf, isReading } from "../../src/core/readings/catalogue";
+import { CHECKS } from "../../src/core/readings/checks";
 import { jobsFromFile } from "../../src/core/readings/from-job-file";
 import type { Measured } from "../../src/core/readings/types";
 import { FileWorkbook } from "../../src/hosts/file/file-workbook";
+import { cellsInSpanish } from "../../src/core/words/spanish/cells";
 import { SPANISH } from "../../src/pane/words/spanish";
 import { spanishSheets } from "../../src/pane/words/sheets-spanish";
 import { DEMO } from "../../src/workbook/demo";
@@ -18,8 +20,13 @@ jest.setTimeout(120_000);
 
 const LANGUAGE = spanishSheets(SPANISH);
 const SHEETS = TEMPLATES.filter(({ kind }) => kind === "page" || kind === "list");
-/** Where VERDICT, NEXTCHECK and CAUSES answer, and the columns of the page that show states and limits. */
-const ANSWERS = { row: 4, column: 9, rows: 6, columns: 5 };
+/** Where VERDICT, NEXTCHECK and CAUSES answer, and which of their cells are said. */
+const ANSWERS = { row: 4, column: 9, rows: 7, columns: 5 };
+const SENTENCES: ReadonlySet<string> = new Set([
+  "0 3",
+  "2 2",
+  ...[4, 5, 6].flatMap((row) => [0, 1, 3, 4].map((column) => `${row} ${column}`)),
+]);
 
 it("says every text of the sheets but names, signs and words that are the same", () => {
   const unknown = new Set<string>();
@@ -95,9 +102,9 @@ describe("verdict, causes, states and limits of a Spanish job are those of the E
       answers({ demo: DEMO, language: LANGUAGE }),
     ]);
     expect(english!.answers[0]!.slice(0, 2)).toEqual(["wiring", "suspect"]);
-    expect(spanish!.answers).toEqual(english!.answers);
+    expect(spanish!.answers).toEqual(inSpanish(english!.answers));
     expect(spanish!.states).toEqual(english!.states.map(LANGUAGE.say));
-    expect(spanish!.limits).toEqual(english!.limits);
+    expect(spanish!.limits).toEqual(saidReasons(english!.limits));
     expect(spanish!.headline).toBe("Cableado: bajo sospecha (89 %)");
   });
 
@@ -108,11 +115,32 @@ describe("verdict, causes, states and limits of a Spanish job are those of the E
     const english = await answers({}, job);
     const spanish = await answers({ language: LANGUAGE }, job);
     expect(english.states.filter((state) => ["pass", "fail", "unsure"].includes(state)).length).toBeGreaterThan(5);
-    expect(spanish.answers).toEqual(english.answers);
+    expect(spanish.answers).toEqual(inSpanish(english.answers));
     expect(spanish.states).toEqual(english.states.map(LANGUAGE.say));
-    expect(spanish.limits).toEqual(english.limits);
+    expect(spanish.limits).toEqual(saidReasons(english.limits));
+    expect(spanish.sentences.filter((text) => english.sentences.includes(text))).toEqual([]);
+    expect(spanish.sentences.length).toBeGreaterThan(100);
   });
 });
+
+/** Cells that other formulas go by as they are, sentences in Spanish. */
+function inSpanish(answers: readonly (readonly Cell[])[]): Cell[][] {
+  return answers.map((line, r) => line.map((cell, c) => (SENTENCES.has(`${r} ${c}`) ? told(cell) : cell)));
+}
+
+/** Words that are the same in both languages. */
+const SAME: ReadonlySet<string> = new Set(["rotor"]);
+
+function saidReasons(limits: readonly (readonly Cell[])[]): Cell[][] {
+  return limits.map(([low, high, reason]) => [low!, high!, told(reason!)]);
+}
+
+function told(cell: Cell): Cell {
+  if (typeof cell !== "string" || cell === "") return cell;
+  const said = cellsInSpanish(cell);
+  if (said === cell && !SAME.has(cell)) throw new Error(`Nothing is said in Spanish for: ${cell}`);
+  return said;
+}
 
 /** What a job sheet answers, with readings typed in as they are typed in the sheet's language. */
 async function answers(options: PlanOptions, job: ReadonlyMap<string, Measured> = new Map()) {
@@ -134,7 +162,15 @@ async function answers(options: PlanOptions, job: ReadonlyMap<string, Measured> 
     headline: values[4]![4],
     states: rows.map((row) => String(values[row]![4] ?? "")),
     limits: rows.map((row) => values[row]!.slice(5, 8)),
+    sentences: (await workbook.read(await workbook.usedArea(sheet))).values.flatMap((line) => line.filter(isSentence)),
   };
+}
+
+/** Names of checks in the workings are what other formulas go by. */
+const NAMES: ReadonlySet<Cell> = new Set(CHECKS.map(({ label }) => label));
+
+function isSentence(cell: Cell): boolean {
+  return typeof cell === "string" && cell.split(" ").length > 3 && !NAMES.has(cell);
 }
 
 function typed(measured: Measured, language: SheetLanguage): string | number {

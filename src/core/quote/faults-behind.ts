@@ -1,5 +1,6 @@
 import { isBlank, isCellError, type Block } from "../cell";
 import { FAULTS, faultOf, faultsOfKey, withinSentence, type FaultId, type FaultKey } from "../diagnosis/faults";
+import { FAULT_WORDS } from "../words/spanish/faults";
 import type { Part } from "../readings/types";
 import { fail, ok, type Result } from "../result";
 import { plain } from "./price-list";
@@ -32,12 +33,16 @@ export function faultsBehind(part: Part, causes: readonly Cause[]): readonly Fau
   return ranked.filter(([, chance]) => chance >= least).map(([id]) => id);
 }
 
-/** Reads what `CAUSES` gave: fault, part, chance in rows; blank rows and "not read" are no causes. */
+/** Reads what `CAUSES` gave, in either language: fault, part, chance in rows; blank rows and "not read" are no causes. */
 export function causesFromCells(block: Block): Result<readonly Cause[]> {
   const causes: Cause[] = [];
   for (const [label, , chance] of block) {
     if (isBlank(label) || plain(String(label)) === "not read") continue;
-    const ids = isCellError(label) ? [] : String(label).split(" and ").map(faultNamed);
+    const ids = isCellError(label)
+      ? []
+      : String(label)
+          .split(/ (?:and|y) /u)
+          .map(faultNamed);
     if (ids.length === 0 || ids.includes(undefined) || typeof chance !== "number") {
       return fail({
         code: "not-understood",
@@ -52,7 +57,8 @@ export function causesFromCells(block: Block): Result<readonly Cause[]> {
 }
 
 function faultNamed(label: string): FaultId | undefined {
-  return FAULTS.find((fault) => plain(fault.label) === plain(label))?.id;
+  const named = plain(label);
+  return FAULTS.find(({ id, label: english }) => [english, FAULT_WORDS[id]].some((word) => plain(word) === named))?.id;
 }
 
 /** Faults in the trade's words, as they stand within a sentence. */

@@ -1,12 +1,10 @@
-import { fail, ok, type Result } from "../result";
+import { andThen, ok, type Result } from "../result";
+import { languageNamed, type Say } from "../words/language";
 import { Phrasebook } from "../words/phrasebook";
 import { CHECK_LABEL_PHRASES } from "../words/spanish/check-labels";
 import { FAULT_PHRASES } from "../words/spanish/faults";
 import { SPANISH_GRAMMAR } from "../words/spanish/grammar";
 import { QUOTE_PHRASES } from "../words/spanish/quote";
-
-/** Says a text of a quote in the language of its sheet; what is not known comes back as it is. */
-export type Say = (english: string) => string;
 
 export const inEnglish: Say = (text) => text;
 
@@ -20,13 +18,5 @@ const inSpanish: Say = (text) => {
 
 /** @param code - `en`, `es`, or blank for English */
 export function languageOfQuote(code: string): Result<Say> {
-  switch (code.toLowerCase()) {
-    case "":
-    case "en":
-      return ok(inEnglish);
-    case "es":
-      return ok(inSpanish);
-    default:
-      return fail({ code: "not-understood", what: "language", came: code, expected: "en or es" });
-  }
+  return andThen(languageNamed(code), (language) => ok(language === "es" ? inSpanish : inEnglish));
 }

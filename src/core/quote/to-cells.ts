@@ -1,7 +1,8 @@
 import type { Cell } from "../cell";
 import { fail, ok, type Result } from "../result";
 import type { Money } from "./money";
-import { inEnglish, type Say } from "./language";
+import type { Say } from "../words/language";
+import { inEnglish } from "./language";
 import { plain } from "./price-list";
 import type { Alternative, Quote } from "./quote";
 import { QUOTE_COLUMNS } from "./quote-columns";

@@ -15,6 +15,8 @@ export interface Grammar {
 }
 
 interface Pattern {
+  /** What stands between the holes: a text without all of it is passed over sooner than a shape is tried. */
+  readonly given: readonly string[];
   readonly tries: readonly RegExp[];
   readonly kinds: readonly string[];
   readonly other: string;
@@ -90,7 +92,8 @@ export class Phrasebook {
   }
 
   private fromPattern(text: string): string | undefined {
-    for (const { tries, kinds, other } of this.patterns) {
+    for (const { given, tries, kinds, other } of this.patterns) {
+      if (!given.every((piece) => text.includes(piece))) continue;
       for (const shape of tries) {
         const match = shape.exec(text);
         if (!match) break;
@@ -137,7 +140,7 @@ function patternOf(english: string, other: string): Pattern {
       `^${pieces.map((piece, i) => escaped(piece) + (i < kinds.length ? `(${hole(kinds[i]!, any)})` : "")).join("")}$`,
       "u",
     );
-  return { tries: [shape(".+?"), shape(".+")], kinds, other, literal: pieces.join("").length };
+  return { given: pieces, tries: [shape(".+?"), shape(".+")], kinds, other, literal: pieces.join("").length };
 }
 
 function escaped(text: string): string {

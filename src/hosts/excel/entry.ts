@@ -1,7 +1,9 @@
 import { browserStorage } from "../../pane/browser-storage";
 import { chosenLanguage } from "../../pane/chosen-language";
 import { excelHost, hasCards, lackingForPane } from "./excel-host";
+import { told } from "../../functions/told";
 import { AT_ONCE, fetchOnCall, fetchOnNotice, ON_CALL, ON_NOTICE } from "./function-parts";
+import { fetchWords } from "./function-words";
 import { verdictCard } from "./verdict-card";
 import { associateFunctions, associateOnCall, type FunctionRuntime } from "./functions";
 import { START_ENGLISH, START_SPANISH } from "./start-words";
@@ -21,15 +23,16 @@ const runtime: FunctionRuntime = {
 if (typeof Office === "undefined") {
   say(words().noLibrary);
 } else {
-  associateFunctions(AT_ONCE, runtime);
+  associateFunctions(AT_ONCE, runtime, fetchWords);
   associateOnCall(
     ON_CALL,
     fetchOnCall,
     runtime,
+    fetchWords,
     { CARD: (functions, given) => (hasCards(excelHost) ? verdictCard(functions, given) : undefined) },
     { AUDIT: auditElsewhere },
   );
-  associateOnCall(ON_NOTICE, fetchOnNotice, runtime);
+  associateOnCall(ON_NOTICE, fetchOnNotice, runtime, fetchWords);
   void Office.onReady(begin);
 }
 
@@ -43,12 +46,16 @@ function begin({ host }: { host: Office.HostType }): void {
   else whenSeen(() => void showPane());
 }
 
+/** Place of the language among what AUDIT is given. */
+const LANGUAGE = 5;
+
 async function auditElsewhere(given: readonly unknown[]) {
   const [{ auditInParts }, { startAuditThread }] = await Promise.all([
     import(/* webpackChunkName: "long-audit" */ "./audit-in-parts"),
     import(/* webpackChunkName: "long-audit" */ "./audit-thread"),
   ]);
-  return auditInParts(given, startAuditThread, navigator.hardwareConcurrency);
+  const cells = await auditInParts(given, startAuditThread, navigator.hardwareConcurrency);
+  return cells && (() => told("AUDIT", given[LANGUAGE], () => cells));
 }
 
 async function showPane(): Promise<void> {

@@ -1,5 +1,6 @@
 import { isCellError, type Cell } from "../../core/cell";
-import type { FunctionTable, WorksheetFunction } from "../../functions/registry";
+import type { FunctionTable, WorksheetFunction } from "../../functions/function-table";
+import { WordsNotAtHand } from "../../functions/told";
 
 /** The part of Excel's function runtime that is used; handed in, so that tests can stand for it. */
 export interface FunctionRuntime {
@@ -7,23 +8,44 @@ export interface FunctionRuntime {
   readonly Error: new (code: CustomFunctions.ErrorCode, message?: string) => object;
 }
 
+/** Brings the words of another language, once a call asks for them. */
+export type FetchWords = () => Promise<void>;
+
 /**
  * Registers every worksheet function with Excel.
  *
  * @param functions - All functions by id
  * @param runtime - Excel's `CustomFunctions`
+ * @param fetchWords - Brings the words of another language
  */
-export function associateFunctions(functions: FunctionTable, runtime: FunctionRuntime): void {
+export function associateFunctions(functions: FunctionTable, runtime: FunctionRuntime, fetchWords: FetchWords): void {
   for (const [id, worksheetFunction] of Object.entries(functions)) {
-    runtime.associate(id, asExcelFunction(worksheetFunction, runtime));
+    const run = asExcelFunction(worksheetFunction, runtime);
+    runtime.associate(id, (...given) => withWords(() => run(...given), fetchWords, runtime));
   }
+}
+
+/** Answers at once where the words are at hand, and once they are fetched where a call asks for others. */
+function withWords<T>(call: () => T, fetchWords: FetchWords, runtime: FunctionRuntime): T | Promise<T> {
+  try {
+    return call();
+  } catch (thrown) {
+    if (!(thrown instanceof WordsNotAtHand)) throw thrown;
+    return fetched(fetchWords, runtime).then(call);
+  }
+}
+
+function fetched<T>(fetch: () => Promise<T>, runtime: FunctionRuntime): Promise<T> {
+  return fetch().catch(() => {
+    throw excelError(runtime, "#N/A", "This function could not be fetched; check the connection and calculate again.");
+  });
 }
 
 /** Makes the answer of a function richer than plain cells; `undefined` leaves it plain. */
 export type Dress = (functions: FunctionTable, given: readonly unknown[]) => object | undefined;
 
-/** Has a function answered somewhere else; `undefined` leaves it to be answered here. */
-export type Elsewhere = (given: readonly unknown[]) => Promise<Cell[][] | undefined>;
+/** Has a function worked out somewhere else, and gives what answers with that; `undefined` leaves all of it to be done here. */
+export type Elsewhere = (given: readonly unknown[]) => Promise<WorksheetFunction | undefined>;
 
 /**
  * Registers functions whose code is fetched at the first call; Excel shows the cell as busy meanwhile.
@@ -31,6 +53,7 @@ export type Elsewhere = (given: readonly unknown[]) => Promise<Cell[][] | undefi
  * @param ids - Their ids
  * @param fetch - Brings the functions
  * @param runtime - Excel's `CustomFunctions`
+ * @param fetchWords - Brings the words of another language
  * @param dress - By id, functions whose answer may be a rich value
  * @param elsewhere - By id, functions that may be answered in other threads
  */
@@ -38,22 +61,17 @@ export function associateOnCall(
   ids: readonly string[],
   fetch: () => Promise<FunctionTable>,
   runtime: FunctionRuntime,
+  fetchWords: FetchWords,
   dress: Readonly<Record<string, Dress>> = {},
   elsewhere: Readonly<Record<string, Elsewhere>> = {},
 ): void {
   for (const id of ids) {
     runtime.associate(id, async (...given: unknown[]) => {
-      const functions = await fetch().catch(() => {
-        throw excelError(
-          runtime,
-          "#N/A",
-          "This function could not be fetched; check the connection and calculate again.",
-        );
-      });
-      const handed = await elsewhere[id]?.(withoutInvocation(given));
-      if (handed) return outgoingBlock(handed, runtime);
-      const plain = asExcelFunction(functions[id]!, runtime)(...given);
-      const rich = dress[id]?.(functions, withoutInvocation(given));
+      const functions = await fetched(fetch, runtime);
+      const own = withoutInvocation(given);
+      const run = asExcelFunction((await elsewhere[id]?.(own)) ?? functions[id]!, runtime);
+      const plain = await withWords(() => run(...given), fetchWords, runtime);
+      const rich = dress[id]?.(functions, own);
       return rich ? [[rich]] : plain;
     });
   }
@@ -61,14 +79,16 @@ export function associateOnCall(
 
 /**
  * A worksheet function as Excel calls it: the invocation object that Excel appends is dropped, error
- * cells become Excel's own error values in their places, and nothing is ever thrown but such a value.
+ * cells become Excel's own error values in their places, and nothing is ever thrown but such a value,
+ * or that words are not at hand.
  */
 export function asExcelFunction(worksheetFunction: WorksheetFunction, runtime: FunctionRuntime) {
   return (...given: unknown[]): unknown[][] => {
     let cells: Cell[][];
     try {
       cells = worksheetFunction(...withoutInvocation(given));
-    } catch {
+    } catch (thrown) {
+      if (thrown instanceof WordsNotAtHand) throw thrown;
       throw excelError(
         runtime,
         "#VALUE!",

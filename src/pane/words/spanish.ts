@@ -1,13 +1,12 @@
 import { ADOPT_SPANISH } from "./adopt-spanish";
 import { DRAWING_SPANISH } from "./drawing-spanish";
 import type { Words } from "./english";
-import { SPANISH_PHRASES } from "../../core/words/spanish/phrases";
+import { inSpanish, SPANISH_PHRASES } from "../../core/words/spanish/phrases";
 import { TICKET_SPANISH } from "./ticket-spanish";
 
 /** Every word of the pane in Spanish. */
 export const SPANISH: Words = {
-  // What the book does not know is better read in English than not at all.
-  said: (text) => SPANISH_PHRASES.said(text) ?? text,
+  said: inSpanish,
   saidWith: (more) => {
     const book = SPANISH_PHRASES.with(more);
     return (text) => book.said(text) ?? text;

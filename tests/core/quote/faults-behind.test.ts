@@ -1,6 +1,7 @@
 import { FAULTS, labelOfKey, type FaultKey } from "../../../src/core/diagnosis/faults";
 import { FAULT_KEYS } from "../../../src/core/diagnosis/hypotheses";
 import { CAUSES_WEIGHED, causesFromCells, faultsBehind } from "../../../src/core/quote/faults-behind";
+import { inSpanish } from "../../../src/core/words/spanish/phrases";
 import { templateOf } from "../../../src/workbook/templates";
 
 const cause = (fault: FaultKey, chance: number) => ({ fault, chance });
@@ -23,8 +24,11 @@ describe("the faults behind a verdict", () => {
     expect(faultsBehind("wiring", [...causes, cause("joint-fails-hot", 0.7)])).toEqual(["high-resistance-ground"]);
   });
 
-  it("are read back from what CAUSES writes, every fault and every pair", () => {
-    const rows = FAULT_KEYS.map((key) => [labelOfKey(key), "", 0.5]);
+  it.each([
+    ["English", labelOfKey],
+    ["Spanish", (key: FaultKey) => inSpanish(labelOfKey(key))],
+  ])("are read back from what CAUSES writes in %s, every fault and every pair", (_, labelOf) => {
+    const rows = FAULT_KEYS.map((key) => [labelOf(key), "", 0.5]);
     const read = causesFromCells(rows);
     expect(read.ok && read.value.map(({ fault }) => fault)).toEqual(FAULT_KEYS);
     expect(FAULT_KEYS.length).toBeGreaterThan(FAULTS.length);

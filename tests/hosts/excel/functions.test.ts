@@ -3,8 +3,10 @@ import type { Cell } from "../../../src/core/cell";
 import { number, optional } from "../../../src/functions/arguments";
 import { overCells } from "../../../src/functions/over-cells";
 import { FUNCTIONS, type WorksheetFunction } from "../../../src/functions/registry";
+import { WordsNotAtHand } from "../../../src/functions/told";
 import { ok } from "../../../src/core/result";
 import { AT_ONCE, fetchOnCall, fetchOnNotice, ON_CALL, ON_NOTICE } from "../../../src/hosts/excel/function-parts";
+import { fetchWords } from "../../../src/hosts/excel/function-words";
 import {
   asExcelFunction,
   associateFunctions,
@@ -30,6 +32,7 @@ function fakeRuntime() {
 }
 
 const { runtime } = fakeRuntime();
+const noWords = () => Promise.reject(new Error("No other words are asked for."));
 const volts = number("volts", { unit: "V", min: 0, max: 20 });
 const double: WorksheetFunction = (a, b) => overCells([volts, optional(volts, 0)], (x, y) => ok(2 * x + y), [a, b]);
 const excelDouble = asExcelFunction(double, runtime);
@@ -47,7 +50,7 @@ describe("worksheet functions in Excel", () => {
   it("registers every function under its id", () => {
     const { runtime: fresh, associated } = fakeRuntime();
     const table = { ...FUNCTIONS, DOUBLE: double };
-    associateFunctions(table, fresh);
+    associateFunctions(table, fresh, noWords);
     expect([...associated.keys()].sort()).toEqual(Object.keys(table).sort());
     expect(called(associated.get("DOUBLE")!, [[6]])).toEqual([[12]]);
   });
@@ -64,7 +67,7 @@ describe("worksheet functions in Excel", () => {
     const { runtime: fresh, associated } = fakeRuntime();
     let online = false;
     const fetch = () => (online ? Promise.resolve({ DOUBLE: double }) : Promise.reject(new Error("offline")));
-    associateOnCall(["DOUBLE"], fetch, fresh);
+    associateOnCall(["DOUBLE"], fetch, fresh, noWords);
     const run = associated.get("DOUBLE")!;
     await expect(run([[6]])).rejects.toMatchObject({
       code: "#N/A",
@@ -73,6 +76,35 @@ describe("worksheet functions in Excel", () => {
     online = true;
     expect(await run([[6]], { address: "A1" })).toEqual([[12]]);
     await expect(run([["abc"]])).rejects.toMatchObject({ code: "#VALUE!", message: expect.stringMatching(/"abc"/u) });
+  });
+
+  it("fetches the words of another language when a call asks for them, and says so when it cannot", async () => {
+    let [online, here] = [false, false];
+    const inSpanish: WorksheetFunction = () => {
+      if (!here) throw new WordsNotAtHand();
+      return [["conforme"]];
+    };
+    const fetch = () => (online ? Promise.resolve(void (here = true)) : Promise.reject(new Error("offline")));
+    const { runtime: fresh, associated } = fakeRuntime();
+    associateFunctions({ NOW: inSpanish }, fresh, fetch);
+    associateOnCall(["LATER"], () => Promise.resolve({ LATER: inSpanish }), fresh, fetch);
+    associateOnCall(
+      ["THERE"],
+      () => Promise.resolve({}),
+      fresh,
+      fetch,
+      {},
+      { THERE: () => Promise.resolve(inSpanish) },
+    );
+    for (const id of ["NOW", "LATER", "THERE"]) {
+      [online, here] = [false, false];
+      await expect(associated.get(id)!()).rejects.toMatchObject({ code: "#N/A" });
+      online = true;
+      expect(await associated.get(id)!()).toEqual([["conforme"]]);
+    }
+    expect(associated.get("NOW")!()).toEqual([["conforme"]]);
+    await fetchWords();
+    expect(AT_ONCE["CHECK"]!("Key-off draw", "1 mA", "", "", "", "", "", "es")[0]![4]).toMatch(/^Consumo en reposo 1/u);
   });
 
   it("drops the invocation object behind the arguments", () => {

@@ -51,7 +51,8 @@ describe("the verdict as a card of Excel", () => {
     const associated = new Map<string, (...given: unknown[]) => unknown>();
     const runtime: FunctionRuntime = { associate: (id, run) => void associated.set(id, run), Error: class {} };
     const excel = new StrictExcel(new StrictBook("Job"));
-    associateOnCall(["CARD"], () => Promise.resolve(FUNCTIONS), runtime, {
+    const noWords = () => Promise.reject(new Error("No other words are asked for."));
+    associateOnCall(["CARD"], () => Promise.resolve(FUNCTIONS), runtime, noWords, {
       CARD: (functions, given) => (hasCards(excel) ? verdictCard(functions, given) : undefined),
     });
     const run = associated.get("CARD")!;

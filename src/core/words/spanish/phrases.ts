@@ -1,3 +1,4 @@
+import type { Say } from "../language";
 import { SPANISH_GRAMMAR } from "./grammar";
 import { Phrasebook } from "../phrasebook";
 import { CATALOGUE_PHRASES } from "./catalogue";
@@ -25,3 +26,6 @@ export const SPANISH_PHRASES = new Phrasebook(
   ],
   SPANISH_GRAMMAR,
 );
+
+/** What the book does not know is better read in English than not at all. */
+export const inSpanish: Say = (text) => SPANISH_PHRASES.said(text) ?? text;

@@ -60,10 +60,20 @@ const REASONS: readonly Phrase[] = [
   ["suspect", "bajo sospecha"],
   ["unproven", "sin probar"],
   ["serviceable", "en buen estado"],
+  // A verdict that a Spanish sheet quotes is said in Spanish already.
   ["No part is quoted: {}", "No se presupuesta ninguna pieza: {}"],
+  ["No part is quoted: {raw}", "No se presupuesta ninguna pieza: {}"],
   [
     "The {} is {}, not proven, so it is not sold on this evidence: {}",
     "Aún no está probado ({}: {}), así que con estas lecturas no se vende ninguna pieza: {}",
+  ],
+  [
+    "The {} is {}, not proven, so it is not sold on this evidence: {raw}",
+    "Aún no está probado ({}: {}), así que con estas lecturas no se vende ninguna pieza: {}",
+  ],
+  [
+    "{raw} What is wrong with it is not given, so every way is listed.",
+    "{} No se indica qué avería tiene, así que figuran todas las maneras.",
   ],
 ];
 

@@ -1,0 +1,58 @@
+import { isCellError, type Cell } from "../core/cell";
+import { languageNamed, type Say } from "../core/words/language";
+import { overContext } from "./over-context";
+import { wordOf } from "./arguments";
+
+/**
+ * Columns of an answer that hold whole sentences, and the faults of CAUSES, of which there may be two in one. They
+ * alone are said in another language: names of parts, states and checks are what other formulas go by.
+ */
+const SENTENCES = {
+  VERDICT: [3],
+  CAUSES: [0, 1, 3, 4],
+  NEXTCHECK: [2],
+  WHY: [1],
+  CHECK: [4],
+  AUDIT: [6],
+  NOTICES: [4],
+} as const satisfies Readonly<Record<string, readonly number[]>>;
+
+export type Telling = keyof typeof SENTENCES;
+
+/** What stands where there is nothing to judge; formulas look for it. */
+const NOT_READ = "not read";
+
+let spanish: Say | undefined;
+
+/** Puts the words of Spanish at hand; a host does it before the first call that asks for them, or when that is thrown. */
+export function holdSpanish(say: Say): void {
+  spanish = say;
+}
+
+/** Thrown where sentences are asked for whose words are not at hand: a host that fetches them calls again. */
+export class WordsNotAtHand extends Error {}
+
+/**
+ * The answer of a function with its sentences, and those of its errors, in the language that was asked for.
+ *
+ * @param name - The function
+ * @param language - `en` (blank) or `es`, as a host hands it over
+ * @param answer - Works out the cells, in English
+ * @throws WordsNotAtHand before anything is worked out
+ */
+export function told(name: Telling, language: unknown, answer: () => Cell[][]): Cell[][] {
+  return overContext(languageNamed(wordOf(language)), (code) => {
+    if (code === "en") return answer();
+    if (!spanish) throw new WordsNotAtHand();
+    return said(answer(), SENTENCES[name], spanish);
+  });
+}
+
+function said(cells: Cell[][], columns: readonly number[], say: Say): Cell[][] {
+  return cells.map((row) =>
+    row.map((cell, column) => {
+      if (isCellError(cell)) return cell.message === undefined ? cell : { ...cell, message: say(cell.message) };
+      return typeof cell === "string" && cell !== NOT_READ && columns.includes(column) ? say(cell) : cell;
+    }),
+  );
+}

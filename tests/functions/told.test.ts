@@ -1,0 +1,164 @@
+import { readFileSync } from "node:fs";
+import path from "node:path";
+import { parse } from "csv-parse/sync";
+import { isCellError, type Block, type Cell } from "../../src/core/cell";
+import { entryOf } from "../../src/core/readings/catalogue";
+import { jobsFromFile } from "../../src/core/readings/from-job-file";
+import type { Job, Measured } from "../../src/core/readings/types";
+import { faultMessage } from "../../src/core/result";
+import { cellsInSpanish } from "../../src/core/words/spanish/cells";
+import { FUNCTIONS } from "../../src/functions/registry";
+
+jest.setTimeout(60_000);
+
+const MACHINE: Cell[][] = [
+  ["Battery type", "agm"],
+  ["Key-off draw, allowed", "3 mA"],
+];
+const READINGS: Cell[][] = [
+  ["Rested voltage", 11.9],
+  ["Key-off draw", "60 mA"],
+];
+const FLEET: Cell[][] = [
+  ["Machine", "Date", "Rested voltage", "Key-off draw", "Colour"],
+  ["Quad 5", "2026-08-01", 11.9, "60 mA", "red"],
+  ["Quad 5", "2026-08-01", 11.9, "60 mA", "red"],
+  ["Cart 2", "2026-08-02", "12.x", "1 mA", "red"],
+];
+
+/** A call of every function that says sentences, without its language, and the place of that. */
+const CALLS: Readonly<Record<string, { given: readonly unknown[]; language: number; sentences: readonly number[] }>> = {
+  VERDICT: { given: [READINGS, MACHINE], language: 4, sentences: [3] },
+  CAUSES: { given: [READINGS, 3, MACHINE], language: 5, sentences: [0, 1, 3, 4] },
+  NEXTCHECK: { given: [READINGS, MACHINE], language: 4, sentences: [2] },
+  WHY: { given: [READINGS, MACHINE], language: 4, sentences: [1] },
+  CHECK: { given: [[["Key-off draw"], ["Rested voltage"]], [["60 mA"], [11.9]], MACHINE], language: 7, sentences: [4] },
+  AUDIT: { given: [FLEET], language: 5, sentences: [6] },
+  NOTICES: { given: [FLEET], language: 2, sentences: [4] },
+};
+
+function call(name: string, language: unknown, given = CALLS[name]!.given): Cell[][] {
+  const all = Array.from({ length: CALLS[name]!.language }, (_, i) => given[i] ?? null);
+  return FUNCTIONS[name]!(...all, language);
+}
+
+/** A part that has one name in both languages. */
+const SAME = "rotor";
+
+/** What one answer holds beside its sentences, and the sentences. */
+function parted(name: string, cells: Block) {
+  const { sentences } = CALLS[name]!;
+  const isSentence = (cell: Cell, column: number) => sentences.includes(column) && typeof cell === "string";
+  return {
+    rest: cells.map((row) => row.map((cell, column) => (isSentence(cell, column) ? "" : cell))),
+    sentences: cells.flatMap((row) => row.filter(isSentence)).filter((cell) => cell !== ""),
+  };
+}
+
+describe.each(Object.keys(CALLS))("%s in Spanish", (name) => {
+  it("says its sentences otherwise and leaves every other cell as it is", () => {
+    const english = parted(name, call(name, null));
+    const spanish = parted(name, call(name, "es"));
+    expect(spanish.rest).toEqual(english.rest);
+    expect(english.sentences.length).toBeGreaterThan(0);
+    expect(spanish.sentences).toHaveLength(english.sentences.length);
+    const same = spanish.sentences.filter((text, i) => text === english.sentences[i]);
+    // The header of the columns is a name, by which the column is found.
+    expect(same).toEqual({ AUDIT: ["Verdict"], NOTICES: ["What"] }[name] ?? []);
+  });
+
+  it("is the same in English, whether that is asked for or not", () => {
+    const plain = call(name, null);
+    for (const language of ["", "en", "EN", [["en"]]]) expect(call(name, language)).toEqual(plain);
+  });
+
+  it("names a language that it does not know", () => {
+    const [[cell]] = call(name, "fr") as [[Cell]];
+    expect(isCellError(cell) && cell.message).toBe('language: "fr" cannot be read; enter en or es.');
+  });
+});
+
+it("leaves the mark of nothing read, which formulas look for", () => {
+  for (const name of ["VERDICT", "CAUSES", "NEXTCHECK", "WHY"])
+    expect(call(name, "es", [[["Rested voltage", ""]]])).toEqual([["not read"]]);
+});
+
+it("says in Spanish what cannot be read", () => {
+  const [[cell]] = call("VERDICT", "es", [[["Rested voltage", "14..2"]]]) as [[Cell]];
+  expect(isCellError(cell) && cell.message).toBe("Tensión en reposo: «14..2» no se puede leer; escriba un solo valor.");
+});
+
+describe("sentences in cells", () => {
+  const file = readFileSync(path.resolve(__dirname, "../jobs/simulated-jobs.json"), "utf8");
+  const jobs = jobsFromFile(JSON.parse(file));
+  if (!jobs.ok) throw new Error(faultMessage(jobs.fault));
+  const all = jobs.value.map(({ job }) => cellsOf(job));
+
+  it.each(["VERDICT", "CAUSES", "NEXTCHECK", "WHY", "CHECK"])(
+    "of %s have Spanish for every sixth simulated job",
+    (name) => {
+      const unknown = new Set<string>();
+      let told = 0;
+      for (const cells of all.filter((_, i) => i % 6 === 1)) {
+        const column = (c: number) => cells.map((row) => [row[c]!]);
+        const given = name === "CHECK" ? [column(0), column(1), cells, cells] : [cells];
+        for (const text of parted(name, call(name, null, given)).sentences) {
+          told += 1;
+          if (text !== SAME && cellsInSpanish(String(text)) === text)
+            unknown.add(String(text).replaceAll(/\d+(?:\.\d+)?/gu, "#"));
+        }
+      }
+      expect(told).toBeGreaterThanOrEqual(20);
+      expect([...unknown]).toEqual([]);
+    },
+  );
+});
+
+describe("sentences of NOTICES", () => {
+  it("have Spanish for all that the demo fleet shows", () => {
+    const file = readFileSync(path.resolve(__dirname, "../fleet/demo-fleet.csv"), "utf8");
+    const notices = call("NOTICES", null, [parse(file) as string[][]]).slice(1);
+    expect(new Set(notices.map((row) => row[3])).size).toBeGreaterThan(6);
+    const unknown = notices.map((row) => String(row[4])).filter((text) => cellsInSpanish(text) === text);
+    expect(unknown).toEqual([]);
+  });
+
+  it.each([
+    [
+      "serial number B-2 under a name that has B-1 in row 3: two machines of one name, or a slip; they were taken as one.",
+      "número de serie B-2 bajo un nombre que tiene B-1 en la fila 3: dos máquinas con un mismo nombre o un descuido; se tomaron como una.",
+    ],
+    [
+      "from 2026-05-04 on all voltages on 4 machines read 2.5 % lower: as another meter does. Trends start anew there; hold both meters on one battery to tell which is right.",
+      "desde el 2026-05-04 todas las tensiones en 4 máquinas leen un 2.5 % menos: como con otro medidor. Las tendencias empiezan ahí de nuevo; ponga ambos medidores en una misma batería para saber cuál acierta.",
+    ],
+    [
+      "the name is but one letter from that of Quad 7 (12 rows, first in row 5). One machine under two names? They were taken as two.",
+      "el nombre difiere en una letra del de Quad 7 (12 filas, la primera en la fila 5). ¿Una máquina bajo dos nombres? Se tomaron como dos.",
+    ],
+    [
+      'Date: "1.2.x" cannot be read; enter a date such as 2026-03-04. The visit is left out of the machine\'s history. 12 more dates of this column cannot be read.',
+      "Fecha: «1.2.x» no se puede leer; escriba una fecha como 2026-03-04. La visita queda fuera de la historia de la máquina. Otras 12 fechas de esta columna no se pueden leer.",
+    ],
+    [
+      "no visit for 200 days since 2026-05-04 (usual: 30): in storage, or visits are missing. Rested voltage 12.8 V before, 12.1 V after.",
+      "ninguna visita en 200 días desde el 2026-05-04 (lo habitual: 30): guardada, o faltan visitas. Tensión en reposo 12.8 V antes, 12.1 V después.",
+    ],
+  ])("%s", (english, spanish) => expect(cellsInSpanish(english)).toBe(spanish));
+});
+
+function cellsOf(job: Job): Cell[][] {
+  return [...job].map(([id, measured]) => [entryOf(id)!.label, typed(measured)]);
+}
+
+function typed(measured: Measured): Cell {
+  switch (measured.kind) {
+    case "number":
+      return measured.value;
+    case "choice":
+    case "text":
+      return measured.value;
+    default:
+      return "OL";
+  }
+}
