@@ -1,11 +1,15 @@
 import { ICommandService, toDisposable, type ICellData, type ICommandInfo, type Injector } from "@univerjs/core";
 import {
+  FormulaExecutedStateType,
+  IFormulaCurrentConfigService,
+  IFormulaRuntimeService,
   SetFormulaCalculationNotificationMutation,
   SetFormulaCalculationStartMutation,
   type ISetFormulaCalculationNotificationMutation,
 } from "@univerjs/engine-formula";
 import { SetRangeValuesMutation, type ISetRangeValuesMutationParams } from "@univerjs/sheets";
 import { TriggerCalculationController } from "@univerjs/sheets-formula";
+import { formulasMoved } from "./formulas-moved";
 import { Pauses } from "./pauses";
 
 /** What is used of the part of the engine that waits for changes. */
@@ -29,15 +33,20 @@ const FEW = 40;
  * time that a person who typed a reading should wait. With this it calculates as soon as the work
  * under way is done: everything that is changed in one go still makes one calculation, and a few values
  * are followed before the page draws them. While a calculation is under way, changes wait for its end;
- * the engine would stop it and begin from the start, and could lose what it was about to write.
+ * the engine would stop it and begin from the start, and could lose what it was about to write. Only where
+ * its formulas have moved, what it came to is dropped, and everything calculated anew.
  */
 export function calculateAtOnce(injector: Injector): void {
   const trigger = injector.get(TriggerCalculationController) as unknown as Partial<Trigger>;
   if (!hasInternals(trigger)) return;
   const commands = injector.get(ICommandService);
   const pauses = new Pauses(injector);
+  const config = injector.get(IFormulaCurrentConfigService);
+  const runtime = injector.get(IFormulaRuntimeService);
+  let moved = false;
   let underWay: ReturnType<typeof setTimeout> | undefined;
 
+  const isDue = () => moved || trigger._waitingCommandQueue.length > 0;
   const started = () => {
     clearTimeout(underWay);
     underWay = setTimeout(ended, LONGEST_CALCULATION_MS);
@@ -45,14 +54,16 @@ export function calculateAtOnce(injector: Injector): void {
   const ended = () => {
     clearTimeout(underWay);
     underWay = undefined;
-    if (trigger._waitingCommandQueue.length > 0) soon();
+    if (isDue()) soon();
   };
   const begin = () => {
-    if (underWay !== undefined || trigger._waitingCommandQueue.length === 0) return;
+    if (underWay !== undefined || !isDue()) return;
     clearTimeout(trigger._setTimeoutKey);
     const changes = trigger._waitingCommandQueue;
     trigger._waitingCommandQueue = [];
-    const dirty = trigger._generateDirty(changes);
+    const due = trigger._generateDirty(changes);
+    const dirty = moved ? { ...due, forceCalculation: true } : due;
+    moved = false;
     // What the engine has been told to calculate it would forget over a second start.
     started();
     pauses.start();
@@ -63,11 +74,17 @@ export function calculateAtOnce(injector: Injector): void {
     clearTimeout(trigger._setTimeoutKey);
     trigger._setTimeoutKey = setTimeout(begin, 0);
   };
-  commands.onCommandExecuted(({ id, params }) => {
+  const outcome = runtime.getAllRuntimeData.bind(runtime);
+  // The engine writes nothing where it was stopped.
+  runtime.getAllRuntimeData = () =>
+    moved ? { ...outcome(), functionsExecutedState: FormulaExecutedStateType.STOP_EXECUTION } : outcome();
+  commands.onCommandExecuted((command, options) => {
+    const { id, params } = command;
+    if (underWay !== undefined && formulasMoved(command, options, config.getFormulaData())) moved = true;
     if (id === SetFormulaCalculationStartMutation.id) started();
     else if (id === SetFormulaCalculationNotificationMutation.id) {
       if ((params as ISetFormulaCalculationNotificationMutation).functionsExecutedState !== undefined) ended();
-    } else if (trigger._waitingCommandQueue.length > 0) {
+    } else if (isDue()) {
       soon();
       if (id === SetRangeValuesMutation.id && areFewValues(params as ISetRangeValuesMutationParams))
         queueMicrotask(begin);

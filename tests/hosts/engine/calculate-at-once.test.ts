@@ -1,5 +1,13 @@
-import { ICommandService } from "@univerjs/core";
-import { IFormulaDependencyGenerator, SetFormulaCalculationStartMutation } from "@univerjs/engine-formula";
+import { Direction, ICommandService } from "@univerjs/core";
+import {
+  BaseFunction,
+  IFormulaDependencyGenerator,
+  IFormulaRuntimeService,
+  IFunctionService,
+  SetFormulaCalculationStartMutation,
+  type BaseValueObject,
+} from "@univerjs/engine-formula";
+import { InsertRowByRangeCommand } from "@univerjs/sheets";
 import { openHeadlessGrid, type HeadlessGrid } from "../../../src/hosts/grid/headless-grid";
 import { parseRange } from "../../../src/workbook/address";
 import type { Cell } from "../../../src/core/cell";
@@ -81,3 +89,62 @@ it("goes on where a calculation never says that it ended", async () => {
     jest.useRealTimers();
   }
 });
+
+describe("a change that comes while formulas are calculated", () => {
+  /** Rows 2 to 41 in turn a formula and a value; each formula takes so long that the engine pauses in between. */
+  const FORMULAS = 20;
+  const rows = Array.from({ length: FORMULAS }, (_, i) => [
+    [{ formula: "=SLOWLY($A$1)+ROW()" }],
+    [`typed ${i}`],
+  ]).flat();
+  /** Resolves at the first pause of the calculation that comes next. */
+  const paused = () =>
+    new Promise<void>((resolve) => {
+      const running = jest.spyOn(grid.engine.injector.get(IFormulaRuntimeService), "setCompletedFormulasCount");
+      running.mockImplementation(() => {
+        running.mockRestore();
+        resolve();
+      });
+    });
+  beforeEach(async () => {
+    grid.engine.injector.get(IFunctionService).registerExecutors(new Slowly("SLOWLY"));
+    await grid.workbook.apply([write(`C2:C${rows.length + 1}`, rows)]);
+    await value("C2");
+  });
+  const column = async (cells: string) =>
+    (await grid.workbook.read({ sheet: "Job", ...parseRange(cells)! })).values.map(([cell]) => cell);
+  const changeMidway = async (change: () => Promise<unknown>) => {
+    const pause = paused();
+    await grid.workbook.apply([write("A1", [[100]])]);
+    await pause;
+    await change();
+  };
+  const insertRow = () => {
+    const { book, injector } = grid.engine;
+    const at = { unitId: book.getUnitId(), subUnitId: book.getActiveSheet().getSheetId() };
+    const range = { startRow: 1, endRow: 1, startColumn: 0, endColumn: 9 };
+    return injector
+      .get(ICommandService)
+      .executeCommand(InsertRowByRangeCommand.id, { ...at, range, direction: Direction.DOWN });
+  };
+
+  it("never writes a result over what a row that was put in has moved to its place", async () => {
+    await changeMidway(insertRow);
+    expect(await column("C3:C8")).toEqual([103, "typed 0", 105, "typed 1", 107, "typed 2"]);
+  });
+
+  it("never writes a result over what was typed in the formula's place", async () => {
+    await changeMidway(() => grid.workbook.apply([write("C4", [["by hand"]])]));
+    expect(await column("C2:C7")).toEqual([102, "typed 0", "by hand", "typed 1", 106, "typed 2"]);
+  });
+});
+
+class Slowly extends BaseFunction {
+  override minParams = 1;
+  override maxParams = 1;
+  override calculate(given: BaseValueObject): BaseValueObject {
+    const until = performance.now() + 25;
+    while (performance.now() < until);
+    return given;
+  }
+}
