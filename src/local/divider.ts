@@ -1,20 +1,30 @@
-/** Narrowest pane, and how much of the window it may take. */
-const NARROWEST_PX = 280;
+/** Narrowest pane and usual one, in letters of the reader's own size, and how much of the window it may take. */
+const NARROWEST_REM = 17.5;
+const USUAL_REM = 24;
 const WIDEST_SHARE = 0.7;
 const KEY_STEP_PX = 24;
 
 /** Makes the pane as wide as the divider is dragged or moved by arrow keys; `keep` remembers it. */
 export function movableDivider(divider: HTMLElement, keep: Pick<Storage, "getItem" | "setItem"> | undefined): void {
   const root = document.documentElement;
-  let width = Number(keep?.getItem(KEY)) || 384;
+  const rem = parseFloat(getComputedStyle(root).fontSize);
+  const narrowest = NARROWEST_REM * rem;
+  // What was asked for; a window that is narrow for a while takes no more than it has to.
+  let wanted = Number(keep?.getItem(KEY)) || USUAL_REM * rem;
+  let width = wanted;
 
-  const set = (wanted: number) => {
-    const widest = Math.max(NARROWEST_PX, window.innerWidth * WIDEST_SHARE);
-    width = Math.round(Math.min(Math.max(wanted, NARROWEST_PX), widest));
+  const show = () => {
+    const widest = Math.max(narrowest, window.innerWidth * WIDEST_SHARE);
+    width = Math.round(Math.min(Math.max(wanted, narrowest), widest));
     root.style.setProperty("--pane-width", `${width}px`);
     divider.setAttribute("aria-valuenow", String(width));
-    divider.setAttribute("aria-valuemin", String(NARROWEST_PX));
+    divider.setAttribute("aria-valuemin", String(narrowest));
     divider.setAttribute("aria-valuemax", String(Math.round(widest)));
+  };
+  const set = (asked: number) => {
+    wanted = asked;
+    show();
+    wanted = width;
   };
   const settle = () => {
     keep?.setItem(KEY, String(width));
@@ -38,8 +48,8 @@ export function movableDivider(divider: HTMLElement, keep: Pick<Storage, "getIte
     set(width + step);
     settle();
   });
-  window.addEventListener("resize", () => set(width));
-  set(width);
+  window.addEventListener("resize", show);
+  show();
 }
 
 const KEY = "chargewright.pane-width";

@@ -1,8 +1,8 @@
 /** What of the page is shown: the workbook, the pane, or both beside each other. */
 export type View = "sheet" | "both" | "pane";
 
-/** Below this there is no room for both. */
-const ROOM_FOR_BOTH = "(min-width: 720px)";
+/** Below this, in letters of the reader's own size, there is no room for both. */
+const ROOM_FOR_BOTH = "(min-width: 45rem)";
 
 /** Lets the buttons choose what is shown; a narrow screen shows one at a time. */
 export function chooseViews(body: HTMLElement, buttons: readonly HTMLButtonElement[]): void {

@@ -135,6 +135,11 @@ describe("the layout", () => {
     await page.reload();
     await waitUntilOpen(page);
     expect(await width()).toBe(before + 96);
+    // A window that was narrow for a while takes nothing of it for good.
+    await page.setViewportSize({ width: 320, height: 640 });
+    await page.waitForSelector('body[data-view="pane"]');
+    await page.setViewportSize({ width: 1440, height: 900 });
+    await page.waitForFunction((wide) => document.getElementById("pane")!.clientWidth === wide, before + 96);
     await page.getByRole("button", { name: "Sheet", exact: true }).click();
     expect(await page.locator("#pane").isVisible()).toBe(false);
     await page.context().close();

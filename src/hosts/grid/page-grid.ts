@@ -60,13 +60,28 @@ export type GridStart = { readonly firstSheet: string } | { readonly snapshot: u
 
 type PresetPlugin = PluginCtor<Plugin> | [PluginCtor<Plugin>, unknown?];
 
+/** The grid says how far it has calculated, but its own words for that are missing: it would show their keys. */
+function progressWords() {
+  const calculating = "Calculating …";
+  const progress = {
+    analyzing: calculating,
+    calculating,
+    "array-analysis": calculating,
+    "array-calculation": calculating,
+    done: "Calculated",
+  };
+  return { "sheets-formula": { ...gridWords["sheets-formula"], progress } };
+}
+
 /** Shows a spreadsheet in `container`. */
 export function openPageGrid(container: HTMLElement, help: readonly FunctionHelp[], start: GridStart): PageGrid {
   drawLightly();
   const univer = new Univer({
     logLevel: LogLevel.ERROR,
     locale: LocaleType.EN_US,
-    locales: { [LocaleType.EN_US]: mergeLocales(gridWords, colourRuleWords, validationWords, tableWords) },
+    locales: {
+      [LocaleType.EN_US]: mergeLocales(gridWords, colourRuleWords, validationWords, tableWords, progressWords()),
+    },
   });
   const presets = [
     UniverSheetsCorePreset({
