@@ -4,6 +4,7 @@ import path from "node:path";
 import { writeXlsx } from "hucre/xlsx";
 import type { Browser, Page } from "playwright-core";
 import { readWorkbook } from "../../src/hosts/file/read-workbook";
+import type { Workbook } from "../../src/workbook/port";
 import { violationsInBothLights } from "./axe";
 import { readCell, readCells, typeInto, waitUntilOpen } from "./grid";
 import { launchBrowser, screenshot, serveLocalPage, watchedPage, type Served, type Watched } from "./launch";
@@ -104,6 +105,7 @@ describe("files in the local page", () => {
     void answer(page, true);
     await choose(page, saved());
     await notice(page).getByText("saved.xlsx is open.").waitFor();
+    expect(await faultsOfNotices()).toEqual([]);
     expect(await readCell(page, "Job", `B${row}`)).toBe("14,3 V");
     expect(await readCell(page, "Job", `E${row}`)).toBe("pass");
     expect((await readCells(page, "Job", "P3")).formulas).toEqual([["=SUM(1,2)*7"]]);
@@ -131,6 +133,73 @@ describe("files in the local page", () => {
     await notice(page).getByText("broken.xlsx is damaged or cut short").waitFor();
     expect(await faultsOfNotices()).toEqual([]);
     expect(await readCell(page, "Run", "A2")).toBe(14.2);
+  });
+
+  it("says what could not be saved or kept, what changed elsewhere and what cannot be restored, for all to read", async () => {
+    const making = await page.evaluateHandle(() => {
+      const { createObjectURL } = URL;
+      URL.createObjectURL = () => {
+        throw new Error("no room for it");
+      };
+      return createObjectURL;
+    });
+    await press(page, "Save as .xlsx");
+    await notice(page).getByText("Nothing was saved: no room for it").waitFor();
+    await page.evaluate((make) => (URL.createObjectURL = make), making);
+
+    const change = (value: number) =>
+      page.evaluate(async (number) => {
+        const { workbook } = (window as unknown as { chargewright: { workbook: Workbook } }).chargewright;
+        const at = { sheet: "Run", row: 0, column: 1, rows: 1, columns: 1 };
+        await workbook.apply([{ do: "write", at, values: [[number]] }]);
+      }, value);
+    // A full disk refuses what is put into the store.
+    await page.evaluate(() => {
+      const { put } = IDBObjectStore.prototype;
+      IDBObjectStore.prototype.put = function () {
+        IDBObjectStore.prototype.put = put;
+        throw new DOMException("The disk is full.", "QuotaExceededError");
+      };
+    });
+    await change(1);
+    await notice(page).getByText("could not keep the workbook (The disk is full.)").waitFor();
+    expect(await faultsOfNotices()).toEqual([]);
+
+    /** Changes what the browser keeps behind the back of the page. */
+    const changeKept = (change: { readonly revision?: number; readonly shape?: number }) =>
+      page.evaluate(
+        (changed) =>
+          new Promise<void>((done) => {
+            const opening = indexedDB.open("chargewright", 1);
+            opening.onsuccess = () => {
+              const writing = opening.result.transaction("workbooks", "readwrite");
+              const store = writing.objectStore("workbooks");
+              const reading = store.get("current");
+              reading.onsuccess = () => store.put({ ...(reading.result as object), ...changed }, "current");
+              writing.oncomplete = () => done();
+            };
+          }),
+        change,
+      );
+    await changeKept({ revision: 1000 });
+    await change(2);
+    await notice(page).getByText("The kept workbook was changed elsewhere.").waitFor();
+    expect(await faultsOfNotices()).toEqual([]);
+
+    const refused = await page.context().newPage();
+    await refused.addInitScript(() => {
+      navigator.locks.request = () => Promise.reject(new Error("no locks here"));
+    });
+    await refused.goto(served.address);
+    await refused.locator("#status").getByText("The workbook could not be opened: no locks here").waitFor();
+    expect(await violationsInBothLights(refused, "#status")).toEqual([]);
+    await refused.close();
+
+    // Said before the demo workbook is built in its place: nobody waits for that here.
+    await changeKept({ shape: 99 });
+    await page.reload({ waitUntil: "commit" });
+    await notice(page).getByText("The kept workbook could not be opened (shape 99).").waitFor();
+    expect(await faultsOfNotices()).toEqual([]);
   });
 
   it("has said nothing on the console and asked nobody else for anything", () => {
@@ -172,6 +241,7 @@ describe("the workbook in the browser", () => {
 
     await notice(second).getByRole("button", { name: "Keep it here instead" }).click();
     await notice(page).getByText("now kept by another tab").waitFor();
+    expect(await violationsInBothLights(page, "#notices")).toEqual([]);
     await second.waitForLoadState("load");
     await waitUntilOpen(second);
     expect(await readCell(second, "Job", `B${row}`)).toBe(14.25);
