@@ -44,7 +44,7 @@ describe("the local page", () => {
       ["Job", "A1:N220"],
       ["Machines", "A1:Z20"],
       ["Reference", "A1:Z20"],
-      ["Fleet", "A1:S60"],
+      ["Fleet", "A1:T60"],
       ["Prices", "A1:Z60"],
       ["Terms", "A1:Z60"],
       ["Quote", "A1:Z80"],

@@ -157,7 +157,7 @@ describe("the shop's own records", () => {
     await page.click(".cw-close-job");
     await page.waitForSelector("text=Written down on Fleet");
     const row = (await rowsOf(page, "Fleet")).find((cells) => cells[0] === "Quad 31")!;
-    expect(row.slice(0, 4)).toEqual(["Quad 31", today, "", 12.7]);
+    expect(row.slice(0, 5)).toEqual(["Quad 31", today, "", "", 12.7]);
     expect((await rowsOf(page, "Job")).find((cells) => cells[0] === "Date")![1]).toBe(today);
     await page.click(".cw-close-job");
     await page.waitForSelector("text=it was not written again");

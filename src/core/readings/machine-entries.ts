@@ -23,7 +23,7 @@ export const INTAKE: readonly Entry[] = [
     "ordre",
     "auftrag",
   ]),
-  text("customer", "Customer", "intake", ["customer name", "client", "owner", "kunde"]),
+  text("customer", "Customer", "intake", ["customer name", "client", "owner", "department", "kunde"]),
   text("customer-phone", "Phone", "intake", ["customer phone", "telephone", "mobile", "telefon", "téléphone"]),
   text("machine-name", "Machine", "intake", [
     "unit",
