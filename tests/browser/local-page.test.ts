@@ -112,6 +112,7 @@ describe("the layout", () => {
     const { page } = await open({ viewport: { width: 320, height: 640 } });
     const shown = async (id: string) => page.locator(`#${id}`).isVisible();
     expect([await shown("pane"), await shown("sheet")]).toEqual([true, false]);
+    await page.waitForSelector(".cw-answer");
     await screenshot(page, "narrow-pane");
     await page.getByRole("button", { name: "Sheet", exact: true }).click();
     expect([await shown("pane"), await shown("sheet")]).toEqual([false, true]);
