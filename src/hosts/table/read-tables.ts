@@ -39,7 +39,7 @@ export async function* readTables(files: readonly string[], from: Position = STA
         yield* inMemory(sheetRows(file), file, f, start);
         break;
       case ".parquet":
-        yield* inMemory(await readParquet(file), file, f, start);
+        yield* readParquet(file, f, start);
         break;
       case ".csv":
       case ".tsv":

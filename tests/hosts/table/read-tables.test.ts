@@ -73,6 +73,48 @@ describe("tables of a fleet", () => {
       expect([file, chunk!.header, chunk!.rows, chunk!.firstRow]).toEqual([file, rows[0], rows.slice(1), first]);
     }
   });
+  it("are read from Parquet group by group, cut alike however it is grouped, and from any chunk on", async () => {
+    const machines = Array.from({ length: 4300 }, (_, i) => `Quad ${i + 1}`);
+    const grouped = (name: string, rowGroupSize: number) =>
+      put(
+        name,
+        new Uint8Array(
+          parquetWriteBuffer({ columnData: [{ name: "Machine", data: machines, type: "STRING" }], rowGroupSize }),
+        ),
+      );
+    const chunks = await all(grouped("groups.parquet", 1500));
+    expect(chunks.map(({ rows, firstRow, opens }) => [rows.length, firstRow, opens])).toEqual([
+      [2000, 2, true],
+      [2000, 2002, false],
+      [300, 4002, false],
+    ]);
+    expect(chunks.flatMap(({ rows }) => rows).map(([name]) => name)).toEqual(machines);
+    for (const [i, { next }] of chunks.entries()) {
+      const rest: TableChunk[] = [];
+      for await (const chunk of readTables([at("groups.parquet")], next)) rest.push(chunk);
+      expect(rest).toEqual(chunks.slice(i + 1));
+    }
+    const whole = await all(grouped("whole.parquet", 5000));
+    expect(whole.map((chunk) => ({ ...chunk, file: "" }))).toEqual(chunks.map((chunk) => ({ ...chunk, file: "" })));
+    for (const name of ["groups.parquet", "whole.parquet"]) rmSync(at(name));
+  });
+  it("have their header below columns that were named by a machine", async () => {
+    const file = put(
+      "named.parquet",
+      new Uint8Array(
+        parquetWriteBuffer({
+          columnData: [
+            { name: "c0", data: ["Machine", "Quad 1"], type: "STRING" },
+            { name: "c1", data: ["Rested voltage", "12.6"], type: "STRING" },
+          ],
+        }),
+      ),
+    );
+    expect(await all(file)).toMatchObject([
+      { header: ["Machine", "Rested voltage"], rows: [["Quad 1", "12.6"]], firstRow: 3, opens: true },
+    ]);
+    rmSync(file);
+  });
   it("old encodings keep their letters", async () => {
     const file = put("latin.csv", Buffer.from("Maschine;Ruhespannung\nMäher;12,6\n", "latin1"));
     expect((await all(file))[0]!.rows).toEqual([["Mäher", "12,6"]]);
