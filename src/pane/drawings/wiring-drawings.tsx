@@ -52,6 +52,7 @@ export function DropDrawing({ placement, shows }: MeterView): JSX.Element {
       title={positive ? d.dropTitle.positive : d.dropTitle.ground}
       description={positive ? d.dropDescription.positive : d.dropDescription.ground}
       height={positive ? 226 : 276}
+      top={positive ? 0 : 70}
     >
       <Loop strong={positive ? "B+" : "ground"} />
       <Note x={135} y={140}>
@@ -105,7 +106,7 @@ export function DropDrawing({ placement, shows }: MeterView): JSX.Element {
 export function RunClampDrawing({ shows }: MeterView): JSX.Element {
   const { drawing: d } = useWords();
   return (
-    <Drawing title={d.runClampTitle} description={d.runClampDescription} height={216}>
+    <Drawing title={d.runClampTitle} description={d.runClampDescription} height={216} top={60}>
       <Loop strong="B+" />
       <Clamp p={at(136, BPLUS.y)} pointsRight shows={shows} dial={d.dial["clamp amps"]} />
       <Note x={136} y={76}>
