@@ -39,6 +39,26 @@ describe("CHG.AUDIT", () => {
     expect(out[6]![1]).toBe("not understood");
     expect(out[6]![6]).toBe('Rested voltage: "abc" cannot be read; enter a number in V.');
   });
+  it.each([
+    ["rows without headers", [ROWS, undefined], /^A known header in the first row is missing/u],
+    [
+      "a title over the headers",
+      [[HEADER.map((_, i) => (i ? "" : "Spring")), HEADER, ...ROWS], undefined],
+      /first row/u,
+    ],
+    ["names that say nothing", [ROWS, [HEADER.map((_, i) => `c${i}`)]], /^A known name among the names is missing/u],
+  ])("takes no row for headers and no reading for nothing: %s", (_, [table, names], sentence) => {
+    expect(audit(table!, undefined, undefined, undefined, names)).toEqual([
+      [{ error: "#VALUE!", message: expect.stringMatching(sentence) }],
+    ]);
+  });
+  it("stays blank beside a table that is", () =>
+    expect(
+      audit([
+        ["", ""],
+        ["", ""],
+      ]).slice(1),
+    ).toEqual([["", "", "", "", "", "", ""]]));
   it("puts the machine with the drain before the sound one, and orders every row once", () => {
     const order = [1, 2, 4, 5, 6].map((r) => out[r]![5] as number);
     expect([...order].sort()).toEqual([1, 2, 3, 4, 5]);

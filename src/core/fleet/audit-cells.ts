@@ -1,11 +1,11 @@
-import type { Block, Cell } from "../cell";
+import { isBlank, type Block, type Cell } from "../cell";
 import { optionsFromCells } from "../diagnosis/to-cells";
 import { jobsFromTable } from "../readings/from-cells";
 import type { Job } from "../readings/types";
-import { andThen, ok, type Result } from "../result";
+import { andThen, fail, ok, type Result } from "../result";
 import { auditTable, type Audit } from "./audit";
 import { namedTable } from "./named-table";
-import { isTotalsRow } from "./table-shape";
+import { headerRowOf, isTotalsRow } from "./table-shape";
 
 export const AUDIT_COLUMNS = ["Part", "State", "Chance", "Next check", "Days until flat", "Order", "Verdict"] as const;
 
@@ -36,13 +36,21 @@ const SEEN = new Map<string, Result<Cell[][]>>();
 const MOST_SEEN = 2_000;
 
 function audited(table: Block, machines: Block, knownGood: Block, settings: Block, names: Block): Result<Cell[][]> {
-  return andThen(namedTable(table, names), ({ header, rows, named }) =>
-    andThen(optionsFromCells(knownGood, settings), (options) => {
+  return andThen(namedTable(table, names), ({ header, rows, named }) => {
+    // Rows without headers would all count as not read, and the first of them as the headers.
+    if (headerRowOf([header]) === undefined && table.some((row) => !row.every(isBlank))) {
+      return fail({
+        code: "missing",
+        what: named ? "A known name among the names" : "A known header in the first row",
+        expected: "what the columns hold, such as Machine and Rested voltage",
+      });
+    }
+    return andThen(optionsFromCells(knownGood, settings), (options) => {
       const whole = [header, ...rows.map((row) => (isTotalsRow(row) ? [] : row))];
       const cells = besideTable(auditTable(whole, { ...options, machines: machinesFromCells(machines) }), whole.length);
       return ok(named ? cells.slice(1) : cells);
-    }),
-  );
+    });
+  });
 }
 
 /** Machine data by machine name, from a table with a row a machine; the later of two of one name stands. */
