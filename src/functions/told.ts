@@ -4,14 +4,15 @@ import { overContext } from "./over-context";
 import { wordOf } from "./arguments";
 
 /**
- * Columns of an answer that hold whole sentences, and the faults of CAUSES, of which there may be two in one. They
- * alone are said in another language: names of parts, states and checks are what other formulas go by.
+ * Columns of an answer that hold whole sentences, or what leads to them: the faults of CAUSES, of which there may be
+ * two in one, and what a line of WHY is about. They alone are said in another language: parts, states and checks in
+ * other answers are what formulas go by.
  */
 const SENTENCES = {
   VERDICT: [3],
   CAUSES: [0, 1, 3, 4],
   NEXTCHECK: [2],
-  WHY: [1],
+  WHY: [0, 1],
   CHECK: [4],
   AUDIT: [6],
   NOTICES: [4],
@@ -19,8 +20,8 @@ const SENTENCES = {
 
 export type Telling = keyof typeof SENTENCES;
 
-/** What stands where there is nothing to judge; formulas look for it. */
-const NOT_READ = "not read";
+/** What stands where there is nothing to judge, and headers of columns: they are looked for as they are. */
+const LOOKED_FOR: ReadonlySet<string> = new Set(["not read", "Verdict", "What"]);
 
 let spanish: Say | undefined;
 
@@ -52,7 +53,7 @@ function said(cells: Cell[][], columns: readonly number[], say: Say): Cell[][] {
   return cells.map((row) =>
     row.map((cell, column) => {
       if (isCellError(cell)) return cell.message === undefined ? cell : { ...cell, message: say(cell.message) };
-      return typeof cell === "string" && cell !== NOT_READ && columns.includes(column) ? say(cell) : cell;
+      return typeof cell === "string" && columns.includes(column) && !LOOKED_FOR.has(cell) ? say(cell) : cell;
     }),
   );
 }

@@ -90,7 +90,7 @@ export function nextCheck(
  * @param [machine] Machine data in the same form, where it stands apart
  * @param [knownGood] Readings of known-good parts of the same number
  * @param [settings] Settings, two columns
- * @param [language] What the sentences are said in: en (default) or es; what they are about stays a word for other formulas
+ * @param [language] What the lines are said in: en (default) or es
  * @returns Rows of two: what the line is about, and the sentence
  * @example =CHG.WHY({"Rested voltage",11.9;"Key-off draw","60 mA"}) gives verdict and the sentence, then rows of evidence for and against
  */

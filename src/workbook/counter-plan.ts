@@ -9,12 +9,15 @@ import { drawTable, tableRange } from "./table-plan";
 import type { Demo, QuoteTemplate, TableTemplate, Template, TermsTemplate } from "./template-schema";
 import { drawTerms, termsRange } from "./terms-plan";
 
+/** Columns of the record of quotes that hold what was found, in our words. */
+const OF_A_VERDICT: ReadonlySet<string> = new Set(["part", "verdict", "way"]);
+
 /** Lays out a table of the shop's own. */
 export function planTable(template: TableTemplate, sheet: string, { say }: SheetLanguage, demo?: Demo): SheetPlan {
-  const chosen = new Set(template.columns.flatMap(({ id, choices }) => (choices ? [id] : [])));
-  // The words of a list are the sheet's; what the shop typed besides is its own. The record stays as it was written.
+  const chosen = new Set(template.columns.flatMap(({ id, choices }) => (choices || OF_A_VERDICT.has(id) ? [id] : [])));
+  // The words of a list and of a verdict are the sheet's; what the shop typed besides is its own.
   const typed = (id: string, value: string | number) =>
-    typeof value === "string" && chosen.has(id) && template.id !== "quotes" ? say(value) : value;
+    typeof value === "string" && chosen.has(id) ? say(value) : value;
   const rows = (demo?.tables?.[template.id] ?? []).map((row) =>
     Object.fromEntries(Object.entries(row).map(([id, value]) => [id, typed(id, value)])),
   );

@@ -15,8 +15,6 @@ const VERDICT = { part: 0, state: 1, chance: 2, sentence: 3, columns: 4 } as con
 const NEXT = { check: 0, minutes: 1, why: 2, columns: 3 } as const;
 const WHY = { about: 0, words: 1, columns: 2 } as const;
 const CHECK_LABELS = CHECKS.map(({ label }) => label);
-/** What the lines of WHY are about. */
-const REASONS = ["contradiction", "for", "against", "other cause", "next check", "would change it"];
 const CAUSE = { fault: 0, part: 1, chance: 2, columns: 5 } as const;
 
 const LEFT = COLUMN.state;
@@ -88,8 +86,7 @@ export function drawVerdict(
   heading(verdict.why);
   for (let i = 0; i < verdict.whyLines; i++) {
     const [about, words] = [WHY.about, WHY.words].map((c) => cellName(working.why + FIRST_REASON + i, COLUMN.why + c));
-    const told = saidCell(about!, REASONS, language);
-    const line = `UPPER(LEFT(${told},1))&MID(${told},2,60)&": "&${words}`;
+    const line = `UPPER(LEFT(${about},1))&MID(${about},2,60)&": "&${words}`;
     show(2, `=IF(ISERROR(${about}),"",IF(${nothing(about!)},"",${line}))`, LOOK.prose);
   }
   if (row > layout.factRows.last + 1) {

@@ -1,6 +1,6 @@
 import { isBlank, type Block, type Cell } from "../core/cell";
 import { QUOTE_COLUMNS } from "../core/quote/quote-columns";
-import { QUOTE_SHEET_PHRASES } from "../core/words/spanish/quote-sheet";
+import { englishWord, spanishWord } from "../core/quote/shop-words";
 import { plainName } from "./list-sheet";
 import type { Area, Step, Workbook } from "./port";
 import type { SheetLanguage } from "./sheet-language";
@@ -30,15 +30,6 @@ export interface QuotedLine {
   readonly note: string;
 }
 
-/** The English of a word that a quote's sheet has, by the language that it is written in. */
-const ENGLISH_OF: Readonly<Record<SheetLanguage["code"], (text: string) => string>> = {
-  en: (text) => text,
-  es: (
-    (words) => (text: string) =>
-      words.get(plainName(text)) ?? text
-  )(new Map(QUOTE_SHEET_PHRASES.map(([english, spanish]) => [plainName(spanish), english]))),
-};
-
 const HEAD = QUOTE_COLUMNS.map(plainName);
 const COLUMN = { kind: 0, partNumber: 1, description: 2, quantity: 3, net: 5, note: 7 } as const;
 
@@ -51,20 +42,17 @@ export async function readQuoteSheet(workbook: Workbook, sheet: string): Promise
 }
 
 function locateQuote(sheet: string, values: Block): QuoteSheetRead | undefined {
-  for (const language of ["en", "es"] as const) {
-    const english = ENGLISH_OF[language];
-    const head = values.findIndex((row) => HEAD.every((text, c) => plainName(english(String(row[c] ?? ""))) === text));
-    if (head >= 0) return readQuote(sheet, values, head, language);
-  }
-  return undefined;
+  const says = (row: readonly Cell[], as: (text: string) => string) =>
+    HEAD.every((text, c) => plainName(as(String(row[c] ?? ""))) === text);
+  const head = values.findIndex((row) => says(row, englishWord));
+  return head < 0 ? undefined : readQuote(sheet, values, head, says(values[head]!, String) ? "en" : "es");
 }
 
 function readQuote(sheet: string, values: Block, head: number, language: SheetLanguage["code"]): QuoteSheetRead {
-  const english = ENGLISH_OF[language];
   const facts = new Map<string, Cell>();
   const places = new Map<string, Area>();
   values.slice(0, head).forEach(([label, value], row) => {
-    const name = typeof label === "string" ? english(label.trim()) : "";
+    const name = typeof label === "string" ? englishWord(label.trim()) : "";
     if (name === "" || places.has(name)) return;
     places.set(name, { sheet, row, column: 1, rows: 1, columns: 1 });
     if (!isBlank(value)) facts.set(name, value);
@@ -75,7 +63,7 @@ function readQuote(sheet: string, values: Block, head: number, language: SheetLa
     return typeof value === "number" ? value : undefined;
   };
   const below = values.slice(head + 1);
-  const ofKind = (kind: string) => below.filter((row) => english(text(row, COLUMN.kind)) === kind);
+  const ofKind = (kind: string) => below.filter((row) => englishWord(text(row, COLUMN.kind)) === kind);
   return {
     language,
     // Lines are what has a quantity; totals and ways have none.
@@ -85,7 +73,7 @@ function readQuote(sheet: string, values: Block, head: number, language: SheetLa
       const [kind, partNumber, description] = [COLUMN.kind, COLUMN.partNumber, COLUMN.description].map((c) =>
         text(row, c),
       ) as [string, string, string];
-      return [{ kind: english(kind), partNumber, description, quantity, net, note: text(row, COLUMN.note) }];
+      return [{ kind: englishWord(kind), partNumber, description, quantity, net, note: text(row, COLUMN.note) }];
     }),
     ways: ofKind("way").map((row) => ({
       name: text(row, COLUMN.description).replace(/^\d+\.\s*/u, ""),
@@ -109,8 +97,7 @@ export function quoteFactSteps(
   });
 }
 
-/** A word of the sheet as its language has it, by the English one. */
+/** A word of a sheet as its language has it, by the English one. */
 export function wordOn({ language }: Pick<QuoteSheetRead, "language">, english: string): string {
-  const known = language === "es" ? QUOTE_SHEET_PHRASES.find(([word]) => word === english) : undefined;
-  return known?.[1] ?? english;
+  return language === "es" ? spanishWord(english) : english;
 }

@@ -1,12 +1,14 @@
 import { isBlank, isCellError, type Block, type Cell } from "../core/cell";
+import { englishWord } from "../core/quote/shop-words";
 import { plainName } from "./list-sheet";
 import type { Area, Step, Workbook } from "./port";
+import type { SheetLanguage } from "./sheet-language";
 import { FIRST_ROWS, sheetTops } from "./sheet-tops";
 import { dayNumber, dayOf } from "./visits-sheet";
 
-/** The shop's record of quotes: one row for each quote that was given, found by its headers. */
+/** The shop's record of quotes: one row for each quote that was given, found by its headers in either language. */
 
-/** Headers as the template lays them out; they are looked for by these words. */
+/** Headers as the template lays them out; they are looked for by these words and the Spanish ones. */
 export const QUOTE_HEADERS = {
   number: "Quote number",
   date: "Quoted on",
@@ -59,6 +61,7 @@ export interface QuoteRow {
 
 export interface QuoteRecord {
   readonly sheet: string;
+  readonly language: SheetLanguage["code"];
   readonly columns: ReadonlyMap<QuoteColumn, number>;
   readonly rows: readonly QuoteRow[];
   readonly freeRow: number;
@@ -75,6 +78,8 @@ export function locateQuoteRecord(sheet: string, values: Block): QuoteRecord | u
   const headerRow = values.findIndex((row, r) => r < FIRST_ROWS && isHeader(columnsOf(row)));
   if (headerRow < 0) return undefined;
   const columns = columnsOf(values[headerRow]!);
+  const label = values[headerRow]![columns.get("sheet")!];
+  const language = plainName(String(label)) === plainName(QUOTE_HEADERS.sheet) ? "en" : "es";
   const rows: QuoteRow[] = [];
   let freeRow = headerRow + 1;
   for (let row = headerRow + 1; row < values.length; row++) {
@@ -84,7 +89,7 @@ export function locateQuoteRecord(sheet: string, values: Block): QuoteRecord | u
     // Below the last row that holds something: a gap may be where a row was struck out.
     freeRow = row + 1;
   }
-  return { sheet, columns, rows, freeRow };
+  return { sheet, language, columns, rows, freeRow };
 }
 
 function readRow(row: number, cell: (id: QuoteColumn) => Cell): QuoteRow {
@@ -96,7 +101,8 @@ function readRow(row: number, cell: (id: QuoteColumn) => Cell): QuoteRow {
     const value = cell(id);
     return typeof value === "number" ? value : undefined;
   };
-  const decision = text("decision").toLowerCase();
+  const word = (id: QuoteColumn) => englishWord(text(id));
+  const decision = word("decision").toLowerCase();
   return {
     row,
     number: text("number"),
@@ -107,8 +113,8 @@ function readRow(row: number, cell: (id: QuoteColumn) => Cell): QuoteRow {
     jobNumber: text("job-number"),
     machine: text("machine"),
     customer: text("customer"),
-    part: text("part"),
-    state: text("state"),
+    part: word("part"),
+    state: word("state"),
     chance: number("chance"),
     verdict: text("verdict"),
     way: text("way"),
@@ -125,7 +131,7 @@ function columnsOf(row: readonly Cell[]): ReadonlyMap<QuoteColumn, number> {
   row.forEach((cell, column) => {
     if (typeof cell !== "string") return;
     const found = (Object.entries(QUOTE_HEADERS) as [QuoteColumn, string][]).find(
-      ([, label]) => plainName(label) === plainName(cell),
+      ([, label]) => plainName(label) === plainName(englishWord(cell)),
     );
     if (found && !columns.has(found[0])) columns.set(found[0], column);
   });

@@ -93,9 +93,9 @@ export async function writeQuote(
     );
     steps.push(...quoteFactSteps({ places }, factsOf(order, written.number, language)));
   }
-  const cells = rowOf(order, written);
+  const cells = rowOf(order, written, record?.language ?? language.code, language);
   if (record) steps.push(...recordSteps(record, again?.row ?? record.freeRow, cells));
-  else steps.push(...newRecord(names, written.sheet, cells));
+  else steps.push(...newRecord(names, written.sheet, cells, language));
   await workbook.apply(steps);
   return written;
 }
@@ -104,11 +104,12 @@ function newRecord(
   names: readonly string[],
   quoteSheet: string,
   cells: Readonly<Partial<Record<QuoteColumn, string | number>>>,
+  language: SheetLanguage,
 ): readonly Step[] {
   const template = needed("quotes") as TableTemplate;
-  const sheet = freeSheetName(template.sheet, [...names, quoteSheet]);
-  const [plan] = planSheets([template], { sheets: { quotes: sheet } });
-  const located = locateQuoteRecord(sheet, [template.columns.map(({ label }) => label)])!;
+  const sheet = freeSheetName(language.say(template.sheet), [...names, quoteSheet]);
+  const [plan] = planSheets([template], { sheets: { quotes: sheet }, language });
+  const located = locateQuoteRecord(sheet, [template.columns.map(({ label }) => language.say(label))])!;
   const first = plan!.inputs.get("number")!.row;
   return [...stepsForNewSheets([plan!]), ...recordSteps(located, first, cells)];
 }
@@ -128,8 +129,16 @@ function factsOf(order: QuoteOrder, number: string, { say }: SheetLanguage): Rea
   };
 }
 
-function rowOf(order: QuoteOrder, written: WrittenQuote): Readonly<Partial<Record<QuoteColumn, string | number>>> {
+/** A row of the record in its language; whole sentences only where that is the pane's as well. */
+function rowOf(
+  order: QuoteOrder,
+  written: WrittenQuote,
+  language: SheetLanguage["code"],
+  pane: SheetLanguage,
+): Readonly<Partial<Record<QuoteColumn, string | number>>> {
   const { job, verdict } = order;
+  const word = (english: string) => wordOn({ language }, english);
+  const sentence = (english: string) => (language === pane.code ? pane.say(english) : english);
   return {
     number: written.number,
     date: order.day,
@@ -138,11 +147,11 @@ function rowOf(order: QuoteOrder, written: WrittenQuote): Readonly<Partial<Recor
     "job-number": job.jobNumber,
     machine: job.machine,
     customer: job.customer,
-    part: verdict.part,
-    state: verdict.state,
+    part: word(verdict.part),
+    state: word(verdict.state),
     chance: Math.round(verdict.chance * 1000) / 1000,
-    verdict: verdict.sentence,
-    way: order.way,
+    verdict: sentence(verdict.sentence),
+    way: sentence(order.way),
     "part-number": order.partNumber,
     total: order.total,
     currency: order.currency,
@@ -165,7 +174,7 @@ export async function writeDecision(
   const said = decision === "open" ? "" : decision;
   const sheet = quote.quoteSheet === "" ? undefined : await readQuoteSheet(workbook, quote.quoteSheet);
   await workbook.apply([
-    ...recordSteps(record, row.row, { decision: said, decided: said === "" ? "" : day }),
+    ...recordSteps(record, row.row, { decision: wordOn(record, said), decided: said === "" ? "" : day }),
     ...(sheet ? quoteFactSteps(sheet, { Decision: wordOn(sheet, said) }) : []),
   ]);
 }

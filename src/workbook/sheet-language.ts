@@ -33,8 +33,7 @@ export function inLanguage(template: Template, { say }: SheetLanguage): Template
     case "terms":
       return terms(template, say);
     case "table":
-      // What reads the record of quotes finds it by its English labels.
-      return template.id === "quotes" ? template : table(template, say);
+      return table(template, say);
   }
 }
 

@@ -31,7 +31,7 @@ const CALLS: Readonly<Record<string, { given: readonly unknown[]; language: numb
   VERDICT: { given: [READINGS, MACHINE], language: 4, sentences: [3] },
   CAUSES: { given: [READINGS, 3, MACHINE], language: 5, sentences: [0, 1, 3, 4] },
   NEXTCHECK: { given: [READINGS, MACHINE], language: 4, sentences: [2] },
-  WHY: { given: [READINGS, MACHINE], language: 4, sentences: [1] },
+  WHY: { given: [READINGS, MACHINE], language: 4, sentences: [0, 1] },
   CHECK: { given: [[["Key-off draw"], ["Rested voltage"]], [["60 mA"], [11.9]], MACHINE], language: 7, sentences: [4] },
   AUDIT: { given: [FLEET], language: 5, sentences: [6] },
   NOTICES: { given: [FLEET], language: 2, sentences: [4] },

@@ -5,6 +5,13 @@ import { QUOTE_PHRASES } from "../../core/words/spanish/quote";
 export const QUOTE_TEMPLATE_PHRASES: readonly Phrase[] = [
   ...QUOTE_PHRASES,
   ["Quote", "Presupuesto"],
+  ["Quotes", "Presupuestos"],
+  ["Quotes: what was quoted, on which verdict", "Presupuestos: qué se presupuestó, y con qué dictamen"],
+  [
+    "One row for each quote that was given, written by the pane or by hand. It answers, when a part comes back, whether that part was proven bad.",
+    "Una fila por presupuesto dado, escrita por el panel o a mano. Responde, cuando vuelve una pieza, si se probó que estaba mal.",
+  ],
+  ["State of the part when it was quoted.", "Estado de la pieza cuando se presupuestó."],
   [
     "Lines and totals are worked out by the Chargewright add-in from the Job, Prices and Terms sheets. Without it these cells show their last values, or #NAME?.",
     "Las líneas y los totales los calcula el complemento Chargewright a partir del trabajo, los precios y las condiciones. Sin él estas celdas muestran sus últimos valores, o #¿NOMBRE?.",

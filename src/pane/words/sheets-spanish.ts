@@ -18,8 +18,6 @@ const TEMPLATE_PHRASES: readonly Phrase[] = [
     "Escriba las lecturas en las celdas coloreadas como las muestra el medidor: 12.6, 12,6 V, 350 mA, OL. Deje vacía la celda donde no se leyó nada. Siga el manual de servicio de la máquina y las normas locales; en caso de duda, pregunte a un técnico autorizado.",
   ],
   ["Intake", "Recepción"],
-  ["Machine data", "Datos de la máquina"],
-  ["Verdict", "Dictamen"],
   ["Nothing read yet", "Aún no se ha leído nada"],
   [
     "A cell cannot be read as it stands: select the cells that show #VALUE! to see which and why",
@@ -40,7 +38,6 @@ const TEMPLATE_PHRASES: readonly Phrase[] = [
   ["Reading", "Lectura"],
   ["Read", "Leído"],
   ["Unit", "Unidad"],
-  ["State", "Estado"],
   ["Low", "Mínimo"],
   ["High", "Máximo"],
   ["Where the limit comes from", "De dónde viene el límite"],
@@ -65,9 +62,6 @@ const TEMPLATE_PHRASES: readonly Phrase[] = [
     "Sin comprobar: la tensión a régimen de prueba aún no es conforme",
   ],
   ["Not read yet", "Aún sin leer"],
-  ["Technician", "Técnico"],
-  ["Date", "Fecha"],
-  ["Customer", "Cliente"],
   ["Machines", "Máquinas"],
   ["Machines: what the plate and the manual say", "Máquinas: lo que dicen la placa y el manual"],
   [
@@ -166,19 +160,13 @@ const SHOWN_PHRASES: readonly Phrase[] = [
   ["Output", "Salida"],
   ["Running voltage", "Tensión en marcha"],
   ["Loads", "Consumos"],
-  ["Part", "Pieza"],
   ["Days until flat", "Días hasta descargarse"],
   ["Order", "Orden"],
-  ["none", "ninguna"],
-  ["for", "a favor"],
-  ["against", "en contra"],
-  ["contradiction", "contradicción"],
-  ["other cause", "otra causa"],
-  ["would change it", "lo cambiaría"],
   ["OL where the meter shows over-range.", "OL donde el medidor muestra fuera de rango."],
   ["{v} to over-range Ω", "de {v} a fuera de rango, Ω"],
   ["Flat after every second weekend", "Descargada cada dos fines de semana"],
   ["Bench 2", "Banco 2"],
+  ["{}: faulty ({}). Regulates too high.", "{}: con avería ({}). Regula demasiado alto."],
 ];
 
 /** Sheets in Spanish; `words` are the pane's. */

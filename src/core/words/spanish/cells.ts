@@ -6,7 +6,6 @@ import { SPANISH_PHRASES } from "./phrases";
 /** How cells put together what the pane shows apart. */
 const CELL_PHRASES: readonly Phrase[] = [
   ["{}: {}", "{}: {}"],
-  ["none", "ninguna"],
   ["No further check could change this verdict.", "Ninguna otra prueba podría cambiar este dictamen."],
   ["{}, about {v} min.", "{}, unos {} min."],
   ["{} ({v}) would mean: {}", "{} ({}) significaría: {}"],
@@ -15,7 +14,19 @@ const CELL_PHRASES: readonly Phrase[] = [
   ["against it, {}", "en contra, {}"],
 ];
 
-const BOOK = SPANISH_PHRASES.with([...CELL_PHRASES, ...NOTICE_PHRASES]);
+/** What a line of WHY is about. */
+const REASONS: readonly Phrase[] = [
+  ["verdict", "dictamen"],
+  ["contradiction", "contradicción"],
+  ["for", "a favor"],
+  ["against", "en contra"],
+  ["other cause", "otra causa"],
+  ["next check", "siguiente prueba"],
+  ["would change it", "lo cambiaría"],
+  ["none", "ninguna"],
+];
+
+const BOOK = SPANISH_PHRASES.with([...CELL_PHRASES, ...REASONS, ...NOTICE_PHRASES]);
 
 /** Spanish of what worksheet functions say; what the book does not know is better read in English than not at all. */
 export const cellsInSpanish: Say = (text) => BOOK.said(text) ?? text;

@@ -1,4 +1,5 @@
 import type { Phrase } from "../phrasebook";
+import { QUOTE_RECORD_PHRASES } from "./quote-record";
 import { QUOTE_SHEET_PHRASES } from "./quote-sheet";
 
 /** What a quote's lines and gaps say. */
@@ -56,10 +57,6 @@ const CELLS: readonly Phrase[] = [
 
 /** Why a part is sold, or is not. */
 const REASONS: readonly Phrase[] = [
-  ["faulty", "con avería"],
-  ["suspect", "bajo sospecha"],
-  ["unproven", "sin probar"],
-  ["serviceable", "en buen estado"],
   // A verdict that a Spanish sheet quotes is said in Spanish already.
   ["No part is quoted: {}", "No se presupuesta ninguna pieza: {}"],
   ["No part is quoted: {raw}", "No se presupuesta ninguna pieza: {}"],
@@ -149,6 +146,7 @@ const LISTS: readonly Phrase[] = [
 
 export const QUOTE_PHRASES: readonly Phrase[] = [
   ...QUOTE_SHEET_PHRASES,
+  ...QUOTE_RECORD_PHRASES,
   ...LINES,
   ...WAYS,
   ...CELLS,

@@ -31,7 +31,6 @@ export const SHOP_SHEET_PHRASES: readonly Phrase[] = [
   ["Tax on labour", "Impuesto sobre mano de obra"],
   ["Tax on charges", "Impuesto sobre depósitos"],
   ["Tax figured on", "Impuesto calculado por"],
-  ["Rounding", "Redondeo"],
   ["Currency", "Moneda"],
   ["Decimals", "Decimales"],
   ["Smallest coin", "Moneda más pequeña"],
