@@ -40,12 +40,16 @@ describe("the built page of the add-in", () => {
       ["Key-off draw", "60 mA"],
     ]);
     expect((verdict as unknown[][])[0]!.slice(0, 2)).toEqual(["load", "faulty"]);
+    expect(loaded.some((file) => file.endsWith("spanish.js"))).toBe(false);
+    const spanish = ["Key-off draw", "60 mA", null, null, null, null, null, "es"];
+    expect(await called(page, "CHECK", ...spanish)).toEqual(FUNCTIONS.CHECK!(...spanish));
+    expect(loaded.filter((file) => file.endsWith("spanish.js")).length).toBe(2);
     expect(loaded.some((file) => file.endsWith("diagnosis.js"))).toBe(true);
     expect([errors, foreign]).toEqual([[], []]);
     await page.close();
   });
 
-  it("audits a long table in threads, with the cells that one call gives", async () => {
+  it("audits a long table in threads, with the cells that one call gives, sentences in Spanish", async () => {
     const { page, errors, foreign } = await open("hidden");
     const table = fleetRows(8_100, 40);
     const machines = machineRows(40);
@@ -60,12 +64,12 @@ describe("the built page of the add-in", () => {
           }
         };
         const { associated } = (window as unknown as { standIn: StandIn }).standIn;
-        return [(await associated.AUDIT!(rows, data)) as unknown[][], answered] as const;
+        return [(await associated.AUDIT!(rows, data, null, null, null, "es")) as unknown[][], answered] as const;
       },
       [table, machines] as const,
     );
     expect(answers.reduce((sum, rows) => sum + rows, 0)).toBe(8_100);
-    expect(cells).toEqual(FUNCTIONS.AUDIT!(table, machines));
+    expect(cells).toEqual(FUNCTIONS.AUDIT!(table, machines, null, null, null, "es"));
     expect([errors, foreign]).toEqual([[], []]);
     await page.close();
   });
