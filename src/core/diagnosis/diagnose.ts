@@ -76,12 +76,17 @@ export interface Weighed {
   readonly readings: number;
 }
 
-/** Weighs a job, for one question alone; `undefined` where not a single reading was taken. */
+/** Weighs a job; `undefined` where not a single reading was taken. */
 export function weigh(job: Job, options: DiagnosisOptions = {}): Weighed | undefined {
+  return countReadings(job) === 0 ? undefined : weighAll(job, options);
+}
+
+/** As `weigh`, for one question alone: nothing of it is remembered. */
+export function weighInPassing(job: Job, options: DiagnosisOptions = {}): Weighed | undefined {
   return countReadings(job) === 0 ? undefined : weighAnew({ job, options });
 }
 
-/** As `weigh`, also before the first reading, when only the starting chances speak; remembered for the next question. */
+/** As `weigh`, also before the first reading, when only the starting chances speak. */
 export function weighAll(job: Job, options: DiagnosisOptions): Weighed {
   return lastWeighed({ job, options });
 }

@@ -1,4 +1,5 @@
 import { checkOf } from "../readings/catalogue";
+import { once } from "../same-again";
 import type { Job } from "../readings/types";
 import { readingWords } from "./check-words";
 import { checksTaken, leaveOut } from "./checks-taken";
@@ -46,15 +47,9 @@ export function evidenceOf(
   faults: readonly FaultKey[],
   options: DiagnosisOptions = {},
 ): readonly FaultEvidence[] {
-  const { kept, frame, situation, hypotheses } = weighed;
+  const { frame, situation, hypotheses } = weighed;
   const start = startOf(options.startingChances ?? SHIPPED_CHANCES);
-  const all = logLikelihoods(kept, frame, options.knownGood ?? [], situation);
-  const checks = checksTaken(kept).map((check) => {
-    const rest = leaveOut(kept, check);
-    // The frame stays: a speed or a plate value belongs to the machine, not to the check.
-    const without = logLikelihoods(rest, frame, options.knownGood ?? [], situationIn(rest, frame));
-    return { check, said: readingWords(kept, check), gained: all.map((l, i) => l - without[i]!) };
-  });
+  const checks = lastApart({ weighed, options });
   return faults.map((fault) => {
     const likeliest = likeliestWay(fault, hypotheses);
     const key = keyIndex(fault);
@@ -75,6 +70,24 @@ export function evidenceOf(
       against: items.filter((i) => i.weight <= -WORTH_SAYING).sort((a, b) => a.weight - b.weight),
     };
   });
+}
+
+/** What each check of a job adds, all others given. Causes and reasons of one job are asked one after another. */
+const lastApart = once(checksApart, (one, other) => one.weighed === other.weighed && one.options === other.options);
+
+function checksApart({ weighed: { kept, frame, situation }, options }: Asked) {
+  const all = logLikelihoods(kept, frame, options.knownGood ?? [], situation);
+  return checksTaken(kept).map((check) => {
+    const rest = leaveOut(kept, check);
+    // The frame stays: a speed or a plate value belongs to the machine, not to the check.
+    const without = logLikelihoods(rest, frame, options.knownGood ?? [], situationIn(rest, frame));
+    return { check, said: readingWords(kept, check), gained: all.map((l, i) => l - without[i]!) };
+  });
+}
+
+interface Asked {
+  readonly weighed: Weighed;
+  readonly options: DiagnosisOptions;
 }
 
 /** log of the mean of exp(`logs`) over the chosen faults, each hypothesis by its chance. */

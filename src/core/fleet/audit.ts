@@ -1,5 +1,5 @@
 import { isBlank, type Block } from "../cell";
-import { verdictOf, weigh, type DiagnosisOptions, type Verdict } from "../diagnosis/diagnose";
+import { verdictOf, weighInPassing, type DiagnosisOptions, type Verdict } from "../diagnosis/diagnose";
 import { bestCheckLabel } from "../diagnosis/next-check";
 import { withPassingRows } from "../diagnosis/number-row";
 import type { PartState } from "../judgement/types";
@@ -100,7 +100,7 @@ export function auditRow({ row, job: own, issues }: RowRead, options: AuditOptio
 }
 
 function judge(job: Job, options: AuditOptions): (Verdict & Pick<AuditRow, "nextCheck">) | undefined {
-  const weighed = weigh(job, options);
+  const weighed = weighInPassing(job, options);
   if (!weighed) return undefined;
   const verdict = verdictOf(weighed);
   return { ...verdict, nextCheck: settled(verdict) ? "none" : (bestCheckLabel(weighed) ?? "none") };

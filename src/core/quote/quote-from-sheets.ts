@@ -1,5 +1,6 @@
 import type { Block } from "../cell";
 import { ok, type Result } from "../result";
+import { once, sameBlock } from "../same-again";
 import { readPriceList } from "./price-list";
 import { quote, type Quote, type QuotedVerdict } from "./quote";
 import { readTerms, type Terms } from "./terms";
@@ -9,6 +10,9 @@ export interface PricedQuote {
   readonly quote: Quote;
   readonly terms: Terms;
 }
+
+/** A shop's prices stay while one job after the other is quoted. */
+const lastPrices = once(readPriceList, sameBlock);
 
 /**
  * Prices a verdict from the cells of the shop's sheets.
@@ -21,7 +25,7 @@ export function quoteFromSheets(
   terms: Block,
   job: Block = [],
 ): Result<PricedQuote> {
-  const list = readPriceList(prices);
+  const list = lastPrices(prices);
   if (!list.ok) return list;
   const known = readTerms([...terms, ...job]);
   if (!known.ok) return known;
