@@ -157,5 +157,9 @@ describe("the audit of the demo fleet, end to end", () => {
     expect(rows).toHaveLength(6);
     expect(rows).toEqual([...rows].sort((a, b) => a - b));
     expect(Math.min(...columns)).toBeGreaterThan(5);
+    // No chart is parted by the edge of a page: three years and their charts are on one.
+    expect(partText(book.parts, "xl/worksheets/sheet1.xml", "a.xlsx")).toMatch(
+      /<pageSetup[^>]*(?=[^>]*fitToWidth="1")(?=[^>]*fitToHeight="1")/u,
+    );
   });
 });

@@ -2,8 +2,9 @@ import { FileWorkbook } from "../../src/hosts/file/file-workbook";
 import { spanishSheets } from "../../src/pane/words/sheets-spanish";
 import { SPANISH } from "../../src/pane/words/spanish";
 import { findQuoteRecord } from "../../src/workbook/quote-record";
-import { writeDecision, writeQuote, type QuoteOrder, type QuoteTies } from "../../src/workbook/quote-write";
+import { writeDecision, writeQuote, type QuoteOrder } from "../../src/workbook/quote-write";
 import { ENGLISH, type SheetLanguage } from "../../src/workbook/sheet-language";
+import { TIES } from "./quote-ties";
 
 const IN_SPANISH = spanishSheets(SPANISH);
 const SENTENCE = "Wiring: faulty (97 %), resistance in the ground run; the ground run drops too much.";
@@ -23,16 +24,6 @@ const ORDER: QuoteOrder = {
   minutes: 45,
   warranty: "",
 };
-const place = { row: 0, column: 0 };
-const TIES: QuoteTies = {
-  jobSheet: "Job",
-  verdict: place,
-  nextCheck: place,
-  facts: new Map(),
-  prices: "P!$A$1:$C$9",
-  terms: "T!$A$1:$B$9",
-};
-
 /** A workbook in which one quote after another was written, each by a pane in its language. */
 async function quotedIn(...languages: readonly SheetLanguage[]) {
   const workbook = new FileWorkbook();

@@ -16,6 +16,7 @@ import { spanishSheets } from "../../src/pane/words/sheets-spanish";
 import { SPANISH } from "../../src/pane/words/spanish";
 import { templateOf } from "../../src/workbook/templates";
 import { MemoryWorkbook } from "../pane/memory-workbook";
+import { TIES } from "./quote-ties";
 
 jest.setTimeout(120_000);
 
@@ -324,16 +325,7 @@ describe("a quote that cannot be written", () => {
     const workbook = new MemoryWorkbook();
     workbook.addSheet("Job");
     workbook.failNext = "The workbook is protected.";
-    const place = { row: 0, column: 0 };
-    const ties = {
-      jobSheet: "Job",
-      verdict: place,
-      nextCheck: place,
-      facts: new Map(),
-      prices: "P!$A$1:$C$9",
-      terms: "T!$A$1:$B$9",
-    };
-    await expect(writeQuote(workbook, ORDER, ties, ENGLISH)).rejects.toThrow("protected");
+    await expect(writeQuote(workbook, ORDER, TIES, ENGLISH)).rejects.toThrow("protected");
     expect(await workbook.sheetNames()).toEqual(["Job"]);
   });
 

@@ -7,6 +7,8 @@ const WIDTHS = [24, 16, 22, 10, 15, 34];
 /** Charts stand in this column, one below the other, each so many cells large. */
 const CHARTS_AT = 7;
 const CHART = { rows: 16, columns: 8 };
+/** So many rows of the summary can still be read on one page: the three charts, and five years of months. */
+const ROWS_A_PAGE = 90;
 
 /**
  * The first page of an audit: states, the worst ten machines and the months, each with its chart.
@@ -125,7 +127,11 @@ class Page {
     const print: Step = {
       do: "print",
       at: area(0, 0, this.bottom, CHARTS_AT + CHART.columns),
-      setup: { orientation: "landscape", fitWidthPages: 1 },
+      setup: {
+        orientation: "landscape",
+        fitWidthPages: 1,
+        fitHeightPages: Math.ceil(this.bottom / ROWS_A_PAGE),
+      },
     };
     return [...this.steps, ...widths, print];
   }
