@@ -14,7 +14,12 @@ export async function waitUntilOpen(page: Page): Promise<void> {
 /** Reads cells as the workbook has them, once every formula is calculated: `B65:F65`. */
 export async function readCells(page: Page, sheet: string, range: string): Promise<ReadArea> {
   const at = { sheet, ...parseRange(range)! };
-  return page.evaluate((area) => (window as unknown as PageWindow).chargewright.workbook.read(area), at);
+  return page.evaluate((area) => {
+    const reading = (window as unknown as PageWindow).chargewright.workbook.read(area);
+    // A browser may clear away a promise that nobody but the test waits for.
+    Object.assign(window, { reading });
+    return reading;
+  }, at);
 }
 
 export async function readCell(page: Page, sheet: string, cell: string): Promise<Cell> {
