@@ -1,31 +1,15 @@
 import type { ICellData, ICommandInfo, IExecutionOptions, Nullable } from "@univerjs/core";
 import type { IFormulaData } from "@univerjs/engine-formula";
 import {
-  InsertColMutation,
-  InsertRowMutation,
-  MoveColsMutation,
-  MoveRangeMutation,
-  MoveRowsMutation,
-  RemoveColMutation,
-  RemoveRowMutation,
   RemoveSheetMutation,
   ReorderRangeMutation,
   SetRangeValuesMutation,
   type ISetRangeValuesMutationParams,
 } from "@univerjs/sheets";
+import { MOVING_CELLS } from "./moving-cells";
 
 /** Changes after which a formula may stand in another cell than before, or in none. */
-const MOVES: ReadonlySet<string> = new Set([
-  InsertRowMutation.id,
-  InsertColMutation.id,
-  RemoveRowMutation.id,
-  RemoveColMutation.id,
-  MoveRowsMutation.id,
-  MoveColsMutation.id,
-  MoveRangeMutation.id,
-  ReorderRangeMutation.id,
-  RemoveSheetMutation.id,
-]);
+const MOVES: ReadonlySet<string> = new Set([...MOVING_CELLS, ReorderRangeMutation.id, RemoveSheetMutation.id]);
 
 /**
  * Whether formulas have left the cells in which a calculation that is under way found them: what it comes to

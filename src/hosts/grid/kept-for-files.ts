@@ -1,16 +1,7 @@
 import { ICommandService, type Injector, type IRange, type Workbook, type Worksheet } from "@univerjs/core";
-import {
-  adjustRangeOnMutation,
-  InsertColMutation,
-  InsertRowMutation,
-  MoveColsMutation,
-  MoveRangeMutation,
-  MoveRowsMutation,
-  RemoveColMutation,
-  RemoveRowMutation,
-  type ISheetCommandSharedParams,
-} from "@univerjs/sheets";
+import { adjustRangeOnMutation, type ISheetCommandSharedParams } from "@univerjs/sheets";
 import type { Area, ChartPlan, PrintSetup } from "../../workbook/port";
+import { MOVING_CELLS } from "../engine/moving-cells";
 import { areaOf, rangeOf } from "./areas";
 
 /** The grid neither prints nor draws charts; it keeps what it is told of both for the files made from it. */
@@ -50,7 +41,7 @@ export function chartsOf(book: Workbook, sheet: Worksheet): readonly ChartPlan[]
 /** Lets what is kept move with its cells when rows, columns or cells are moved, put in or taken out. */
 export function moveKeptAlong(injector: Injector, unit: string, book: () => Workbook): void {
   injector.get(ICommandService).onCommandExecuted(({ id, params }) => {
-    if (!MOVES.has(id)) return;
+    if (!MOVING_CELLS.includes(id)) return;
     const { unitId, subUnitId } = params as ISheetCommandSharedParams;
     if (unitId !== unit) return;
     const moved = (range: IRange) => adjustRangeOnMutation(range, { id, params: params as ISheetCommandSharedParams });
@@ -81,18 +72,6 @@ export function moveKeptAlong(injector: Injector, unit: string, book: () => Work
     }
   });
 }
-
-const MOVES: ReadonlySet<string> = new Set(
-  [
-    InsertRowMutation,
-    InsertColMutation,
-    RemoveRowMutation,
-    RemoveColMutation,
-    MoveRowsMutation,
-    MoveColsMutation,
-    MoveRangeMutation,
-  ].map(({ id }) => id),
-);
 
 /** A chart with its areas told anew; a series without its values is left out, as a chart does it. */
 function withAreas(chart: ChartPlan, tell: (at: Area) => Area | undefined): ChartPlan {
