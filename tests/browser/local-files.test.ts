@@ -239,10 +239,11 @@ describe("the workbook in the browser", () => {
     await typeInto(page, `B${row}`, "14.25");
     await written(page);
 
+    const again = second.waitForEvent("load");
     await notice(second).getByRole("button", { name: "Keep it here instead" }).click();
     await notice(page).getByText("now kept by another tab").waitFor();
     expect(await violationsInBothLights(page, "#notices")).toEqual([]);
-    await second.waitForLoadState("load");
+    await again;
     await waitUntilOpen(second);
     expect(await readCell(second, "Job", `B${row}`)).toBe(14.25);
     expect(await notice(second).count()).toBe(0);
