@@ -116,7 +116,7 @@ async function listening(server: Server): Promise<Served> {
   };
 }
 
-/** What a page must not have done by the end of a test. */
+/** What a page, and every further tab of the same visitor, must not have done by the end of a test. */
 export interface Watched {
   readonly page: Page;
   /** Errors on the console and errors nobody caught. */
@@ -125,7 +125,7 @@ export interface Watched {
   readonly foreign: readonly string[];
 }
 
-/** Opens a page of its own and watches what it says and asks for. */
+/** Opens a page of its own and watches what it and its later tabs say and ask for. */
 export async function watchedPage(
   browser: Browser,
   address: string,
@@ -135,11 +135,11 @@ export async function watchedPage(
   const page = await context.newPage();
   const errors: string[] = [];
   const foreign: string[] = [];
-  page.on("console", (message) => {
+  context.on("console", (message) => {
     if (message.type() === "error") errors.push(message.text());
   });
-  page.on("pageerror", (error) => errors.push(String(error)));
-  page.on("request", (request) => {
+  context.on("weberror", (thrown) => errors.push(String(thrown.error())));
+  context.on("request", (request) => {
     const url = new URL(request.url());
     if (!["data:", "blob:"].includes(url.protocol) && url.origin !== new URL(address).origin)
       foreign.push(request.url());
