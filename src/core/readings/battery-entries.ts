@@ -100,6 +100,7 @@ export const BATTERY: readonly Entry[] = [
       "voltage while cranking",
       "crank volts",
       "cranking volts",
+      "starting voltage",
       "voltaje de arranque",
       "tension au démarrage",
       "startspannung",

@@ -1,5 +1,6 @@
 import { distance } from "fastest-levenshtein";
 import { CATALOGUE } from "./catalogue";
+import { telltalesOf, wordSet, wordsOf } from "./label-words";
 import { SPANISH_LABELS } from "./spanish-labels";
 import type { Entry } from "./types";
 import { isUnitWordFor } from "./units";
@@ -9,19 +10,19 @@ export interface LabelMatch {
   readonly entry: Entry;
   /** Unit written with the label, `Draw (mA)`; bare numbers under it are in this unit. */
   readonly unit?: string;
-  /** 1 for the id, the label or a synonym as it stands; less for a misspelling. */
+  /** 1 for the id, the label or a synonym as it stands; less for other words and for a misspelling. */
   readonly confidence: number;
 }
 
 interface Name {
   readonly entry: Entry;
+  readonly text: string;
   /** Letters and numbers that tell the name from its neighbours, in order. */
   readonly telltales: string;
+  readonly words: readonly string[];
   readonly joined: string;
+  readonly set: string;
 }
-
-/** Letters of phases and pairs and numbers of cells tell entries apart: they are never guessed. */
-const TELLTALE = /^(?:[a-z]|ab|bc|ca|\d+)$/u;
 
 const NAMES: readonly Name[] = CATALOGUE.flatMap((entry) =>
   [entry.id, entry.label, SPANISH_LABELS[entry.id] ?? entry.label, ...(entry.synonyms ?? [])].map((text) =>
@@ -30,10 +31,21 @@ const NAMES: readonly Name[] = CATALOGUE.flatMap((entry) =>
 );
 const EXACT = new Map<string, Entry>();
 for (const name of NAMES) if (!EXACT.has(name.joined)) EXACT.set(name.joined, name.entry);
+/** Entries by the words of their names; `undefined` for words that two of them share. */
+const BY_WORDS = new Map<string, Entry | undefined>();
+for (const { set, entry, text } of NAMES) {
+  // One word alone, or an id, is a name only as it stands.
+  if (!set.includes(" ") || text === entry.id) continue;
+  BY_WORDS.set(set, BY_WORDS.has(set) && BY_WORDS.get(set) !== entry ? undefined : entry);
+}
+const VOCABULARY: ReadonlySet<string> = new Set(NAMES.flatMap(({ words }) => words));
+/** In other words than the catalogue's: the meaning is sure, the name is not. */
+const OTHER_WORDS = 0.9;
 
 /**
  * Recognises a label or header: by id, label or synonym, whatever its case, accents and marks, with
- * a unit in brackets or after a comma, and with small misspellings where only one entry is meant.
+ * a unit in brackets or after a comma, with its words in another order or shortened as workshops do, and
+ * with small misspellings where only one entry is meant.
  *
  * @param text - Label as it stands in a cell
  * @returns The match, or `undefined` where no entry or more than one is meant
@@ -73,7 +85,8 @@ function match(text: string): LabelMatch | undefined {
   if (joined === "") return undefined;
   const exact = EXACT.get(joined);
   if (exact) return { entry: exact, confidence: 1 };
-  return nearest(words, joined);
+  const meant = BY_WORDS.get(wordSet(text));
+  return meant ? { entry: meant, confidence: OTHER_WORDS } : nearest(words, joined);
 }
 
 function nearest(words: readonly string[], joined: string): LabelMatch | undefined {
@@ -86,7 +99,7 @@ function nearest(words: readonly string[], joined: string): LabelMatch | undefin
   let tied = false;
   for (const name of NAMES) {
     if (Math.abs(name.joined.length - joined.length) > allowed) continue;
-    if (name.telltales !== telltales) continue;
+    if (name.telltales !== telltales || !couldBe(words, name.words)) continue;
     const d = distance(name.joined, joined);
     if (d < bestDistance) [best, bestDistance, tied] = [name, d, false];
     else if (d === bestDistance && best && name.entry !== best.entry) tied = true;
@@ -95,22 +108,21 @@ function nearest(words: readonly string[], joined: string): LabelMatch | undefin
   return { entry: best.entry, confidence: 1 - bestDistance / joined.length };
 }
 
+/** Word by word: no word that the catalogue knows stands for another, and none for one that merely looks like it. */
+function couldBe(words: readonly string[], meant: readonly string[]): boolean {
+  if (words.length !== meant.length) return true;
+  return words.every((word, i) => word === meant[i] || (!VOCABULARY.has(word) && isSlipOf(word, meant[i]!)));
+}
+
+/** A letter wrong, missing or too many, two in long words, or two that changed places; the first one stands. */
+function isSlipOf(word: string, meant: string): boolean {
+  if (word[0] !== meant[0]) return false;
+  const slips = distance(word, meant);
+  const swapped = slips === 2 && [...word].sort().join("") === [...meant].sort().join("");
+  return swapped || slips <= (meant.length >= 9 ? 2 : meant.length >= 4 ? 1 : 0);
+}
+
 function nameOf(entry: Entry, text: string): Name {
   const words = wordsOf(text);
-  return { entry, telltales: telltalesOf(words), joined: words.join("") };
-}
-
-function telltalesOf(words: readonly string[]): string {
-  return words.filter((word) => TELLTALE.test(word)).join(" ");
-}
-
-/** Words without case, accents and marks; the pair A–B reads as `ab` however it is written. */
-function wordsOf(text: string): string[] {
-  return text
-    .normalize("NFKD")
-    .replaceAll(/\p{M}/gu, "")
-    .toLowerCase()
-    .replaceAll(/\b([abc])\s*(?:[-–—/]|to)\s*([abc])\b/gu, "$1$2")
-    .split(/[^\p{L}\p{N}+]+/u)
-    .filter(Boolean);
+  return { entry, text, telltales: telltalesOf(words), words, joined: words.join(""), set: wordSet(text) };
 }

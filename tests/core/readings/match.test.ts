@@ -62,17 +62,34 @@ describe("labels as sheets have them", () => {
     ["Upper, forward, phase B", "upper-forward-b", undefined],
     ["CCA", "battery-cca", undefined],
     ["ground a", "ground-a", undefined],
+    ["Batt. volts rested", "rested-voltage", undefined],
+    ["V rest", "rested-voltage", undefined],
+    ["Batt V cranking", "cranking-voltage", undefined],
+    ["Starting V", "cranking-voltage", undefined],
+    ["Volts @ 5,000 rpm", "test-voltage", undefined],
+    ["V @5000", "test-voltage", undefined],
+    ["V at 1400 rpm", "idle-voltage", undefined],
+    ["Gnd drop (mV)", "ground-drop", "mV"],
+    ["AC volts 1-2", "no-load-ab", undefined],
+    ["Stator AC 1–3 (V)", "no-load-ca", "V"],
+    ["Ohms 2-3", "winding-bc", undefined],
+    ["Voltaje batería en reposo", "rested-voltage", undefined],
+    ["No laod AC A-B", "no-load-ab", undefined],
+    ["Rested volatge", "rested-voltage", undefined],
   ];
   it.each(cases)("%s", (label, id, unit) => {
     const found = matchLabel(label);
     expect([found?.entry.id, found?.unit]).toEqual([id, unit]);
   });
-  it.each(["Invoice", "Total", "", "   ", "Hours", "Upper forward", "gear oil", "no-load ac"])(
-    "does not guess %p",
-    (label) => {
-      expect(matchLabel(label)).toBeUndefined();
-    },
-  );
+  it.each(
+    ["Invoice", "Total", "", "   ", "Hours", "Upper forward", "gear oil", "no-load ac"]
+      // Near a name of the catalogue by their letters, and something else by their words.
+      .concat(["Running hours", "Rated voltage", "Test time", "Charging time", "Idle hours", "Battery test V"])
+      // Not enough to tell one reading from another.
+      .concat(["Voltage", "V at 2500 rpm", "AC V", "Speed", "Charging", "1-2", "Resistance"]),
+  )("does not guess %p", (label) => {
+    expect(matchLabel(label)).toBeUndefined();
+  });
   it("never swaps phases, pairs or cells by a misspelling", () => {
     expect(matchLabel("Uper, forward, phase B")?.entry.id).toBe("upper-forward-b");
     expect(matchLabel("Specific gravty, cell 3")?.entry.id).toBe("gravity-3");
