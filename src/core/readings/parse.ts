@@ -18,6 +18,9 @@ export interface QuantitySpec {
 /** `null` stands for a blank cell: not read, never zero. */
 export type Parsed<T> = Result<T | null>;
 
+/** What people write into a cell that they did not fill: as good as blank, and no value. */
+const NOT_READ =
+  /^(?:[-–—]+|n\/?[ad]|n\.\s?[ad]\.?|(?:not|no)\s(?:read|measured|taken|tested|done|leíd[oa]|medid[oa])|sin\s(?:leer|medir))$/iu;
 const OVERLOAD =
   /^(?:o\.?\s?l\.?|0\.?l\.?|over[\s-]?(?:load|range|limit)?|open(?:\s?circuit)?|∞|inf(?:\.|inite|inity)?|abierto|ouvert|offen)(?=$|[\s,;(#Ωa-z])/iu;
 const APPROXIMATE = /^(?:~|≈|ca\.?|approx\.?|about|circa|aprox\.?|env\.?|etwa)\s*/iu;
@@ -32,7 +35,7 @@ const SECOND_NUMBER = /^(?:[-–—/…~]|\.\.|to\b|or\b|and\b|bis\b|à\b|a\b(?=
  *
  * @param cell - Cell as the host hands it over
  * @param spec - Unit, plausible range, whether over-range means something
- * @returns `null` for blank; the reading in `spec.unit`; `not-understood`, `ambiguous` or
+ * @returns `null` for blank and for what says "not read", as `n/a` and a dash do; the reading in `spec.unit`; `not-understood`, `ambiguous` or
  *   `outside-range` with the sentence to show
  */
 export function parseQuantity(cell: Cell, spec: QuantitySpec): Parsed<Measured> {
@@ -49,6 +52,7 @@ function parseQuantityText(typed: string, spec: QuantitySpec): Parsed<Measured> 
     .replace(/^'/u, "")
     .replaceAll(/[−‒]/gu, "-")
     .replaceAll(/[\u00a0\u202f]/gu, " ");
+  if (NOT_READ.test(text)) return ok(null);
   const over = OVERLOAD.exec(text);
   if (over) {
     if (!spec.overload) return notUnderstood(spec, typed);

@@ -31,6 +31,12 @@ function value(cell: Cell, spec: QuantitySpec) {
 describe("readings as people type them", () => {
   const understood: [Cell, QuantitySpec, unknown][] = [
     [12.6, volts, 12.6],
+    ["n/a", volts, null],
+    ["N.A.", rpm, null],
+    [" – ", volts, null],
+    ["--", draw, null],
+    ["not taken", volts, null],
+    ["Sin medir", volts, null],
     ["12.6", volts, 12.6],
     ["12,6 V", volts, 12.6],
     [".35", volts, 0.35],
@@ -93,6 +99,9 @@ describe("readings as people type them", () => {
 
   const refused: [Cell, QuantitySpec, RegExp][] = [
     ["abc", volts, /Rested voltage: "abc" cannot be read; enter a number in V/],
+    ["?", volts, /cannot be read/],
+    ["nil", draw, /cannot be read/],
+    ["n/a 12.6", volts, /cannot be read/],
     ["12.4-12.6", volts, /one value only/],
     ["12.4/12.6", volts, /one value only/],
     ["12.4 12.6", volts, /one value only/],
