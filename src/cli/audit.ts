@@ -146,10 +146,22 @@ async function audit(input: string, output: string, kind: string, wishes: Wishes
     history.remove();
   }
   if (wishes.due !== undefined) io.out(`${await writeDue(part, wishes.due)} machines due: ${wishes.due}`);
+  const unused = await unusedColumns(part);
   part.remove();
-  io.out(`${summary.rows} rows: ${STATES.map((state) => `${summary.counts.get(state) ?? 0} ${state}`).join(", ")}`);
+  if (unused.length > 0)
+    io.complain(`${unused.length === 1 ? "This column was" : "These columns were"} not used: ${unused.join(", ")}.`);
+  io.out(
+    `${summary.rows} ${summary.rows === 1 ? "row" : "rows"}: ${STATES.map((state) => `${summary.counts.get(state) ?? 0} ${state}`).join(", ")}`,
+  );
   for (const file of written) io.out(file);
   return 0;
+}
+
+/** Columns that are no readings: whoever meant them as such must see at once that they did not count. */
+async function unusedColumns(part: PartFile): Promise<readonly string[]> {
+  const columns = new Set<string>();
+  for await (const { row, column } of part.readComplaints()) if (row === 0) columns.add(column);
+  return [...columns];
 }
 
 function tooLong(rows: string): InputFault {

@@ -60,6 +60,7 @@ describe("audit", () => {
   it("writes a row for each machine, with what VERDICT says of it, and lists what was not understood", async () => {
     const done = await run(at("fleet.csv"), "-o", at("a.csv"), "--threads", "1", "--due", at("due.csv"));
     expect(done.code).toBe(0);
+    expect(done.complaints).toBe("100 %: 4 rows\nThis column was not used: Colour.");
     const rows = parse(readFileSync(at("a.csv")), { columns: true }) as Record<string, string>[];
     expect(rows.map((r) => [r.Row, r.Machine, r.Date])).toEqual([
       ["2", "Quad 1", "2026-05-04"],

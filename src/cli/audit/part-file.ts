@@ -78,9 +78,19 @@ export class PartFile {
     closeSync(this.handle);
   }
 
-  async *read(): AsyncGenerator<{ readonly row?: RowResult; readonly complaint?: Complaint }> {
+  /** Every row, in the order of the tables. */
+  readRows(): AsyncGenerator<RowResult> {
+    return this.lines<RowResult>("row");
+  }
+
+  readComplaints(): AsyncGenerator<Complaint> {
+    return this.lines<Complaint>("complaint");
+  }
+
+  private async *lines<T>(kind: "row" | "complaint"): AsyncGenerator<T> {
+    const start = `{"${kind}":`;
     for await (const line of createInterface({ input: createReadStream(this.path), crlfDelay: Infinity })) {
-      if (line !== "") yield JSON.parse(line) as { row?: RowResult; complaint?: Complaint };
+      if (line.startsWith(start)) yield (JSON.parse(line) as Record<typeof kind, T>)[kind];
     }
   }
 

@@ -1,6 +1,5 @@
 import { isoDate } from "../../core/fleet/dates";
 import { RiskRanking } from "../../core/fleet/risk-order";
-import type { Complaint } from "./audit-chunk";
 import { LatestVisits } from "./latest-visits";
 import type { PartFile } from "./part-file";
 import type { Ordered, Ranked } from "./summary";
@@ -24,23 +23,17 @@ export const COMPLAINT_COLUMNS = ["File", "Row", "Column", "What"] as const;
 export async function* rankedRows(part: PartFile): AsyncGenerator<Ranked> {
   const ranking = new RiskRanking();
   const visits = new LatestVisits();
-  for await (const { row } of part.read()) {
-    if (!row) continue;
+  for await (const row of part.readRows()) {
     ranking.add(row);
     visits.add(row);
   }
   const order = ranking.order();
   const latest = visits.marks();
   let i = 0;
-  for await (const { row } of part.read()) {
-    if (!row) continue;
+  for await (const row of part.readRows()) {
     yield { row: { ...row, order: order[i]! }, latest: latest[i] === 1 };
     i += 1;
   }
-}
-
-export async function* complaintsOf(part: PartFile): AsyncGenerator<Complaint> {
-  for await (const { complaint } of part.read()) if (complaint) yield complaint;
 }
 
 export function resultCells(row: Ordered): (string | number)[] {
@@ -61,6 +54,6 @@ export function resultCells(row: Ordered): (string | number)[] {
 }
 
 export async function* complaintRows(part: PartFile): AsyncGenerator<(string | number)[]> {
-  for await (const { file, row, column, what } of complaintsOf(part))
+  for await (const { file, row, column, what } of part.readComplaints())
     yield [file, row === 0 ? "header" : row, column, what];
 }

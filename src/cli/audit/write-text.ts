@@ -1,6 +1,6 @@
 import { NOTICE_COLUMNS, TREND_COLUMNS, type Cells, type History } from "./history";
 import type { PartFile } from "./part-file";
-import { COMPLAINT_COLUMNS, complaintRows, complaintsOf, rankedRows, RESULT_COLUMNS, resultCells } from "./result-rows";
+import { COMPLAINT_COLUMNS, complaintRows, rankedRows, RESULT_COLUMNS, resultCells } from "./result-rows";
 import { Spool } from "./spool";
 import { isDue, type Summary } from "./summary";
 import { TextFile, writeBeside, writeTable } from "./text-file";
@@ -46,7 +46,7 @@ export async function writeJson(
   };
   out.put("{");
   await list("rows", summarized(part, summary));
-  await list("notUnderstood", complaintsOf(part));
+  await list("notUnderstood", part.readComplaints());
   await list("noticed", named(NOTICE_COLUMNS, history.notices()));
   await list("trends", named(TREND_COLUMNS, history.trends()));
   out.put(

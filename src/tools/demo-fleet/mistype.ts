@@ -37,7 +37,7 @@ export function mistype({ day, cells, planted }: DraftRow, random: Random): Draf
       note("not a reading");
       break;
     case "words":
-      cells[CRANKING] = random.pick(["n/a", "see notes", "??"]);
+      cells[CRANKING] = random.pick(["dead", "see notes", "??"]);
       note("not a reading");
       break;
     case "date":
