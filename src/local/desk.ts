@@ -62,6 +62,7 @@ export class Desk {
   private speak(language: Language): void {
     this.language = language;
     this.onLanguage(language);
+    void this.grid?.speak(language);
   }
 
   /** The new workbook is built first: where that fails, what lies here stays. */
@@ -71,7 +72,7 @@ export class Desk {
     this.sheet.append(place);
     let grid: PageGrid | undefined;
     try {
-      grid = openPageGrid(place, FUNCTION_HELP, start);
+      grid = await openPageGrid(place, FUNCTION_HELP, start, this.language);
       await fill(grid);
     } catch (error) {
       grid?.close();
@@ -81,6 +82,8 @@ export class Desk {
     for (const step of this.takeDown.splice(0)) step();
     place.classList.remove("building");
     this.grid = grid;
+    // Another language may have been chosen meanwhile, in the pane of what lay here before.
+    void grid.speak(this.language);
     this.name = name;
     const changed = () => this.listeners.forEach((listener) => listener());
     this.takeDown = [

@@ -146,3 +146,53 @@ describe("the layout", () => {
     await page.context().close();
   });
 });
+
+describe("the language", () => {
+  /** Opens the menu of a cell, looks for what it offers, and closes it again. */
+  const findInMenu = async (page: Page, offers: readonly string[]): Promise<void> => {
+    const sheet = page.locator('#sheet canvas[id^="univer-sheet-main"]');
+    await sheet.click({ button: "right", position: { x: 200, y: 200 } });
+    const entry = (name: string) => page.getByText(name, { exact: true });
+    for (const name of offers) await entry(name).waitFor();
+    await screenshot(page, `cell-menu-${await page.locator("html").getAttribute("lang")}`);
+    await page.keyboard.press("Escape");
+    await entry(offers[0]!).waitFor({ state: "hidden" });
+  };
+  const ENGLISH_MENU = ["Copy Special", "Paste Special", "Freeze"];
+  const SPANISH_MENU = ["Copiar especial", "Pegado especial", "Inmovilizar"];
+  const choose = async (page: Page, language: string) => {
+    await page.click("[data-section=settings]");
+    await page.getByRole("radio", { name: language }).check();
+  };
+
+  it("is the grid's own too: on its buttons, in its menus and while it calculates, and the chosen one at once", async () => {
+    const { page, errors, foreign } = await open({ locale: "es-MX" });
+    await findInMenu(page, SPANISH_MENU);
+    await typeInto(page, "P3", "=DOLLAR(1234.5)");
+    // The currency is the workbook's, not the language's.
+    expect(await readCell(page, "Trabajo", "P3")).toContain("$1,234.50");
+
+    await choose(page, "English");
+    await page.locator("#sheet [aria-label=More]").first().waitFor();
+    await findInMenu(page, ENGLISH_MENU);
+    await choose(page, "Español");
+    await page.locator("#sheet [aria-label=Más]").first().waitFor();
+    await findInMenu(page, SPANISH_MENU);
+
+    await page.waitForSelector('html[data-kept="all"]');
+    await page.addInitScript(() => {
+      const said: string[] = [];
+      Object.assign(window, { said });
+      new MutationObserver((changes) => {
+        for (const { target } of changes) if (/^Calc/u.test(target.textContent ?? "")) said.push(target.textContent!);
+      }).observe(document, { subtree: true, childList: true, characterData: true });
+    });
+    await page.reload();
+    await waitUntilOpen(page);
+    await page.waitForFunction(() => (window as unknown as { said: string[] }).said.includes("Calculado"));
+    const said = await page.evaluate(() => (window as unknown as { said: string[] }).said);
+    expect([...new Set(said)].sort()).toEqual(["Calculado", "Calculando …"]);
+    expect({ errors, foreign }).toEqual({ errors: [], foreign: [] });
+    await page.context().close();
+  });
+});

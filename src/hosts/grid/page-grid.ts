@@ -2,9 +2,8 @@ import {
   CommandType,
   ICommandService,
   IResourceLoaderService,
-  LocaleType,
+  LocaleService,
   LogLevel,
-  mergeLocales,
   Univer,
   UniverInstanceType,
   type Injector,
@@ -15,24 +14,22 @@ import {
 } from "@univerjs/core";
 import { FunctionType, type IFunctionInfo } from "@univerjs/engine-formula";
 import { UniverSheetsConditionalFormattingPreset } from "@univerjs/preset-sheets-conditional-formatting";
-import colourRuleWords from "@univerjs/preset-sheets-conditional-formatting/locales/en-US";
 import { UniverSheetsCorePreset } from "@univerjs/preset-sheets-core";
-import gridWords from "@univerjs/preset-sheets-core/locales/en-US";
 import { UniverSheetsDataValidationPreset } from "@univerjs/preset-sheets-data-validation";
-import validationWords from "@univerjs/preset-sheets-data-validation/locales/en-US";
 import { UniverSheetsTablePreset } from "@univerjs/preset-sheets-table";
-import tableWords from "@univerjs/preset-sheets-table/locales/en-US";
 import { SheetsDataValidationValidatorService } from "@univerjs/sheets-data-validation";
 import { CalculationMode } from "@univerjs/sheets-formula";
 import "@univerjs/preset-sheets-core/lib/index.css";
 import "@univerjs/preset-sheets-conditional-formatting/lib/index.css";
 import "@univerjs/preset-sheets-data-validation/lib/index.css";
 import "@univerjs/preset-sheets-table/lib/index.css";
+import type { LanguageCode } from "../../core/words/language";
 import { NAMESPACE } from "../../functions/registry";
 import { freshUnit } from "../engine/fresh-unit";
 import { engineFunctions } from "../engine/functions";
 import { prepareEngine } from "../engine/prepare-engine";
 import { drawLightly } from "./drawing";
+import { gridWords } from "./grid-words";
 import { GridWorkbook } from "./grid-workbook";
 import { NEW_SHEET } from "./new-sheet";
 import { skipTextMarks } from "./text-marks";
@@ -46,6 +43,8 @@ export interface FunctionHelp {
 
 export interface PageGrid {
   readonly workbook: GridWorkbook;
+  /** Says from now on in `language` what the grid itself says: menus, tips, questions. */
+  speak(language: LanguageCode): Promise<void>;
   /** Called after every change, of looks and sheets too, that a person or the pane makes. */
   onChange(listener: () => void): () => void;
   /** The whole workbook as the grid itself understands it, to be kept and opened again. */
@@ -60,29 +59,16 @@ export type GridStart = { readonly firstSheet: string } | { readonly snapshot: u
 
 type PresetPlugin = PluginCtor<Plugin> | [PluginCtor<Plugin>, unknown?];
 
-/** The grid says how far it has calculated, but its own words for that are missing: it would show their keys. */
-function progressWords() {
-  const calculating = "Calculating …";
-  const progress = {
-    analyzing: calculating,
-    calculating,
-    "array-analysis": calculating,
-    "array-calculation": calculating,
-    done: "Calculated",
-  };
-  return { "sheets-formula": { ...gridWords["sheets-formula"], progress } };
-}
-
-/** Shows a spreadsheet in `container`. */
-export function openPageGrid(container: HTMLElement, help: readonly FunctionHelp[], start: GridStart): PageGrid {
+/** Shows a spreadsheet in `container` that speaks `language`. */
+export async function openPageGrid(
+  container: HTMLElement,
+  help: readonly FunctionHelp[],
+  start: GridStart,
+  language: LanguageCode,
+): Promise<PageGrid> {
+  const words = await gridWords(language);
   drawLightly();
-  const univer = new Univer({
-    logLevel: LogLevel.ERROR,
-    locale: LocaleType.EN_US,
-    locales: {
-      [LocaleType.EN_US]: mergeLocales(gridWords, colourRuleWords, validationWords, tableWords, progressWords()),
-    },
-  });
+  const univer = new Univer({ logLevel: LogLevel.ERROR, ...words });
   const presets = [
     UniverSheetsCorePreset({
       container,
@@ -114,8 +100,20 @@ export function openPageGrid(container: HTMLElement, help: readonly FunctionHelp
   prepareEngine(injector);
   skipTextMarks(injector);
   const workbook = new GridWorkbook(injector, unit);
+  // At hand before words are waited for: the grid may be closed meanwhile.
+  const spoken = injector.get(LocaleService);
+  let wanted = language;
   return {
     workbook,
+    speak: async (next) => {
+      wanted = next;
+      // Words that cannot be fetched leave the grid as it is.
+      const found = await gridWords(next).catch(() => undefined);
+      // Another language may have been asked for meanwhile.
+      if (!found || wanted !== next || spoken.getCurrentLocale() === found.locale) return;
+      spoken.load(found.locales);
+      spoken.setLocale(found.locale);
+    },
     onChange: (listener) => {
       const listening = injector.get(ICommandService).onCommandExecuted(({ type }, options) => {
         if (type === CommandType.MUTATION && !options?.onlyLocal && !options?.fromFormula) listener();
