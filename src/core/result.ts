@@ -53,7 +53,7 @@ export function faultMessage(fault: Fault): string {
         .replaceAll(" ;", ";")
         .replaceAll(" .", ".");
     case "ambiguous":
-      return `${fault.what}: "${shorten(fault.came)}" can be read in two ways; ${fault.question}`;
+      return `${fault.what}: "${shorten(fault.came)}" can be read in two ways; ${fault.question}.`;
     case "missing":
       return `${fault.what} is missing; enter ${fault.expected}.`;
     case "shape":

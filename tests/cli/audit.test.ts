@@ -83,6 +83,36 @@ describe("audit", () => {
     expect(existsSync(at("a.csv.part")) || existsSync(at("a.csv.mark"))).toBe(false);
   });
 
+  it("reads dates as the others of their file are written, also where a stopped run goes on", async () => {
+    const row = (i: number) => [
+      `M ${i}`,
+      `${String((i % 28) + 1).padStart(2, "0")}/04/2026`,
+      "agm",
+      "14",
+      "12.6",
+      "",
+      "",
+      "",
+    ];
+    const days = [HEADER, ...Array.from({ length: 2500 }, (_, i) => row(i))];
+    writeFileSync(at("days.csv"), days.map((r) => r.join(",")).join("\n"));
+    expect((await run(at("days.csv"), "-o", at("days-out.csv"), "--threads", "1")).code).toBe(0);
+    const dates = (name: string) =>
+      (parse(readFileSync(at(name)), { columns: true }) as Record<string, string>[]).map((r) => r.Date);
+    const expected = days.slice(1).map((r) => r[1]!.split("/").reverse().join("-"));
+    expect(dates("days-out.csv")).toEqual(expected);
+    expect(existsSync(at("days-out.noticed.csv"))).toBe(false);
+
+    const { size, mtimeMs } = statSync(at("days.csv"));
+    const part = new PartFile(at("days-again.csv"), `${path.resolve(at("days.csv"))} ${size} ${mtimeMs}`);
+    const first = (await readTables([at("days.csv")], part.open()).next()).value!;
+    part.add(auditChunk(first, {}), first.next);
+    part.close();
+    const again = await run(at("days.csv"), "-o", at("days-again.csv"), "--threads", "1");
+    expect(again.complaints).toMatch(/Going on after 2000 rows/);
+    expect(dates("days-again.csv")).toEqual(expected);
+  });
+
   it("writes the same as a workbook with a summary, and as JSON", async () => {
     expect((await run(at("fleet.csv"), "-o", at("a.xlsx"), "--threads", "1")).code).toBe(0);
     const book = readWorkbook(readFileSync(at("a.xlsx")), "a.xlsx");

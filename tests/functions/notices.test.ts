@@ -38,6 +38,18 @@ describe("CHG.NOTICES", () => {
     for (const row of rowsSaid) expect(out.some((line) => line[0] === row && line[3] === "not understood")).toBe(true);
   });
 
+  it("reads dates as the others of their column are written, and asks where none tells", () => {
+    const said = (...days: string[]) =>
+      notices([["Machine", "Date", "Rested voltage"], ...days.map((day, i) => [`Quad ${i}`, day, 12.7])])
+        .slice(1)
+        .map((line) => line.slice(0, 4));
+    expect(said("3/4/2026", "13/4/2026", "5/4/26")).toEqual([]);
+    expect(said("3/4/2026", "5/4/2026")).toEqual([
+      [2, "Date", "Quad 0", "date not read"],
+      [3, "Date", "Quad 1", "date not read"],
+    ]);
+  });
+
   it("takes names for the columns of rows alone, which then count from 1", () => {
     const named = notices(rows, [["Machine", "Date", "Rested voltage", "Key-off draw [mA]", "", ""]]);
     expect(named.slice(1).map((line) => line.slice(0, 4))).toEqual([

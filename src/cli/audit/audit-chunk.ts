@@ -27,7 +27,10 @@ export interface ChunkResult {
 }
 
 /** Audits some rows of a table: the same for one worker or many. */
-export function auditChunk({ file, header, rows, firstRow, opens }: TableChunk, options: AuditOptions): ChunkResult {
+export function auditChunk(
+  { file, header, rows, firstRow, opens, dateOrder }: TableChunk,
+  options: AuditOptions,
+): ChunkResult {
   const complaints: Complaint[] = [];
   const machines: (readonly Cell[])[] = rows.map((row, i) => {
     if (!isTotalsRow(row)) return row;
@@ -42,7 +45,7 @@ export function auditChunk({ file, header, rows, firstRow, opens }: TableChunk, 
       complaints.push({ file, row: firstRow + i, column: String(header[column] ?? "").trim(), what });
     }),
   );
-  const audit = auditTable([header, ...machines], options);
+  const audit = auditTable([header, ...machines], dateOrder ? { ...options, dateOrder } : options);
   for (const issue of audit.issues) {
     const ofHeader = issue.kind !== "fault";
     // A header is complained of once, with the first rows of its table.

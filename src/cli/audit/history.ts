@@ -39,8 +39,8 @@ export class History {
   /** Reads the tables once more, whole: what is recognised in a history lies in no single row. */
   async read(files: readonly string[]): Promise<void> {
     const reader = new FleetHistoryReader();
-    for await (const { file, header, rows, firstRow, opens } of readTables(files)) {
-      if (opens) reader.table(header, file);
+    for await (const { file, header, rows, firstRow, opens, dateOrder } of readTables(files)) {
+      if (opens) reader.table(header, file, dateOrder);
       rows.forEach((row, i) => {
         if (!isTotalsRow(row)) reader.row(row, firstRow + i);
       });

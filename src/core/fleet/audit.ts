@@ -6,7 +6,7 @@ import type { PartState } from "../judgement/types";
 import { eachJobOfTable, mergeJobs, type CellIssue, type RowRead } from "../readings/from-cells";
 import type { Job, Part } from "../readings/types";
 import { faultMessage } from "../result";
-import { parseDate } from "./dates";
+import { parseDate, type DateOrder } from "./dates";
 import { daysUntilFlat } from "./days-until-flat";
 import { riskOrder } from "./risk-order";
 
@@ -38,6 +38,8 @@ export interface Audit {
 export interface AuditOptions extends DiagnosisOptions {
   /** Machine data by machine name, in lower case; the row's own data goes before. */
   readonly machines?: ReadonlyMap<string, Job>;
+  /** How the table writes dates that can be read in two ways, where its other dates tell. */
+  readonly dateOrder?: DateOrder;
 }
 
 /**
@@ -78,7 +80,7 @@ export function auditRow({ row, job: own, issues }: RowRead, options: AuditOptio
   const machine = name?.kind === "text" ? name.value : "";
   const data = options.machines?.get(machine.toLowerCase());
   const job = data ? mergeJobs(data, own) : own;
-  const day = visitDay(own);
+  const day = visitDay(own, options.dateOrder);
   const visit = day === undefined ? {} : { day };
   const bad = issues.find((issue) => issue.kind === "fault" && issue.fault);
   if (bad?.fault) {
@@ -106,11 +108,11 @@ function judge(job: Job, options: AuditOptions): (Verdict & Pick<AuditRow, "next
   return { ...verdict, nextCheck: settled(verdict) ? "none" : (bestCheckLabel(weighed) ?? "none") };
 }
 
-function visitDay(job: Job): number | undefined {
+function visitDay(job: Job, order: DateOrder | undefined): number | undefined {
   const date = job.get("visit-date");
   if (date?.kind !== "text") return undefined;
   const typed = date.value;
-  const parsed = parseDate(/^\d+(?:\.\d+)?$/u.test(typed) ? Number(typed) : typed, "Date");
+  const parsed = parseDate(/^\d+(?:\.\d+)?$/u.test(typed) ? Number(typed) : typed, "Date", order);
   return parsed.ok && parsed.value !== null ? parsed.value : undefined;
 }
 

@@ -4,7 +4,7 @@ import { andThen, ok, type Result } from "../result";
 import { FleetHistoryReader } from "./history/fleet-history";
 import { issueWords, TOTALS_ROW } from "./issue-words";
 import { namedTable, type NamedTable } from "./named-table";
-import { isTotalsRow } from "./table-shape";
+import { dateOrderOf, isTotalsRow } from "./table-shape";
 
 const COLUMNS = ["Row", "Column", "Machine", "Recognised", "What"] as const;
 type Line = readonly [row: number, column: string, machine: string, recognised: string, what: string];
@@ -51,7 +51,7 @@ function* notUnderstood({ header, rows, named }: NamedTable): Generator<Line> {
 function historyOf({ header, rows, named }: NamedTable): Line[] {
   const lines: Line[] = [];
   const reader = new FleetHistoryReader();
-  reader.table(header);
+  reader.table(header, "", dateOrderOf(header, rows));
   rows.forEach((cells, i) => {
     if (!isTotalsRow(cells)) reader.row(cells, i + (named ? 1 : 2));
   });

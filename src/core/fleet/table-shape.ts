@@ -1,5 +1,6 @@
 import { isBlank, type Block, type Cell } from "../cell";
 import { matchLabel } from "../readings/match";
+import { dateOrderAmong, type DateOrder } from "./dates";
 
 /** Rows above the header that a sheet may open with: a title, a date, a blank. */
 const SEARCHED = 12;
@@ -19,6 +20,12 @@ export function headerRowOf(rows: Block): number | undefined {
     if (count > known) [best, known] = [i, count];
   });
   return best;
+}
+
+/** How a table writes the dates of its visits, told from the rows that are at hand. */
+export function dateOrderOf(header: readonly Cell[], rows: Block): DateOrder | undefined {
+  const column = header.findIndex((cell) => !isBlank(cell) && matchLabel(String(cell))?.entry.id === "visit-date");
+  return column < 0 ? undefined : dateOrderAmong(rows.map((row) => row[column]));
 }
 
 /** A row that sums up others is not a machine. */

@@ -1,7 +1,7 @@
 import { median } from "simple-statistics";
 import { isBlank, type Block, type Cell } from "../cell";
 import { fail, ok, type Result } from "../result";
-import { isoDate, parseDate } from "./dates";
+import { dateOrderAmong, isoDate, parseDate } from "./dates";
 import { findSteps } from "./history/step";
 import { trend, type Visit } from "./trend";
 
@@ -32,10 +32,11 @@ export function trendFromCells(
       expected: "as many of each",
     });
   }
+  const order = dateOrderAmong(days);
   const visits: Visit[] = [];
   for (const [i, cell] of days.entries()) {
     if (isBlank(cell) || isBlank(amounts[i])) continue;
-    const day = parseDate(cell, `date ${i + 1}`);
+    const day = parseDate(cell, `date ${i + 1}`, order);
     if (!day.ok) return day;
     const value = readValue(amounts[i]);
     if (!value.ok) return value;

@@ -1,7 +1,8 @@
 import { readFileSync, readdirSync, statSync } from "node:fs";
 import path from "node:path";
 import type { Cell } from "../../core/cell";
-import { headerRowOf } from "../../core/fleet/table-shape";
+import type { DateOrder } from "../../core/fleet/dates";
+import { dateOrderOf, headerRowOf } from "../../core/fleet/table-shape";
 import { WorkbookFault } from "../../workbook/port";
 import { readWorkbook } from "../file/read-workbook";
 import { readCsv } from "./read-csv";
@@ -32,24 +33,42 @@ export function tableFiles(given: string): readonly string[] {
 /** Reads tables chunk by chunk, one file after the other, from a position on. */
 export async function* readTables(files: readonly string[], from: Position = START): AsyncGenerator<TableChunk> {
   for (let f = from.file; f < files.length; f++) {
-    const file = files[f]!;
-    const start = f === from.file ? from : { file: f, rows: 0, byte: 0 };
-    switch (path.extname(file).toLowerCase()) {
-      case ".xlsx":
-        yield* inMemory(sheetRows(file), file, f, start);
-        break;
-      case ".parquet":
-        yield* readParquet(file, f, start);
-        break;
-      case ".csv":
-      case ".tsv":
-      case ".txt":
-        yield* readCsv(file, f, start);
-        break;
-      default:
-        throw new WorkbookFault(`"${file}" is none of ${KINDS.join(", ")}.`, "file");
-    }
+    const first = { file: f, rows: 0, byte: 0 };
+    yield* inOneDateOrder(readerOf(files[f]!, f), first, f === from.file ? from : first);
   }
+}
+
+type Read = (start: Position) => AsyncIterable<TableChunk> | Iterable<TableChunk>;
+
+function readerOf(file: string, f: number): Read {
+  switch (path.extname(file).toLowerCase()) {
+    case ".xlsx": {
+      const rows = sheetRows(file);
+      return (start) => inMemory(rows, file, f, start);
+    }
+    case ".parquet":
+      return (start) => readParquet(file, f, start);
+    case ".csv":
+    case ".tsv":
+    case ".txt":
+      return (start) => readCsv(file, f, start);
+    default:
+      throw new WorkbookFault(`"${file}" is none of ${KINDS.join(", ")}.`, "file");
+  }
+}
+
+/** Gives each chunk the order of day and month that the first one of its file shows, wherever reading goes on. */
+async function* inOneDateOrder(read: Read, first: Position, start: Position): AsyncGenerator<TableChunk> {
+  let order = start.rows > 0 ? await orderAt(read(first)) : undefined;
+  for await (const chunk of read(start)) {
+    if (chunk.opens) order = dateOrderOf(chunk.header, chunk.rows);
+    yield order ? { ...chunk, dateOrder: order } : chunk;
+  }
+}
+
+async function orderAt(chunks: ReturnType<Read>): Promise<DateOrder | undefined> {
+  for await (const { header, rows } of chunks) return dateOrderOf(header, rows);
+  return undefined;
 }
 
 function* inMemory(

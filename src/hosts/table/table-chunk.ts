@@ -1,4 +1,5 @@
 import type { Cell } from "../../core/cell";
+import type { DateOrder } from "../../core/fleet/dates";
 import { WorkbookFault } from "../../workbook/port";
 
 export const CHUNK_ROWS = 2000;
@@ -21,6 +22,8 @@ export interface TableChunk {
   readonly firstRow: number;
   /** True for the first rows of a file. */
   readonly opens: boolean;
+  /** How the file writes dates that can be read in two ways, told from its first chunk. */
+  readonly dateOrder?: DateOrder;
   /** Where the next chunk begins. */
   readonly next: Position;
 }

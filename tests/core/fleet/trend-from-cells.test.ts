@@ -4,6 +4,25 @@ import { isoDate } from "../../../src/core/fleet/dates";
 const dates = (n: number) => Array.from({ length: n }, (_, i) => [isoDate(45000 + 30 * i)]);
 const column = (values: readonly number[]) => values.map((value) => [value]);
 
+it("reads dates that can be read in two ways as the others of their column are written", () => {
+  const values = column([12.7, 12.6, 12.62, 12.5, 12.4, 12.42]);
+  const days = dates(6).map(([iso]) => iso!.split("-").map(Number));
+  const iso = trend(dates(6), values);
+  expect(iso[0]![0]).toBe("falling");
+  expect(
+    trend(
+      days.map(([y, m, d]) => [`${d}/${m}/${y}`]),
+      values,
+    ),
+  ).toEqual(iso);
+  expect(
+    trend(
+      days.map(([y, m, d]) => [`${m}/${d}/${y! - 2000}`]),
+      values,
+    ),
+  ).toEqual(iso);
+});
+
 describe("TREND over a replaced battery", () => {
   const volts = [10.1, 10.0, 9.9, 9.8, 9.65, 9.5, 10.8, 10.75, 10.7, 10.65, 10.6, 10.55];
 

@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { linearRegression } from "simple-statistics";
-import { dayOfYear, isoDate, parseDate } from "../../../src/core/fleet/dates";
+import { dateOrderAmong, dayOfYear, isoDate, parseDate } from "../../../src/core/fleet/dates";
 import { robustSlope } from "../../../src/core/fleet/robust-slope";
 import { trend } from "../../../src/core/fleet/trend";
 import { faultMessage } from "../../../src/core/result";
@@ -127,17 +127,47 @@ describe("dates as cells hold them", () => {
     ["3/15/2023", 45000],
     ["15/3/2023", 45000],
     ["2023-03-15 10:30", 45000],
+    ["2023-03-15T10:30:00Z", 45000],
+    ["2023/3/15", 45000],
+    ["15/03/23", 45000],
+    ["15.3.23", 45000],
+    ["3/15/2023 2:05 PM", 45000],
+    ["15 Mar 2023", 45000],
+    ["15-Mar-23", 45000],
+    ["March 15, 2023", 45000],
+    ["15th March 2023", 45000],
+    ["15 de marzo de 2023", 45000],
+    ["15 mars 2023", 45000],
+    ["15. März 2023", 45000],
+    ["15 juin 2023", 45092],
+    ["15 juil. 2023", 45122],
   ])("%p", (cell, day) => {
     expect(parseDate(cell, "date")).toEqual({ ok: true, value: day });
   });
   it.each([
     ["3/4/2023", "ambiguous"],
+    ["3/4/23", "ambiguous"],
     ["2023-02-30", "not-understood"],
+    ["13/13/2023", "not-understood"],
+    ["45/99/2023", "not-understood"],
+    ["15 Foo 2023", "not-understood"],
+    ["23-03-15", "not-understood"],
+    ["15 M 2023", "not-understood"],
     ["soon", "not-understood"],
     [3, "not-understood"],
     [true, "not-understood"],
   ])("%p is refused", (cell, code) => {
     expect(parseDate(cell, "date")).toMatchObject({ ok: false, fault: { code } });
+  });
+  it("reads a column's dates by those that can be read in one way alone", () => {
+    expect(dateOrderAmong(["3/4/2023", "", 45000, "13/2/2023", "1/1/2023"])).toBe("day first");
+    expect(dateOrderAmong(["3/4/2023", "2/13/2023 10:30"])).toBe("month first");
+    expect(dateOrderAmong(["13/2/2023", "2/13/2023"])).toBeUndefined();
+    expect(dateOrderAmong(["3/4/2023", "2023-03-15", "15.3.2023"])).toBeUndefined();
+    expect(parseDate("3/4/2023", "date", "day first")).toEqual({ ok: true, value: 45019 });
+    expect(parseDate("3/4/2023", "date", "month first")).toEqual({ ok: true, value: 44989 });
+    // A date that says for itself which number is the day is read so.
+    expect(parseDate("15/3/2023", "date", "month first")).toEqual({ ok: true, value: 45000 });
   });
   it("round-trips through ISO text", () => {
     fc.assert(

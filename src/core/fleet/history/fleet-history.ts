@@ -1,6 +1,7 @@
 import { isBlank, type Block, type Cell } from "../../cell";
 import { quantityById } from "../../readings/catalogue";
-import { isoDate } from "../dates";
+import { isoDate, type DateOrder } from "../dates";
+import { dateOrderOf } from "../table-shape";
 import { fleetMeterChanges, machineMeterChange, type MeterChange } from "./changed-meter";
 import { at, CopiedRows, duplicatesOf, type Columns, type Place } from "./duplicate-rows";
 import { trendsOf, type MachineTrend } from "./machine-trend";
@@ -27,9 +28,13 @@ export class FleetHistoryReader {
   private readonly readers: VisitReader[] = [];
   private readonly files: string[] = [];
 
-  /** Begins a table; rows that follow are its own. */
-  table(header: readonly Cell[], file = ""): void {
-    this.readers.push(new VisitReader(header, this.files.length));
+  /**
+   * Begins a table; rows that follow are its own.
+   *
+   * @param dateOrder - How it writes dates that can be read in two ways, where its other dates tell
+   */
+  table(header: readonly Cell[], file = "", dateOrder?: DateOrder): void {
+    this.readers.push(new VisitReader(header, this.files.length, dateOrder));
     this.files.push(file);
   }
 
@@ -83,8 +88,9 @@ export class FleetHistoryReader {
 /** A whole table at once, as a worksheet hands it over; rows count from the header, which is row 1. */
 export function historyOfTable(block: Block): FleetHistory {
   const reader = new FleetHistoryReader();
-  reader.table(block[0] ?? []);
-  block.slice(1).forEach((cells, i) => reader.row(cells, i + 2));
+  const [header = [], ...rows] = block;
+  reader.table(header, "", dateOrderOf(header, rows));
+  rows.forEach((cells, i) => reader.row(cells, i + 2));
   const notices: Notice[] = [];
   const trends: MachineTrend[] = [];
   reader.finish(

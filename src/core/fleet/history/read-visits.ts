@@ -4,7 +4,7 @@ import { isBareNumber } from "../../readings/from-cells";
 import { matchLabel, type LabelMatch } from "../../readings/match";
 import { parseEntry } from "../../readings/parse";
 import { faultMessage } from "../../result";
-import { parseDate } from "../dates";
+import { parseDate, type DateOrder } from "../dates";
 import { UnitTally } from "./mixed-units";
 import { FOLLOWED, type Followed, type Notice } from "./types";
 import type { VisitLog } from "./visit-log";
@@ -27,6 +27,7 @@ export class VisitReader {
   constructor(
     header: readonly Cell[],
     private readonly file: number,
+    private readonly dateOrder: DateOrder | undefined,
   ) {
     header.forEach((cell, at) => {
       if (isBlank(cell)) return;
@@ -97,7 +98,7 @@ export class VisitReader {
     const cell = column && cells[column.at];
     if (!column || isBlank(cell)) return undefined;
     const text = typeof cell === "string" && /^\s*\d{5}(?:\.\d+)?\s*$/u.test(cell) ? Number(cell) : cell;
-    const day = parseDate(text, column.header);
+    const day = parseDate(text, column.header, this.dateOrder);
     if (day.ok) return day.value ?? undefined;
     this.undated += 1;
     if (this.unread.length < MOST_UNREAD) {

@@ -4,7 +4,7 @@ import type { Phrase } from "../phrasebook";
 const TYPED: readonly Phrase[] = [
   ['{}: "{raw}" cannot be read; enter {}.', "{}: «{}» no se puede leer; escriba {}."],
   ["{}: {v} is not possible; enter {v}.", "{}: {} no es posible; escriba {}."],
-  ['{}: "{raw}" can be read in two ways; {}', "{}: «{}» se puede leer de dos maneras; {}"],
+  ['{}: "{raw}" can be read in two ways; {}.', "{}: «{}» se puede leer de dos maneras; {}."],
   ["{} is missing; enter {}.", "Falta {}; escriba {}."],
   ["{}: {}; {}.", "{}: {}; {}."],
   [
