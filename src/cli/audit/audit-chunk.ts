@@ -45,7 +45,7 @@ export function auditChunk(
       complaints.push({ file, row: firstRow + i, column: String(header[column] ?? "").trim(), what });
     }),
   );
-  const audit = auditTable([header, ...machines], dateOrder ? { ...options, dateOrder } : options);
+  const audit = auditTable([header, ...machines], options);
   for (const issue of audit.issues) {
     const ofHeader = issue.kind !== "fault";
     // A header is complained of once, with the first rows of its table.
@@ -58,7 +58,7 @@ export function auditChunk(
     });
   }
   return {
-    rows: audit.rows.map((one) => ({ file, row: firstRow + one.row - 1, ...rowAnswer(one) })),
+    rows: audit.rows.map((one) => ({ file, row: firstRow + one.row - 1, ...rowAnswer(one, dateOrder) })),
     complaints,
   };
 }

@@ -6,7 +6,6 @@ import type { PartState } from "../judgement/types";
 import { eachJobOfTable, mergeJobs, type CellIssue, type RowRead } from "../readings/from-cells";
 import type { Job, Part } from "../readings/types";
 import { faultMessage } from "../result";
-import { parseDate, type DateOrder } from "./dates";
 import { daysUntilFlat } from "./days-until-flat";
 import { riskOrder } from "./risk-order";
 
@@ -23,8 +22,8 @@ export interface AuditRow {
   /** Days until it is not counted on to start [d]. */
   readonly days?: number;
   readonly sentence: string;
-  /** Worksheet day of the visit [d], where the table has a date that can be read. */
-  readonly day?: number;
+  /** Date of the visit as it stands in the table, where it has one. */
+  readonly date?: string;
 }
 
 export interface Audit {
@@ -38,8 +37,6 @@ export interface Audit {
 export interface AuditOptions extends DiagnosisOptions {
   /** Machine data by machine name, in lower case; the row's own data goes before. */
   readonly machines?: ReadonlyMap<string, Job>;
-  /** How the table writes dates that can be read in two ways, where its other dates tell. */
-  readonly dateOrder?: DateOrder;
 }
 
 /**
@@ -80,8 +77,8 @@ export function auditRow({ row, job: own, issues }: RowRead, options: AuditOptio
   const machine = name?.kind === "text" ? name.value : "";
   const data = options.machines?.get(machine.toLowerCase());
   const job = data ? mergeJobs(data, own) : own;
-  const day = visitDay(own, options.dateOrder);
-  const visit = day === undefined ? {} : { day };
+  const date = own.get("visit-date");
+  const visit = date?.kind === "text" ? { date: date.value } : {};
   const bad = issues.find((issue) => issue.kind === "fault" && issue.fault);
   if (bad?.fault) {
     return {
@@ -106,14 +103,6 @@ function judge(job: Job, options: AuditOptions): (Verdict & Pick<AuditRow, "next
   if (!weighed) return undefined;
   const verdict = verdictOf(weighed);
   return { ...verdict, nextCheck: settled(verdict) ? "none" : (bestCheckLabel(weighed) ?? "none") };
-}
-
-function visitDay(job: Job, order: DateOrder | undefined): number | undefined {
-  const date = job.get("visit-date");
-  if (date?.kind !== "text") return undefined;
-  const typed = date.value;
-  const parsed = parseDate(/^\d+(?:\.\d+)?$/u.test(typed) ? Number(typed) : typed, "Date", order);
-  return parsed.ok && parsed.value !== null ? parsed.value : undefined;
 }
 
 function settled({ state }: Verdict): boolean {

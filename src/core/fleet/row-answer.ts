@@ -1,4 +1,5 @@
 import type { AuditRow } from "./audit";
+import { parseDate, type DateOrder } from "./dates";
 
 /** What an audit says of one row, as it is written to files and handed to databases. */
 export interface RowAnswer {
@@ -13,10 +14,12 @@ export interface RowAnswer {
   readonly sentence: string;
 }
 
-export function rowAnswer({ machine, day, part, state, chance, nextCheck, days, sentence }: AuditRow): RowAnswer {
+/** @param order - How the table writes dates that can be read in two ways, where its other dates tell */
+export function rowAnswer(row: AuditRow, order?: DateOrder): RowAnswer {
+  const { machine, date, part, state, chance, nextCheck, days, sentence } = row;
   return {
     machine,
-    day: day ?? null,
+    day: date === undefined ? null : dayOf(date, order),
     part,
     state,
     chance: chance ?? null,
@@ -24,4 +27,9 @@ export function rowAnswer({ machine, day, part, state, chance, nextCheck, days, 
     days: days ?? null,
     sentence,
   };
+}
+
+function dayOf(typed: string, order: DateOrder | undefined): number | null {
+  const day = parseDate(/^\d+(?:\.\d+)?$/u.test(typed) ? Number(typed) : typed, "Date", order);
+  return day.ok ? day.value : null;
 }
