@@ -215,7 +215,20 @@ function addin(env) {
             name: "sheets",
             chunks: "async",
             enforce: true,
-            test: /[\\/]templates[\\/][a-z]+\.json$|node_modules.zod\b|src.(?:pane.start-job|workbook.(?:templates|place-templates|quote-write|[a-z]+-schema|schema-words|[a-z]+-plan|page-[a-z]+|sheet-draft|sheet-head|list-layout))\b/,
+            test: /[\\/]templates[\\/][a-z]+\.json$|node_modules.zod\b|src.(?:pane.start-job|workbook.(?:templates|place-templates|quote-write|[a-z]+-schema|schema-words|[a-z]+-plan|page-[a-z]+|sheet-draft|sheet-head|text-lines|list-layout))\b/,
+          },
+          // What several pieces of the pane need comes once, not with each of them.
+          cells: {
+            name: "cells",
+            chunks: "async",
+            enforce: true,
+            test: /src.(?:pane.sheets-language|workbook.(?:audit-columns|blank-guard|input-cells|look|sheet-language))\b/,
+          },
+          quotes: {
+            name: "quotes",
+            chunks: "async",
+            enforce: true,
+            test: /src.workbook.quote-(?:read|record)\b/,
           },
           // Sentences in Spanish are one piece that functions and pane share, but for those that a quote says as well.
           phrases: {

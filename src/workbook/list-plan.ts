@@ -7,10 +7,11 @@ import { guarded, shownOrNothing } from "./blank-guard";
 import { entryById, headerOf, numberFormatOf, ruleOf } from "./input-cells";
 import { listRange, type ListLayout } from "./list-layout";
 import { LOOK, PART_COLOURS, PART_STATES } from "./look";
-import { linesOf, SheetDraft, stretch } from "./sheet-draft";
+import { SheetDraft, stretch } from "./sheet-draft";
 import { drawHead } from "./sheet-head";
 import { askedIn, saidCell, saidColours, widthForWords, type SheetLanguage } from "./sheet-language";
 import type { AuditColumn, ListTemplate } from "./template-schema";
+import { linesOf } from "./text-lines";
 
 /** Draws a list: title, note, header row from the catalogue, rows to fill in, results beside them. */
 export function drawList(
@@ -40,26 +41,12 @@ export function drawList(
     const rule = ruleOf(entry, language);
     if (rule) draft.validate(cells, rule);
   });
-  values.forEach((row, r) => {
-    for (const [id, value] of Object.entries(row)) {
-      const column = template.columns.indexOf(id);
-      if (column < 0) throw new Error(`${template.id}: no column for "${id}".`);
-      draft.put(layout.firstRow + r, column, value);
-    }
-  });
+  draft.fill(layout.firstRow, template.columns, values);
   const printed = drawResults(draft, template, layout, lists);
-  draft.step({ do: "freeze", sheet: layout.sheet, rows: layout.firstRow, columns: template.frozenColumns });
-  draft.step({
-    do: "print",
-    at: draft.area(stretch(0, 0, printed, layout.firstRow + layout.rows)),
-    setup: {
-      orientation: "landscape",
-      fitWidthPages: 1,
-      titleRows: layout.firstRow,
-      footer: `${template.title.replaceAll("&", "&&")}   &P / &N`,
-    },
-  });
-  return draft;
+  const { firstRow } = layout;
+  return draft
+    .freeze(firstRow, template.frozenColumns)
+    .print(printed, firstRow + layout.rows, { orientation: "landscape", titleRows: firstRow }, template.title);
 }
 
 /**

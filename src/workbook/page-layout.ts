@@ -32,9 +32,9 @@ export const COLUMN = {
   why: 36,
   curve: 39,
 } as const;
-export const WIDTHS = [38, 13, 7, 3, 9.5, 9.5, 9.5, 72, 3, 12, 12, 12, 12, 12] as const;
+export const WIDTHS = [36, 13, 7, 3, 9.5, 9.5, 9.5, 90, 3, 12, 12, 12, 12, 12] as const;
 /** Height of a plain row, in points. */
-export const ROW = 13;
+export const ROW = 12.75;
 /** The last printed column. */
 export const LAST = COLUMN.reason;
 /** What CHECK answers, side by side. */
@@ -66,7 +66,6 @@ export interface FactRows {
 
 /** Which row everything stands in, zero-based. */
 export interface PageLayout {
-  readonly notes: number;
   readonly facts: readonly FactRows[];
   /** First and last row of facts: the machine's data as functions get them. */
   readonly factRows: { readonly first: number; readonly last: number };
@@ -78,8 +77,7 @@ export interface PageLayout {
 }
 
 export function pageLayout(template: PageTemplate): PageLayout {
-  const notes = 1;
-  let row = notes + template.note.length;
+  let row = 1 + template.note.length;
   const facts = template.facts.map(({ entries }): FactRows => {
     const title = row;
     row += 1 + entries.length;
@@ -110,7 +108,7 @@ export function pageLayout(template: PageTemplate): PageLayout {
     entries: template.proof.entries,
     answer: proofTitle + 2 + template.proof.entries.length,
   };
-  return { notes, facts, factRows, head, stages, readingRows, proof, signature: proof.answer + 1 };
+  return { facts, factRows, head, stages, readingRows, proof, signature: proof.answer + 1 };
 }
 
 export function rowsOf({ first, last }: { readonly first: number; readonly last: number }): number {

@@ -22,12 +22,14 @@ import { drawInput, drawReadings } from "./page-readings";
 import { drawGiven, type PageArguments } from "./page-arguments";
 import { drawCurve } from "./page-curve";
 import { drawVerdict } from "./page-verdict";
-import { linesOf, SheetDraft, stretch } from "./sheet-draft";
+import type { CellFormat } from "./port";
+import { SheetDraft, stretch } from "./sheet-draft";
+import { drawHead } from "./sheet-head";
 import { widthForWords } from "./sheet-language";
+import { linesOf } from "./text-lines";
 import type { PageTemplate } from "./template-schema";
 
 const widthFrom = (column: number) => WIDTHS.slice(column, LAST + 1).reduce((sum, width) => sum + width, 0);
-const PAGE_WIDTH = widthFrom(0);
 
 /** Draws a technician's page for one machine: facts and verdict on top, checks in working order, proof, signature. */
 export function drawPage(setting: PageSetting): SheetDraft {
@@ -36,18 +38,7 @@ export function drawPage(setting: PageSetting): SheetDraft {
   const draft = new SheetDraft(sheet, setting.language);
   WIDTHS.forEach((width, column) => draft.width(column, width));
   draft.width(COLUMN.state, Math.max(WIDTHS[COLUMN.state], widthForWords(READING_STATES, draft.language)));
-  draft
-    .put(0, 0, template.title)
-    .format(stretch(0, 0, 1), LOOK.title)
-    .height(0, 22);
-  template.note.forEach((line, i) => {
-    const at = stretch(layout.notes + i, 0, LAST + 1);
-    draft
-      .put(at.row, 0, line)
-      .merge(at)
-      .format(at, LOOK.note)
-      .height(at.row, 12 * linesOf(line, PAGE_WIDTH, 9) + 2);
-  });
+  drawHead(draft, template, LAST + 1, widthFrom(0));
   template.facts.forEach((facts, i) => drawFacts(draft, setting, layout, layout.facts[i]!, facts));
   const given = drawGiven(draft, setting, layout);
   drawVerdict(draft, setting, layout, given);
@@ -59,18 +50,9 @@ export function drawPage(setting: PageSetting): SheetDraft {
   }
   drawProof(draft, template, layout, given);
   drawSignature(draft, template, layout);
-  draft.step({ do: "freeze", sheet, rows: 1, columns: 0 });
-  draft.step({
-    do: "print",
-    at: draft.area(stretch(0, 0, LAST + 1, layout.signature + 2)),
-    setup: {
-      orientation: "portrait",
-      fitWidthPages: 1,
-      fitHeightPages: 2,
-      footer: `${template.title.replaceAll("&", "&&")}   &P / &N`,
-    },
-  });
-  return draft;
+  return draft
+    .freeze(1, 0)
+    .print(LAST + 1, layout.signature + 2, { orientation: "portrait", fitHeightPages: 2 }, template.title);
 }
 
 function drawFacts(
@@ -121,7 +103,7 @@ function drawColumnHeads(draft: SheetDraft, { columns }: PageTemplate, { head }:
     [COLUMN.reason, columns.reason],
   ];
   for (const [column, text] of heads) draft.put(head, column, text);
-  draft.format(stretch(head, 0, LAST + 1), LOOK.columnHead).height(head, 26);
+  draft.format(stretch(head, 0, LAST + 1), LOOK.columnHead).height(head, 15);
 }
 
 /**
@@ -133,13 +115,7 @@ function drawStage(draft: SheetDraft, template: PageTemplate, { stage, number, t
     draft.say(CAUTIONS[id]),
   );
   const text = `${template.caution}: ${cautions.join(" ")}`;
-  draft.put(row, COLUMN.label, `${number}  ${draft.say(sentenceCase(stage))}`).put(row, COLUMN.unit, text);
-  draft.format(stretch(row, COLUMN.label, 2), LOOK.stage);
-  const at = stretch(row, COLUMN.unit, LAST + 1 - COLUMN.unit);
-  draft
-    .merge(at)
-    .format(at, LOOK.caution)
-    .height(row, Math.max(ROW + 3, 10.5 * linesOf(text, widthFrom(COLUMN.unit), 8) + 3));
+  drawTitled(draft, row, `${number}  ${draft.say(sentenceCase(stage))}`, LOOK.stage, text, LOOK.caution);
 }
 
 function drawCheck(
@@ -152,15 +128,23 @@ function drawCheck(
     const { label, minutes, tools, steps } = checkFor(check);
     const say = (text: string) => draft.say(text);
     const text = [...steps.map(say), `(${minutes} min; ${tools.map(say).join(", ")})`].join(" ");
-    draft.put(title, COLUMN.label, `${number}  ${say(label)}`).put(title, COLUMN.unit, text);
-    draft.format(stretch(title, COLUMN.label, 2), LOOK.step);
-    const at = stretch(title, COLUMN.unit, LAST + 1 - COLUMN.unit);
-    draft
-      .merge(at)
-      .format(at, LOOK.how)
-      .height(title, Math.max(ROW, 10.5 * linesOf(text, widthFrom(COLUMN.unit), 8) + 2));
+    drawTitled(draft, title, `${number}  ${say(label)}`, LOOK.step, text, LOOK.how);
   }
   drawReadings(draft, first, entries, given, values);
+}
+
+type Sized = CellFormat & { readonly size: number };
+
+/** A title, and beside it up to the edge of the page a text in as many lines as it takes. */
+function drawTitled(draft: SheetDraft, row: number, title: string, titleLook: Sized, text: string, look: Sized): void {
+  draft.put(row, COLUMN.label, title).put(row, COLUMN.unit, text);
+  draft.format(stretch(row, COLUMN.label, 2), titleLook);
+  const at = stretch(row, COLUMN.unit, LAST + 1 - COLUMN.unit);
+  const lines = linesOf(text, widthFrom(COLUMN.unit), look.size);
+  draft
+    .merge(at)
+    .format(at, look)
+    .height(row, Math.max(1.275 * titleLook.size, 1.3 * look.size * lines + 2));
 }
 
 function drawProof(draft: SheetDraft, { proof }: PageTemplate, layout: PageLayout, given: PageArguments): void {
@@ -184,7 +168,7 @@ function drawProof(draft: SheetDraft, { proof }: PageTemplate, layout: PageLayou
 
 function drawSignature(draft: SheetDraft, { signature }: PageTemplate, layout: PageLayout): void {
   const row = layout.signature;
-  draft.height(row, ROW * 2);
+  draft.height(row, ROW * 2).height(row + 1, ROW);
   const [first, second, third] = signature;
   // Three lines across the page: over the label, over the states, over the reasons.
   const places: [number, string | undefined][] = [

@@ -6,12 +6,13 @@ import { LOOK, MARKS, READING_COLOURS, READING_STATES } from "./look";
 import type { PageArguments } from "./page-arguments";
 import { CHECK, COLUMN, ROW, WIDTHS } from "./page-layout";
 import type { CellFormat } from "./port";
-import { linesOf, stretch, type SheetDraft } from "./sheet-draft";
+import { stretch, type SheetDraft } from "./sheet-draft";
 import { askedIn, saidCell, saidColours } from "./sheet-language";
+import { charactersOf } from "./text-lines";
 
-/** Room for a reason in two lines. */
-const READING_ROW = 17;
-
+/** Readings of which the longest reason, with all that is not known said in it, takes three lines; of which one. */
+const LONG_REASONS = /^(?:idle|test)-voltage$|^battery-ripple$|^no-load-[abc]/u;
+const SHORT_REASONS = /^(?:loaded|ground)-[abc]/u;
 /** Readings in rows, and beside them what CHECK says of each. */
 export function drawReadings(
   draft: SheetDraft,
@@ -23,7 +24,7 @@ export function drawReadings(
   entries.forEach((id, i) => {
     const row = first + i;
     drawInput(draft, row, id);
-    draft.height(row, READING_ROW);
+    draft.height(row, readingRow(id));
     const value = values[id];
     if (value !== undefined) draft.put(row, COLUMN.value, value);
   });
@@ -31,6 +32,12 @@ export function drawReadings(
   for (const run of runsOf(entries, (id) => entryById(id).kind === "quantity")) {
     drawStates(draft, first + run.from, entries.slice(run.from, run.to), given);
   }
+}
+
+/** Height of a reading's row [points]: a word is chosen, and what says how another reading was taken is not judged. */
+function readingRow(id: string): number {
+  if (entryById(id).kind !== "quantity" || CONDITIONS.has(id) || SHORT_REASONS.test(id)) return ROW;
+  return LONG_REASONS.test(id) ? 25.75 : 17.25;
 }
 
 function runsOf(entries: readonly string[], belongs: (id: string) => boolean): { from: number; to: number }[] {
@@ -116,7 +123,8 @@ function drawCondition(draft: SheetDraft, row: number): void {
 
 /** A label stays on its line, smaller where it must. */
 function labelLook(label: string): CellFormat {
-  return linesOf(label, 0.9 * WIDTHS[COLUMN.label], 10) > 1 ? { ...LOOK.label, size: 8 } : LOOK.label;
+  const fits = [LOOK.label.size, 8, 7].find((size) => charactersOf(label, size) <= WIDTHS[COLUMN.label]);
+  return { ...LOOK.label, size: fits ?? 7 };
 }
 
 /** Label, cell to type into, unit. */

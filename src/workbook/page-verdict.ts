@@ -63,13 +63,13 @@ export function drawVerdict(
     words: PART_COLOURS,
     decidedBy: { rows: working.verdict - headlineRow, columns: COLUMN.workings + VERDICT.state - LEFT },
   });
-  show(2, shownOrNothing(cellName(working.verdict, COLUMN.workings + VERDICT.sentence)), LOOK.prose);
+  show(3, shownOrNothing(cellName(working.verdict, COLUMN.workings + VERDICT.sentence)), LOOK.prose);
   heading(verdict.next);
   const [check, minutes, why] = [NEXT.check, NEXT.minutes, NEXT.why].map((c) =>
     cellName(working.next, COLUMN.workings + c),
   );
   show(
-    3,
+    5,
     `=IF(ISERROR(${check}),"",IF(${nothing(check!)},"",${saidCell(check!, CHECK_LABELS, language)}&IF(ISNUMBER(${minutes})," ("&${minutes}&" min)","")&IF(${why}="","",": "&${why})))`,
     LOOK.prose,
   );
@@ -87,7 +87,7 @@ export function drawVerdict(
   for (let i = 0; i < verdict.whyLines; i++) {
     const [about, words] = [WHY.about, WHY.words].map((c) => cellName(working.why + FIRST_REASON + i, COLUMN.why + c));
     const line = `UPPER(LEFT(${about},1))&MID(${about},2,60)&": "&${words}`;
-    show(2, `=IF(ISERROR(${about}),"",IF(${nothing(about!)},"",${line}))`, LOOK.prose);
+    show(2, `=IF(ISERROR(${about}),"",IF(${nothing(about!)},"",${line}))`, LOOK.evidence);
   }
   if (row > layout.factRows.last + 1) {
     throw new Error(

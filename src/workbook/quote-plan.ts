@@ -79,13 +79,7 @@ export function drawQuote(
     draft.put(foot + 1, i * 3, words).format(stretch(foot, i * 3, 2), LOOK.line);
   });
   draft.height(foot, 26).format(stretch(foot + 1, 0, COLUMNS), LOOK.quiet);
-  draft.step({ do: "freeze", sheet, rows: 1, columns: 0 });
-  draft.step({
-    do: "print",
-    at: draft.area(stretch(0, 0, COLUMNS, foot + 2)),
-    setup: { orientation: "portrait", fitWidthPages: 1, fitHeightPages: 1 },
-  });
-  return draft;
+  return draft.freeze(1, 0).print(COLUMNS, foot + 2, { orientation: "portrait", fitHeightPages: 1 });
 }
 
 function drawFacts(
@@ -188,10 +182,10 @@ function drawLines(draft: SheetDraft, template: QuoteTemplate): void {
   }
   const all = (column: number, columns = 1) => stretch(lines, column, columns, template.lines);
   draft.format(all(0, COLUMNS), { ...LOOK.answer, size: 9 });
-  draft.format(all(KIND.description), { ...LOOK.answer, size: 9, wrap: true });
-  draft.format(all(COLUMNS - 1), { ...LOOK.answer, size: 8, wrap: true });
-  draft.format(all(KIND.quantity), { ...LOOK.answer, size: 9, align: "right" });
-  draft.format(all(KIND.unit, 3), { ...LOOK.answer, size: 9, align: "right", number: MONEY });
+  draft.format(all(KIND.description), { wrap: true });
+  draft.format(all(COLUMNS - 1), { size: 8, wrap: true });
+  draft.format(all(KIND.quantity, 4), { align: "right" });
+  draft.format(all(KIND.unit, 3), { number: MONEY });
   const strong = [{ equals: draft.say("total"), fill: "DCE6EA", colour: "1F4E5F" }];
   for (const column of [KIND.description, KIND.net]) {
     draft.colour(all(column), { words: strong, decidedBy: { rows: 0, columns: KIND.kind - column } });

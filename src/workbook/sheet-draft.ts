@@ -1,4 +1,4 @@
-import type { Area, CellFormat, CellWrite, ColourRule, Step, ValidationRule } from "./port";
+import type { Area, CellFormat, CellWrite, ColourRule, PrintSetup, Step, ValidationRule } from "./port";
 import { ENGLISH, type SheetLanguage } from "./sheet-language";
 
 type Rectangle = Omit<Area, "sheet">;
@@ -26,35 +26,51 @@ export class SheetDraft {
     return this;
   }
 
+  /** Fills rows from `first` on, each with its values by column id. */
+  fill(first: number, ids: readonly string[], rows: readonly Readonly<Record<string, string | number>>[]): void {
+    rows.forEach((row, r) => {
+      for (const [id, value] of Object.entries(row)) {
+        const column = ids.indexOf(id);
+        if (column < 0) throw new Error(`${this.sheet}: no column for "${id}".`);
+        this.put(first + r, column, value);
+      }
+    });
+  }
+
   format(at: Rectangle, format: CellFormat): this {
     this.#reach(at.row + at.rows, at.column + at.columns);
-    this.#after.push({ do: "format", at: this.area(at), format });
-    return this;
+    return this.step({ do: "format", at: this.area(at), format });
   }
 
   merge(at: Rectangle): this {
-    this.#after.push({ do: "merge", at: this.area(at) });
-    return this;
+    return this.step({ do: "merge", at: this.area(at) });
   }
 
   validate(at: Rectangle, rule: ValidationRule): this {
-    this.#after.push({ do: "validate", at: this.area(at), rule });
-    return this;
+    return this.step({ do: "validate", at: this.area(at), rule });
   }
 
   colour(at: Rectangle, rule: ColourRule): this {
-    this.#after.push({ do: "colour rule", at: this.area(at), rule });
-    return this;
+    return this.step({ do: "colour rule", at: this.area(at), rule });
   }
 
   width(column: number, characters: number): this {
-    this.#after.push({ do: "column width", sheet: this.sheet, column, characters });
-    return this;
+    return this.step({ do: "column width", sheet: this.sheet, column, characters });
   }
 
   height(row: number, points: number): this {
-    this.#after.push({ do: "row height", sheet: this.sheet, row, points });
-    return this;
+    return this.step({ do: "row height", sheet: this.sheet, row, points });
+  }
+
+  freeze(rows: number, columns: number): this {
+    return this.step({ do: "freeze", sheet: this.sheet, rows, columns });
+  }
+
+  /** Prints so many columns and rows from A1, one page wide; `title` stands at the foot of every page. */
+  print(columns: number, rows: number, setup: Omit<PrintSetup, "fitWidthPages" | "footer">, title?: string): this {
+    const footer = title === undefined ? {} : { footer: `${title.replaceAll("&", "&&")}   &P / &N` };
+    const at = this.area(stretch(0, 0, columns, rows));
+    return this.step({ do: "print", at, setup: { ...setup, fitWidthPages: 1, ...footer } });
   }
 
   step(step: Step): this {
@@ -89,18 +105,4 @@ export class SheetDraft {
 /** One row's stretch of cells. */
 export function stretch(row: number, column: number, columns: number, rows = 1): Rectangle {
   return { row, column, rows, columns };
-}
-
-/** Lines that `text` takes in `characters` of the standard 11-point width, set in `size` points. */
-export function linesOf(text: string, characters: number, size: number): number {
-  const perLine = Math.max(6, Math.floor((characters * 11 * 1.1) / size));
-  let lines = 1;
-  let used = 0;
-  for (const word of text.split(" ")) {
-    if (used > 0 && used + 1 + word.length > perLine) {
-      lines += 1;
-      used = word.length;
-    } else used += (used > 0 ? 1 : 0) + word.length;
-  }
-  return lines;
 }

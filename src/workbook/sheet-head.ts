@@ -1,5 +1,6 @@
 import { LOOK } from "./look";
-import { linesOf, stretch, type SheetDraft } from "./sheet-draft";
+import { stretch, type SheetDraft } from "./sheet-draft";
+import { linesOf } from "./text-lines";
 
 /** Title and notes over the first `columns` columns, which are `width` characters wide together. */
 export function drawHead(
@@ -11,14 +12,14 @@ export function drawHead(
   draft
     .put(0, 0, title)
     .format(stretch(0, 0, 1), LOOK.title)
-    .height(0, 22);
+    .height(0, 20);
   note.forEach((text, i) => {
     const at = stretch(1 + i, 0, columns);
     draft
       .put(at.row, 0, text)
       .merge(at)
       .format(at, LOOK.note)
-      .height(at.row, 12.5 * linesOf(text, width, 9) + 3);
+      .height(at.row, 12 * linesOf(text, width, LOOK.note.size) + 2);
   });
 }
 

@@ -30,20 +30,14 @@ export function drawTable(
     const rule = cellRule(label, cell);
     if (rule) draft.validate(cells, rule);
   });
-  values.forEach((row, r) => {
-    for (const [id, value] of Object.entries(row)) {
-      const column = columns.findIndex((other) => other.id === id);
-      if (column < 0) throw new Error(`${template.id}: no column for "${id}".`);
-      draft.put(head + 1 + r, column, value);
-    }
-  });
-  draft.step({ do: "freeze", sheet, rows: head + 1, columns: template.frozenColumns });
-  draft.step({
-    do: "print",
-    at: draft.area(stretch(0, 0, columns.length, head + 1 + rows)),
-    setup: { orientation: "landscape", fitWidthPages: 1, titleRows: head + 1, footer: `${title}   &P / &N` },
-  });
-  return draft;
+  draft.fill(
+    head + 1,
+    columns.map(({ id }) => id),
+    values,
+  );
+  return draft
+    .freeze(head + 1, template.frozenColumns)
+    .print(columns.length, head + 1 + rows, { orientation: "landscape", titleRows: head + 1 }, title);
 }
 
 interface CellWish {

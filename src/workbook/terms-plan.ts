@@ -39,11 +39,7 @@ export function drawTerms(
   });
   const rows = template.terms.length;
   draft.format(stretch(head + 1, 0, 1, rows), LOOK.label).format(stretch(head + 1, 2, 1, rows), LOOK.quiet);
-  draft.step({ do: "freeze", sheet, rows: head + 1, columns: 1 });
-  draft.step({
-    do: "print",
-    at: draft.area(stretch(0, 0, WIDTHS.length, head + 1 + rows)),
-    setup: { orientation: "portrait", fitWidthPages: 1, fitHeightPages: 1 },
-  });
-  return draft;
+  return draft
+    .freeze(head + 1, 1)
+    .print(WIDTHS.length, head + 1 + rows, { orientation: "portrait", fitHeightPages: 1 });
 }

@@ -183,7 +183,7 @@ function printSetup(at: Area, setup: PrintSetup): Pick<WriteSheet, "pageSetup" |
       fitToPage: true,
       fitToWidth: setup.fitWidthPages,
       fitToHeight: setup.fitHeightPages ?? 0,
-      margins: { top: 0.4, bottom: 0.5, left: 0.4, right: 0.4, header: 0.2, footer: 0.25 },
+      margins: { top: 0.3, bottom: 0.4, left: 0.4, right: 0.4, header: 0.2, footer: 0.2 },
       printArea: fixedRange(at),
       ...(setup.titleRows ? { printTitlesRow: `$1:$${setup.titleRows}` } : {}),
     },

@@ -12,10 +12,6 @@ export const QUOTE_TEMPLATE_PHRASES: readonly Phrase[] = [
     "Una fila por presupuesto dado, escrita por el panel o a mano. Responde, cuando vuelve una pieza, si se probó que estaba mal.",
   ],
   ["State of the part when it was quoted.", "Estado de la pieza cuando se presupuestó."],
-  [
-    "Lines and totals are worked out by the Chargewright add-in from the Job, Prices and Terms sheets. Without it these cells show their last values, or #NAME?.",
-    "Las líneas y los totales los calcula el complemento Chargewright a partir del trabajo, los precios y las condiciones. Sin él estas celdas muestran sus últimos valores, o #¿NOMBRE?.",
-  ],
   ["yyyy-mm-dd", "dd/mm/yyyy"],
   [
     "The last day on which these prices are held; the quote is marked once it is over.",

@@ -10,8 +10,8 @@ const TEMPLATE_PHRASES: readonly Phrase[] = [
   ["Job", "Trabajo"],
   ["Job sheet: battery will not stay charged", "Hoja de trabajo: la batería no se mantiene cargada"],
   [
-    "States, limits and the verdict are worked out by the Chargewright add-in. Without it these cells show their last values, or #NAME?; everything else works as it stands.",
-    "Los estados, los límites y el dictamen los calcula el complemento Chargewright. Sin él estas celdas muestran sus últimos valores, o #¿NOMBRE?; todo lo demás funciona tal cual.",
+    "Verdicts, limits and totals are worked out by the Chargewright add-in. Without it these cells show their last values, or #NAME?; everything else works as it stands.",
+    "Dictámenes, límites y totales los calcula el complemento Chargewright. Sin él estas celdas muestran sus últimos valores, o #¿NOMBRE?; todo lo demás funciona tal cual.",
   ],
   [
     "Type readings into the tinted cells as the meter shows them: 12.6, 12,6 V, 350 mA, OL. Leave a cell empty where nothing was read. Follow the machine's service manual and local codes; if unsure, ask a licensed technician.",
@@ -76,10 +76,6 @@ const TEMPLATE_PHRASES: readonly Phrase[] = [
   ],
   ["Fleet", "Flota"],
   ["Fleet: one row for each visit", "Flota: una fila por visita"],
-  [
-    "The verdict columns at the right are worked out by the Chargewright add-in. Without it they show their last values, or #NAME?.",
-    "Las columnas del dictamen, a la derecha, las calcula el complemento Chargewright. Sin él muestran sus últimos valores, o #¿NOMBRE?.",
-  ],
   [
     "One row for each visit of a machine, with what was read on it. Leave empty what was not read: it changes nothing, and it is never taken for a zero.",
     "Una fila por cada visita de una máquina, con lo que se leyó en ella. Deje vacío lo que no se leyó: no cambia nada, y nunca se toma por cero.",

@@ -1,0 +1,115 @@
+import { readFileSync } from "node:fs";
+import path from "node:path";
+import type { Cell } from "../../src/core/cell";
+import { CATALOGUE, entryOf, isReading } from "../../src/core/readings/catalogue";
+import { CONDITIONS } from "../../src/core/limits/conditions";
+import { jobsFromFile } from "../../src/core/readings/from-job-file";
+import type { Job, Measured } from "../../src/core/readings/types";
+import { cellsInSpanish } from "../../src/core/words/spanish/cells";
+import { FUNCTIONS } from "../../src/functions/registry";
+import { spanishSheets } from "../../src/pane/words/sheets-spanish";
+import { SPANISH } from "../../src/pane/words/spanish";
+import { DEMO } from "../../src/workbook/demo";
+import { COLUMN, pageLayout } from "../../src/workbook/page-layout";
+import { ENGLISH } from "../../src/workbook/sheet-language";
+import { planSheets } from "../../src/workbook/sheet-plan";
+import type { PageTemplate } from "../../src/workbook/template-schema";
+import { templateOf } from "../../src/workbook/templates";
+import { cutTexts, printed, sheetOf, SHOWN } from "./paper";
+
+jest.setTimeout(120_000);
+
+const LANGUAGES = [
+  ["English", ENGLISH],
+  ["Spanish", spanishSheets(SPANISH)],
+] as const;
+const job = templateOf("job") as PageTemplate;
+
+const file = readFileSync(path.resolve(__dirname, "../jobs/simulated-jobs.json"), "utf8");
+const simulated = jobsFromFile(JSON.parse(file));
+if (!simulated.ok) throw new Error("The simulated jobs cannot be read.");
+const jobs = simulated.value.map((one) => one.job);
+
+describe.each(LANGUAGES)("the job sheet on paper, %s", (name, language) => {
+  const [plan] = planSheets([job], { demo: DEMO, language });
+  const sheet = sheetOf(plan!.steps, plan!.sheet);
+
+  it.each(["A4", "Letter"] as const)("prints on two pages of %s, at 55 %% or more", (paper) => {
+    for (const pixels of [6, 7]) {
+      const { percent, pages } = printed(sheet, paper, pixels);
+      expect(pages).toHaveLength(2);
+      expect(percent).toBeGreaterThanOrEqual(55);
+    }
+  });
+
+  it("shows every method, caution, note and label whole", () => {
+    for (const shown of SHOWN) expect(cutTexts(sheet, shown)).toEqual([]);
+  });
+
+  it("shows whole what is said of every reading, with the machine's data and without", () => {
+    const longest = new Map<number, string>();
+    let said = 0;
+    for (const cells of jobs.map(cellsOf))
+      for (const machine of [cells, []]) {
+        const readings = cells.filter(([label]) => isJudged(idOf(label)));
+        const column = (c: number) => readings.map((row) => [row[c]!]);
+        const answers = FUNCTIONS["CHECK"]!(column(0), column(1), machine, cells, null, null, null, language.code);
+        answers.forEach((answer, i) => {
+          const { row } = plan!.inputs.get(idOf(readings[i]![0]!))!;
+          const reason = String(answer[4]);
+          if (reason.length > (longest.get(row)?.length ?? 0)) longest.set(row, reason);
+          said += 1;
+        });
+      }
+    expect(said).toBeGreaterThan(3000);
+    expect(longest.size).toBeGreaterThan(30);
+    const reasons = new Map([...longest].map(([row, text]) => [`${row},${COLUMN.reason}`, text]));
+    for (const shown of SHOWN) expect(cutTexts(sheet, shown, reasons)).toEqual([]);
+  });
+
+  it("shows the verdict's sentence and the next check whole", () => {
+    // Where drawVerdict puts them: below the headline's two rows, and below the heading of the next check.
+    const top = pageLayout(job).factRows.first;
+    const merged = sheet.merges.filter((at) => at.column === COLUMN.state && at.row > top).map((at) => at.row);
+    const [, sentence, next] = merged.sort((a, b) => a - b);
+    for (const cells of jobs.filter((_, i) => i % 4 === 1).map(cellsOf)) {
+      const verdict = FUNCTIONS["VERDICT"]!(cells, null, null, null, language.code)[0]!;
+      const [check, minutes, why] = FUNCTIONS["NEXTCHECK"]!(cells, null, null, null, language.code)[0]!;
+      const texts = new Map([
+        [`${sentence},${COLUMN.state}`, String(verdict[3])],
+        [
+          `${next},${COLUMN.state}`,
+          `${name === "Spanish" ? cellsInSpanish(String(check)) : check} (${minutes} min): ${why}`,
+        ],
+      ]);
+      for (const shown of SHOWN) expect(cutTexts(sheet, shown, texts)).toEqual([]);
+    }
+  });
+});
+
+it("would see a text that is cut", () => {
+  const [plan] = planSheets([job]);
+  const sheet = sheetOf(plan!.steps, plan!.sheet);
+  const { stages } = pageLayout(job);
+  const row = stages[0]!.checks[0]!.title!;
+  sheet.heights.set(row, sheet.heights.get(row)! / 2);
+  expect(cutTexts(sheet, SHOWN[0]!)).toEqual([expect.stringContaining("Look at the battery first")]);
+});
+
+/** What says how another reading was taken has no reason beside it. */
+function isJudged(id: string): boolean {
+  return isReading(entryOf(id)!) && entryOf(id)!.kind === "quantity" && !CONDITIONS.has(id);
+}
+
+const idByLabel = new Map(CATALOGUE.map(({ id, label }) => [label, id]));
+function idOf(label: Cell): string {
+  return idByLabel.get(String(label))!;
+}
+
+function cellsOf(of: Job): Cell[][] {
+  return [...of].map(([id, measured]) => [entryOf(id)!.label, typed(measured)]);
+}
+
+function typed(measured: Measured): Cell {
+  return "value" in measured ? measured.value : "OL";
+}
