@@ -5,24 +5,19 @@ import { unitOf } from "../workbook/input-cells";
 import { listLayout } from "../workbook/list-layout";
 import { placeTemplates } from "../workbook/place-templates";
 import type { Workbook } from "../workbook/port";
-import { ENGLISH, type SheetLanguage } from "../workbook/sheet-language";
+import type { SheetLanguage } from "../workbook/sheet-language";
 import type { ListTemplate } from "../workbook/template-schema";
 import { layOutShop as layOut } from "../workbook/quote-write";
 import { templateOf } from "../workbook/templates";
+import { languageOf } from "./sheets-language";
 import type { Words } from "./words/english";
 
 /** Quotes are laid out by the same means, and are fetched with them. */
+export { languageOf } from "./sheets-language";
 export { writeDecision, writeQuote } from "../workbook/quote-write";
 
 /** Lists that a job sheet looks values up in; they are laid out with the first job. */
 const LISTS = ["machines", "reference"];
-
-/** New sheets are written in the language of the pane; what they say beyond the pane is fetched then. */
-export async function languageOf(words: Words): Promise<SheetLanguage> {
-  if (words.language.code !== "es") return ENGLISH;
-  const { spanishSheets } = await import(/* webpackChunkName: "sheets-spanish" */ "./words/sheets-spanish");
-  return spanishSheets(words);
-}
 
 /**
  * Lays out a new job sheet, and the lists it looks values up in where the workbook has none. A sheet

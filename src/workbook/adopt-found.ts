@@ -1,4 +1,4 @@
-import type { Block } from "../core/cell";
+import { isBlank, type Block } from "../core/cell";
 import { AUDIT_COLUMNS } from "../core/fleet/audit-cells";
 import { matchLabel } from "../core/readings/match";
 import type { Meaning } from "./adopt-headers";
@@ -80,10 +80,10 @@ function namedIn(formula: string): Pick<StandingResults, "meanings"> {
   return { meanings };
 }
 
-/** Headers stand right above, or with a row of units between. */
+/** Headers stand right above, in whatever language, or with a row of units between: the results are blank there. */
 function headerRowOver(values: Block, row: number, column: number): number {
-  const isHeader = (at: number) => (AUDIT_COLUMNS as readonly unknown[]).includes(values[at]?.[column]);
-  return !isHeader(row - 1) && isHeader(row - 2) ? row - 2 : row - 1;
+  const blank = (at: number) => isBlank(values[at]?.[column]);
+  return blank(row - 1) && !blank(row - 2) ? row - 2 : row - 1;
 }
 
 /** Rows that a spilled result covers, as far as its cells are filled. */

@@ -9,6 +9,7 @@ import { guarded } from "./blank-guard";
 import { entryById, headerOf } from "./input-cells";
 import { PART_COLOURS } from "./look";
 import { WorkbookFault, type Area, type CellWrite, type Step } from "./port";
+import { askedIn, ENGLISH, widthForWords, type SheetLanguage } from "./sheet-language";
 
 /** What each column holds as the user left it; a column that is missing is not read. */
 export type Meanings = ReadonlyMap<number, Meaning>;
@@ -43,9 +44,15 @@ export function kindOf(table: AdoptableTable): ResultPlan["kind"] {
  * a cell that holds something stops it.
  *
  * @param column - Letter of the first column for the results; the first free place at the right otherwise
+ * @param language - What headers, names of columns and verdicts are said in
  * @throws WorkbookFault that names the cell in the way, or what is missing
  */
-export function planResults(table: AdoptableTable, meanings: Meanings, column?: string): ResultPlan {
+export function planResults(
+  table: AdoptableTable,
+  meanings: Meanings,
+  column?: string,
+  language: SheetLanguage = ENGLISH,
+): ResultPlan {
   refuseUseless(meanings);
   const kind = kindOf(table);
   const names: readonly ResultName[] = kind === "row by row" ? BY_ROW : AUDIT_COLUMNS;
@@ -53,9 +60,9 @@ export function planResults(table: AdoptableTable, meanings: Meanings, column?: 
   refuseOccupied(table, at);
   const again = table.standing?.kind === kind && table.standing.column === at.column;
   const steps: Step[] = again ? [] : clearing(table);
-  const values = kind === "spilled" ? spilled(table, meanings) : byRow(table, meanings, names);
+  const values = kind === "spilled" ? spilled(table, meanings, language) : byRow(table, meanings, names, language);
   steps.push({ do: "write", at: { ...at, rows: values.length }, values });
-  if (!again) steps.push(...dressing(table, at, names, kind));
+  if (!again) steps.push(...dressing(table, at, names, kind, language));
   if (!table.standing && kind === "row by row" && at.column === tableEnd(table))
     steps.push({ do: "widen table", at: table.table!.at, name: table.table!.name, by: names.length });
   return { kind, at, steps };
@@ -161,21 +168,22 @@ function ownHeaders(table: AdoptableTable, meanings: Meanings): Omit<Area, "shee
   return { row: table.headerRow, column: first, rows: table.rows + 1, columns: last - first + 1 };
 }
 
-function named(meanings: Meanings, cells: (column: number) => string): string {
+function named(meanings: Meanings, cells: (column: number) => string, language: SheetLanguage): string {
   const columns = [...meanings.keys()].sort((a, b) => a - b);
   const names = columns.map((column) => {
     const { id, unit } = meanings.get(column)!;
     const entry = entryById(id);
-    return `"${(unit === undefined ? headerOf(entry) : `${entry.label} [${unit}]`).replaceAll('"', '""')}"`;
+    return `"${(unit === undefined ? headerOf(entry, language) : `${language.say(entry.label)} [${unit}]`).replaceAll('"', '""')}"`;
   });
   const parts = columns.map((column) => guarded(cells(column)));
   const block =
     parts.length === 1 ? parts[0]! : `CHOOSE({${columns.map((_, i) => i + 1).join(",")}},${parts.join(",")})`;
-  return `CHG.AUDIT(${block},,,,{${names.join(",")}})`;
+  return `CHG.AUDIT(${askedIn(language, 5, [block, "", "", "", `{${names.join(",")}}`]).join(",")})`;
 }
 
-function spilled(table: AdoptableTable, meanings: Meanings): CellWrite[][] {
-  const own = ownHeaders(table, meanings);
+function spilled(table: AdoptableTable, meanings: Meanings, language: SheetLanguage): CellWrite[][] {
+  // With the headers of the table the results bring their own, which are English.
+  const own = language.code === "en" ? ownHeaders(table, meanings) : undefined;
   const columns = AUDIT_COLUMNS.length;
   // Down to the first row of results: all below is spilled.
   const lines: CellWrite[][] = Array.from({ length: table.firstRow - table.headerRow + 1 }, () =>
@@ -189,32 +197,47 @@ function spilled(table: AdoptableTable, meanings: Meanings): CellWrite[][] {
     if (table.standing) first[0] = "";
     return lines;
   }
-  lines[0] = [...AUDIT_COLUMNS];
+  lines[0] = AUDIT_COLUMNS.map(language.say);
   const rows = { row: table.firstRow, rows: table.rows, columns: 1 };
-  const formula = `=${named(meanings, (column) => fixedRange({ ...rows, column }))}`;
+  const formula = `=${named(meanings, (column) => fixedRange({ ...rows, column }), language)}`;
   first[0] = { formula, spills: { rows: table.rows, columns } };
   return lines;
 }
 
-function byRow(table: AdoptableTable, meanings: Meanings, names: readonly ResultName[]): CellWrite[][] {
+function byRow(
+  table: AdoptableTable,
+  meanings: Meanings,
+  names: readonly ResultName[],
+  language: SheetLanguage,
+): CellWrite[][] {
   const own = ownHeaders(table, meanings);
   const between = Array.from({ length: table.firstRow - table.headerRow - 1 }, () => names.map(() => undefined));
   const formulas = Array.from({ length: table.rows }, (_, i): CellWrite[] => {
     const row = table.firstRow + i;
     const fixed = (column: number) => `$${cellName(row, column)}`;
-    // Header row and this row, one below the other.
-    const audit = own
-      ? `CHG.AUDIT(IF({1;0},${fixedRange({ ...own, rows: 1 })},${guarded(`${fixed(own.column)}:${fixed(own.column + own.columns - 1)}`)}))`
-      : named(meanings, fixed);
+    const audit = own ? audited(own, fixed, language) : named(meanings, fixed, language);
     return names.map((name) => ({ formula: `=INDEX(${audit},${own ? 2 : 1},${AUDIT_COLUMNS.indexOf(name) + 1})` }));
   });
-  return [[...names], ...between, ...formulas];
+  return [names.map(language.say), ...between, ...formulas];
 }
 
-function dressing(table: AdoptableTable, at: Area, names: readonly ResultName[], kind: ResultPlan["kind"]): Step[] {
+/** The audit of one row, by header row and row one below the other. */
+function audited(own: Omit<Area, "sheet">, fixed: (column: number) => string, language: SheetLanguage): string {
+  const row = guarded(`${fixed(own.column)}:${fixed(own.column + own.columns - 1)}`);
+  return `CHG.AUDIT(${askedIn(language, 5, [`IF({1;0},${fixedRange({ ...own, rows: 1 })},${row})`]).join(",")})`;
+}
+
+function dressing(
+  table: AdoptableTable,
+  at: Area,
+  names: readonly ResultName[],
+  kind: ResultPlan["kind"],
+  language: SheetLanguage,
+): Step[] {
+  const wide = (name: ResultName) => Math.max(AUDIT_WIDTHS[name], widthForWords([name], language));
   const below = (i: number): Area => ({ ...at, row: at.row + 1, rows: at.rows - 1, column: at.column + i, columns: 1 });
   const steps: Step[] = names.flatMap((name, i): Step[] => [
-    { do: "column width", sheet: at.sheet, column: at.column + i, characters: AUDIT_WIDTHS[name] },
+    { do: "column width", sheet: at.sheet, column: at.column + i, characters: wide(name) },
     ...(AUDIT_NUMBERS[name] ? [{ do: "format", at: below(i), format: { number: AUDIT_NUMBERS[name] } } as const] : []),
     ...(name === "State" ? [{ do: "colour rule", at: below(i), rule: { words: PART_COLOURS } } as const] : []),
   ]);

@@ -93,6 +93,27 @@ describe("a table of the user's own in the pane", () => {
     await page.close();
   });
 
+  it("gets its results in the language of the pane", async () => {
+    const { page, errors } = await pages.open({ language: "es" });
+    await openList(page);
+    await page.click(".cw-adopt-results .cw-primary");
+    await page.waitForSelector("text=Los resultados están en Rental!G2:M5.");
+    const [formula, ...more] = await formulasOf(page);
+    expect(more).toEqual([]);
+    expect(formula).toMatchObject({ row: 2, column: 6, formula: expect.stringMatching(/"Máquina",.*\},"es"\)$/u) });
+    const headers = await page.evaluate(async () => {
+      const at = { sheet: "Rental", row: 1, column: 6, rows: 1, columns: 7 };
+      return (await window.pane.workbook.read(at)).values[0];
+    });
+    expect([headers![1], headers![6]]).toEqual(["Estado", "Dictamen"]);
+    await screenshot(page, "adopt-table-spanish");
+    await page.click("text=Quitar los resultados");
+    await page.waitForSelector("text=la tabla está como antes");
+    expect(await formulasOf(page)).toEqual([]);
+    expect(errors).toEqual([]);
+    await page.close();
+  });
+
   it("says what to select where there is no table", async () => {
     const { page } = await pages.open({ language: "es" });
     await page.click("[data-section=tables]");

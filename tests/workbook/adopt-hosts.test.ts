@@ -1,43 +1,10 @@
-import { ICommandService, IUniverInstanceService, UndoCommand } from "@univerjs/core";
 import type { Cell } from "../../src/core/cell";
-import { verdict } from "../../src/functions/verdict";
-import { FileWorkbook } from "../../src/hosts/file/file-workbook";
-import { openHeadlessGrid } from "../../src/hosts/grid/headless-grid";
 import { foundMeanings, planRemoval, planResults } from "../../src/workbook/adopt-results";
-import type { Workbook } from "../../src/workbook/port";
 import { open } from "../hosts/excel/open-excel";
+import { HOSTS, saidOf, type Opened } from "./adopt-hosts";
 import { areaAt, everyCell, fill, look, MESSY, SHEET, valuesAt, type Rows } from "./adopt-sheets";
 
 jest.setTimeout(120_000);
-
-interface Opened {
-  readonly workbook: Workbook;
-  readonly undo?: () => Promise<void>;
-  readonly close?: () => void;
-}
-const HOSTS: readonly (readonly [string, () => Promise<Opened>])[] = [
-  [
-    "the grid",
-    async () => {
-      const { workbook, engine, close } = openHeadlessGrid(SHEET);
-      engine.injector.get(IUniverInstanceService).focusUnit(engine.book.getUnitId());
-      const commands = engine.injector.get(ICommandService);
-      return { workbook, close, undo: async () => void (await commands.executeCommand(UndoCommand.id)) };
-    },
-  ],
-  [
-    "a workbook file",
-    async () => {
-      const workbook = new FileWorkbook();
-      await workbook.apply([{ do: "add sheet", sheet: SHEET }]);
-      return { workbook };
-    },
-  ],
-];
-
-/** What the worksheet's VERDICT says of a row, for the columns Part, State, Chance and Verdict. */
-const saidOf = (header: readonly unknown[], row: readonly unknown[]) =>
-  verdict([[...header], [...row]])[0] as [string, string, number, string];
 
 describe.each(HOSTS)("adopting a table on %s", (_, start) => {
   let opened: Opened;

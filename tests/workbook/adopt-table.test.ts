@@ -1,6 +1,8 @@
 import { lookAtTable, sampleOf } from "../../src/workbook/adopt-table";
 import { foundMeanings, kindOf, planResults } from "../../src/workbook/adopt-results";
 import type { Step } from "../../src/workbook/port";
+import { SPANISH } from "../../src/pane/words/spanish";
+import { spanishSheets } from "../../src/pane/words/sheets-spanish";
 import { MemoryWorkbook } from "../pane/memory-workbook";
 import { areaAt, fill, look, MESSY, SHEET, type Rows } from "./adopt-sheets";
 
@@ -267,6 +269,21 @@ describe("where results go", () => {
     expect(plan.at).toEqual(areaAt("H4:L10"));
     expect(formulaOf(plan.steps, 5, 7)).toBe('=INDEX(CHG.AUDIT(IF({1;0},$A$4:$G$4,IF($A6:$G6="","",$A6:$G6))),2,2)');
     expect(plan.steps.at(-1)).toEqual({ do: "widen table", at: areaAt("A4:G11"), name: "Round", by: 5 });
+  });
+
+  it("in Spanish, names of columns and language stand in the formula", async () => {
+    const language = spanishSheets(SPANISH);
+    const workbook = await sheetOf(MESSY);
+    const range = await look(workbook, "A4");
+    const { steps } = planResults(range, foundMeanings(range), undefined, language);
+    expect(formulaOf(steps, 4, 8)).toMatch(
+      /,,,,\{"Máquina","Tipo de batería","Tensión en reposo \[V\]","Consumo en reposo \[mA\]",.*\},"es"\)$/u,
+    );
+    workbook.tables = [{ name: "Round", at: areaAt("A4:G11"), totals: true }];
+    const table = await look(workbook, "C6");
+    expect(formulaOf(planResults(table, foundMeanings(table), undefined, language).steps, 5, 7)).toBe(
+      '=INDEX(CHG.AUDIT(IF({1;0},$A$4:$G$4,IF($A6:$G6="","",$A6:$G6)),"","","","","es"),2,2)',
+    );
   });
 
   it("one formula beside a table of more than 2,000 rows", async () => {

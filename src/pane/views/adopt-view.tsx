@@ -5,6 +5,7 @@ import { faultMessage } from "../../core/result";
 import type { Meaning } from "../../workbook/adopt-headers";
 import { areaName } from "../../workbook/address";
 import type { Area, Step } from "../../workbook/port";
+import type { SheetLanguage } from "../../workbook/sheet-language";
 import type { AdoptableTable, Meanings, ResultPlan } from "../adopt";
 import { usePane } from "../pane-context";
 import { useWords } from "../words/words";
@@ -14,6 +15,8 @@ type Adopting = typeof import("../adopt");
 
 interface Looked {
   readonly work: Adopting;
+  /** What the results are said in. */
+  readonly language: SheetLanguage;
   /** What the user pointed at, to look at the same table again. */
   readonly at: Area;
   readonly table: AdoptableTable;
@@ -38,11 +41,12 @@ export function AdoptView(): JSX.Element {
 
   const look = async (at: Area, meanings?: Meanings) => {
     const work = await import("../adopt");
+    const language = await work.languageOf(words);
     const result = await work.lookAtTable(workbook, at);
     setRefused(result.ok ? undefined : words.said(faultMessage(result.fault)));
-    setLooked(
-      result.ok ? { work, at, table: result.value, meanings: meanings ?? work.foundMeanings(result.value) } : undefined,
-    );
+    if (!result.ok) return setLooked(undefined);
+    const table = result.value;
+    setLooked({ work, language, at, table, meanings: meanings ?? work.foundMeanings(table) });
   };
   const whileBusy = async (doing: () => Promise<void>) => {
     setBusy(true);
@@ -113,8 +117,8 @@ interface ResultsProps {
 function Results({ looked, place, busy, onPlace, onWrite }: ResultsProps): JSX.Element {
   const words = useWords();
   const id = useId();
-  const { work, table, meanings } = looked;
-  const plan = planned(work, table, meanings, place);
+  const { work, table } = looked;
+  const plan = planned(looked, place);
   const wrong = typeof plan === "string" ? plan : undefined;
   const standing = table.standing !== undefined;
   return (
@@ -168,9 +172,9 @@ function Results({ looked, place, busy, onPlace, onWrite }: ResultsProps): JSX.E
 }
 
 /** The plan, or the sentence that says why there is none. */
-function planned(work: Adopting, table: AdoptableTable, meanings: Meanings, place: string): ResultPlan | string {
+function planned({ work, language, table, meanings }: Looked, place: string): ResultPlan | string {
   try {
-    return work.planResults(table, meanings, place);
+    return work.planResults(table, meanings, place, language);
   } catch (error) {
     return error instanceof Error ? error.message : String(error);
   }
