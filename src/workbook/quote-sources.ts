@@ -1,5 +1,5 @@
 import type { Block, Cell } from "../core/cell";
-import { isPriceHeader } from "../core/quote/price-list";
+import { isPriceHeader } from "../core/quote/price-columns";
 import { isTermLabel } from "../core/quote/terms";
 import { fixedRange, sheetPrefix } from "./address";
 import { locateReadings } from "./job-sheet";

@@ -1,4 +1,5 @@
 import { CONDITIONS, current, plain, type PricedPart, type PriceList, type Use } from "./price-list";
+import { spanishWord } from "./shop-words";
 import type { Terms } from "./terms";
 
 /** The part number that is known for a use: the job's own first. */
@@ -13,12 +14,24 @@ export function wantedNumber(use: Use, terms: Terms): string {
 export function partsFor(list: PriceList, use: Use, terms: Terms, number: string): PricedPart[] {
   const ofUse = list.parts.filter((part) => part.use === use);
   const found = [
-    ...ofUse.filter((part) => number !== "" && plain(part.partNumber) === plain(number)),
+    ...list.parts.filter(
+      (part) => number !== "" && plain(part.partNumber) === plain(number) && isFor(part, use, terms),
+    ),
     ...ofUse.filter((part) => terms.machine !== "" && fitsMachine(part, terms.machine)),
     ...ofUse.filter((part) => part.fits.length === 0),
   ];
   const today = [...new Set(found.map((part) => current(list, part)))];
   return [...today.filter((part) => !part.supersededBy), ...today.filter((part) => part.supersededBy)];
+}
+
+/** Where a row does not say what it is for, a number that the job has for this very part does, or its description. */
+function isFor(part: PricedPart, use: Use, terms: Terms): boolean {
+  if (part.use !== undefined) return part.use === use;
+  const description = plain(part.description);
+  return (
+    terms.partNumbers.has(use) ||
+    [use, plain(spanishWord(use))].some((names) => names.split("-").some((name) => description.includes(name)))
+  );
 }
 
 /** The first one found of each condition: new, rebuilt, used, side by side. */

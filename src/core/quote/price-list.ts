@@ -3,6 +3,7 @@ import { isBlank, isCellError, type Block, type Cell } from "../cell";
 import { fail, ok, type Result } from "../result";
 import { decimalOf } from "./amount";
 import type { Money } from "./money";
+import { columnsLacking, columnsOf, nameOf, type Column } from "./price-columns";
 import { inEnglishWords, plain } from "./shop-words";
 
 export { plain };
@@ -30,7 +31,8 @@ export type Condition = (typeof CONDITIONS)[number];
 export interface PricedPart {
   readonly partNumber: string;
   readonly description: string;
-  readonly use: Use;
+  /** Absent where the row does not say: such a part is found by its number alone. */
+  readonly use?: Use;
   readonly condition: Condition;
   /** Machines it fits; empty means any. */
   readonly fits: readonly string[];
@@ -53,30 +55,13 @@ export interface PriceList {
   readonly issues: readonly string[];
 }
 
-const COLUMNS = {
-  partNumber: ["part number", "part no", "part", "number", "sku"],
-  description: ["description", "name", "item"],
-  use: ["use", "kind", "used for", "group"],
-  condition: ["condition", "state"],
-  fits: ["fits", "machine", "machines", "fit"],
-  cost: ["cost", "buying price", "net cost"],
-  price: ["price", "selling price", "list price", "sell"],
-  margin: ["margin"],
-  coreCharge: ["core charge", "core"],
-  deposit: ["deposit", "battery deposit"],
-  stock: ["stock", "on hand", "in stock"],
-  leadDays: ["lead days", "lead time", "days"],
-  supersededBy: ["superseded by", "superseded", "replaced by"],
-} as const;
-type Column = keyof typeof COLUMNS;
-
 /**
  * Reads the shop's Prices sheet: a header row, then a part a row, columns in any order.
  *
  * A price is the price column, or cost with margin of the selling price: price = cost / (1 − margin).
  *
  * @param block - Cells, header row first
- * @returns Parts and issues; `not-understood` where part number, use or price has no column
+ * @returns Parts and issues; `not-understood` where part number or price has no column
  */
 export function readPriceList(block: Block): Result<PriceList> {
   const at = columnsOf(block[0] ?? []);
@@ -97,30 +82,13 @@ export function readPriceList(block: Block): Result<PriceList> {
     const part = readPart(cell, r + 1, issues);
     if (part) parts.push(part);
   }
+  if (parts.length > 0 && parts.every(({ use }) => use === undefined)) issues.push(NO_USES);
   issues.push(...doublePrices(parts));
   return ok({ parts, issues });
 }
 
-/** True where a row of cells is the header row of a price list. */
-export function isPriceHeader(row: readonly Cell[]): boolean {
-  return columnsLacking(columnsOf(row)).length === 0;
-}
-
-function columnsOf(header: readonly Cell[]): ReadonlyMap<Column, number> {
-  const at = new Map<Column, number>();
-  header.forEach((cell, c) => {
-    const name = inEnglishWords(plain(String(cell ?? "").replace(/[([].*$/u, "")));
-    for (const [column, names] of Object.entries(COLUMNS)) {
-      if ((names as readonly string[]).includes(name) && !at.has(column as Column)) at.set(column as Column, c);
-    }
-  });
-  return at;
-}
-
-function columnsLacking(at: ReadonlyMap<Column, number>): readonly string[] {
-  const lacking: string[] = (["partNumber", "use"] as const).filter((c) => !at.has(c)).map((c) => COLUMNS[c][0]);
-  return at.has("price") || at.has("cost") ? lacking : [...lacking, "price"];
-}
+const NO_USES =
+  "No line says what its part is for: add a column Use (stator, battery, fuse), or name part numbers in the terms.";
 
 /** Where a row stands, counted as the eye counts it, wherever the list lies on its sheet. */
 function line(row: number): string {
@@ -130,31 +98,33 @@ function line(row: number): string {
 function readPart(cell: (column: Column) => Cell, row: number, issues: string[]): PricedPart | undefined {
   const text = (column: Column) =>
     isBlank(cell(column)) || isCellError(cell(column)) ? "" : String(cell(column)).trim();
-  const amount = (column: Column): Big | undefined => {
+  const amount = (column: Column, counted = false): Big | undefined => {
     const typed = cell(column);
     if (isBlank(typed)) return undefined;
-    const number = decimalOf(typed);
+    const number = decimalOf(counted && typeof typed === "string" ? typed.replace(COUNTED, "") : typed);
     const shown = isCellError(typed) ? typed.error : String(typed);
-    if (!number) issues.push(`${line(row)}, ${COLUMNS[column][0]}: "${shown}" is not an amount; enter it like 12.50.`);
-    else if (number.lt(0)) issues.push(`${line(row)}, ${COLUMNS[column][0]}: ${shown} is below zero.`);
+    if (!number) issues.push(`${line(row)}, ${nameOf(column)}: "${shown}" is not an amount; enter it like 12.50.`);
+    else if (number.lt(0)) issues.push(`${line(row)}, ${nameOf(column)}: ${shown} is below zero.`);
     else return number;
     return undefined;
   };
   const partNumber = text("partNumber");
-  const use = USES.find((u) => u === inEnglishWords(plain(text("use"))));
+  const use = text("use") === "" ? undefined : USES.find((u) => u === inEnglishWords(plain(text("use"))));
   if (partNumber === "") return void issues.push(`${line(row)}: no part number.`);
-  if (!use) return void issues.push(`${line(row)}, use: "${text("use")}" is none of ${USES.join(", ")}.`);
+  if (!use && text("use") !== "")
+    return void issues.push(`${line(row)}, use: "${text("use")}" is none of ${USES.join(", ")}.`);
   const condition =
     text("condition") === "" ? "new" : CONDITIONS.find((c) => c === inEnglishWords(plain(text("condition"))));
   if (!condition)
     return void issues.push(`${line(row)}, condition: "${text("condition")}" is none of ${CONDITIONS.join(", ")}.`);
   const price = sellingPrice(amount("price"), amount("cost"), amount("margin"), row, issues);
-  const [core, deposit, stock, lead] = [amount("coreCharge"), amount("deposit"), amount("stock"), amount("leadDays")];
+  const [core, deposit] = [amount("coreCharge"), amount("deposit")];
+  const [stock, lead] = [amount("stock", true), amount("leadDays", true)];
   const superseded = text("supersededBy");
   return {
     partNumber,
     description: text("description") || partNumber,
-    use,
+    ...(use ? { use } : {}),
     condition,
     fits: text("fits")
       .split(/[,;/]/u)
@@ -169,6 +139,9 @@ function readPart(cell: (column: Column) => Cell, row: number, issues: string[])
     row,
   };
 }
+
+/** What people write behind a number of pieces or days. */
+const COUNTED = /\s*(?:pcs?|pieces?|units?|ea|each|d|days?|uds?|d[ií]as?)\.?$/iu;
 
 function sellingPrice(
   price: Big | undefined,

@@ -91,6 +91,9 @@ function furtherCheck(next: QuotedVerdict["nextCheck"], terms: Terms): Alternati
   return total(name, lines, missing, terms);
 }
 
+/** Parts for other machines that are named where none fits. */
+const MOST_OTHERS = 3;
+
 function waysOf(repair: Repair, faults: readonly FaultId[], list: PriceList, terms: Terms): Alternative[] {
   const way = (name: string, part: PricedPart | undefined, missing: string[]) =>
     wayOf(name, repair, faults, part, list, terms, missing);
@@ -100,7 +103,16 @@ function waysOf(repair: Repair, faults: readonly FaultId[], list: PriceList, ter
   if (chosen.length === 0) {
     const where = [number && `part number ${number}`, terms.machine && `fits ${terms.machine}`].filter(Boolean);
     const wanted = where.length > 0 ? ` (${where.join(" or ")})` : "";
-    return [way(repair.name, undefined, [`${repair.part}${wanted}: no row in the price list`])];
+    const others = list.parts.filter(({ use }) => use === repair.part).slice(0, MOST_OTHERS);
+    return [
+      way(repair.name, undefined, [
+        `${repair.part}${wanted}: no row in the price list`,
+        ...others.map(
+          (part) =>
+            `${part.partNumber}: listed for ${part.fits.join(", ")}; check the fit, then name its part number in the terms`,
+        ),
+      ]),
+    ];
   }
   return chosen.map((part) => way(`${repair.name}, ${part.condition}`, part, []));
 }

@@ -95,6 +95,10 @@ const GAPS: readonly Phrase[] = [
     "tarifa de mano de obra o de diagnóstico: falta en las condiciones",
   ],
   ["{raw}: no price in the list", "{}: sin precio en la lista"],
+  [
+    "{raw}: listed for {raw}; check the fit, then name its part number in the terms",
+    "{}: figura para {}; compruebe si sirve y ponga su número en las condiciones",
+  ],
   ["{raw}: two prices in the list", "{}: dos precios en la lista"],
   ["{raw}: superseded by {raw}, which the list does not sell", "{}: sustituida por {}, que la lista no vende"],
   ["{}: no row in the price list", "{}: ninguna fila en la lista de precios"],
@@ -113,6 +117,10 @@ const GAPS: readonly Phrase[] = [
 /** What is wrong with the shop's own lists. */
 const LISTS: readonly Phrase[] = [
   ["Line {v} below the header: no part number.", "Línea {} bajo el encabezado: sin número de pieza."],
+  [
+    "No line says what its part is for: add a column Use (stator, battery, fuse), or name part numbers in the terms.",
+    "Ninguna línea dice para qué es su pieza: añada una columna Uso (estátor, batería, fusible) o ponga números de pieza en las condiciones.",
+  ],
   [
     'Line {v} below the header, use: "{raw}" is none of {raw}.',
     "Línea {} bajo el encabezado, «use»: «{}» no es ninguno de {}.",
