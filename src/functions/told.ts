@@ -13,6 +13,7 @@ const SENTENCES = {
   CAUSES: [0, 1, 3, 4],
   NEXTCHECK: [2],
   WHY: [0, 1],
+  CARD: [0],
   CHECK: [4],
   AUDIT: [6],
   NOTICES: [4],

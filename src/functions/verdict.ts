@@ -111,11 +111,18 @@ export function why(
  * @param [machine] Machine data in the same form, where it stands apart
  * @param [knownGood] Readings of known-good parts of the same number
  * @param [settings] Settings, two columns
+ * @param [language] What the sentence is said in, and causes and evidence on the card: en (default) or es
  * @returns The verdict; "not read" where nothing was read
  * @example =CHG.CARD({"Rested voltage",""}) gives not read
  */
-export function card(readings: any[][], machine?: any[][], knownGood?: any[][], settings?: any[][]): any[][] {
-  return blockOrFault(cardCells(given(readings, machine, knownGood, settings)));
+export function card(
+  readings: any[][],
+  machine?: any[][],
+  knownGood?: any[][],
+  settings?: any[][],
+  language?: any[][],
+): any[][] {
+  return told("CARD", language, () => blockOrFault(cardCells(given(readings, machine, knownGood, settings))));
 }
 
 export const verdictFunctions = {

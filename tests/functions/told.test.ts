@@ -8,6 +8,9 @@ import type { Job, Measured } from "../../src/core/readings/types";
 import { faultMessage } from "../../src/core/result";
 import { cellsInSpanish } from "../../src/core/words/spanish/cells";
 import { FUNCTIONS } from "../../src/functions/registry";
+import { anyArgument, changed } from "../../src/tools/random-cells";
+import { Random } from "../../src/tools/simulation/random";
+import { workedExamples } from "../../src/tools/worked-examples";
 
 jest.setTimeout(60_000);
 
@@ -32,10 +35,14 @@ const CALLS: Readonly<Record<string, { given: readonly unknown[]; language: numb
   CAUSES: { given: [READINGS, 3, MACHINE], language: 5, sentences: [0, 1, 3, 4] },
   NEXTCHECK: { given: [READINGS, MACHINE], language: 4, sentences: [2] },
   WHY: { given: [READINGS, MACHINE], language: 4, sentences: [0, 1] },
+  CARD: { given: [READINGS, MACHINE], language: 4, sentences: [0] },
   CHECK: { given: [[["Key-off draw"], ["Rested voltage"]], [["60 mA"], [11.9]], MACHINE], language: 7, sentences: [4] },
   AUDIT: { given: [FLEET], language: 5, sentences: [6] },
   NOTICES: { given: [FLEET], language: 2, sentences: [4] },
 };
+
+/** What an error among the random cells says. */
+const HANDED_ON = "from another function";
 
 function call(name: string, language: unknown, given = CALLS[name]!.given): Cell[][] {
   const all = Array.from({ length: CALLS[name]!.language }, (_, i) => given[i] ?? null);
@@ -79,13 +86,79 @@ describe.each(Object.keys(CALLS))("%s in Spanish", (name) => {
 });
 
 it("leaves the mark of nothing read, which formulas look for", () => {
-  for (const name of ["VERDICT", "CAUSES", "NEXTCHECK", "WHY"])
+  for (const name of ["VERDICT", "CAUSES", "NEXTCHECK", "WHY", "CARD"])
     expect(call(name, "es", [[["Rested voltage", ""]]])).toEqual([["not read"]]);
 });
 
 it("says in Spanish what cannot be read", () => {
   const [[cell]] = call("VERDICT", "es", [[["Rested voltage", "14..2"]]]) as [[Cell]];
   expect(isCellError(cell) && cell.message).toBe("Tensión en reposo: «14..2» no se puede leer; escriba un solo valor.");
+});
+
+describe("what is said of cells that do not fit", () => {
+  const message = (name: string, ...given: unknown[]) => {
+    const [[cell]] = call(name, "es", given) as [[Cell]];
+    return isCellError(cell) && cell.message;
+  };
+  const LIST = "dé dos columnas (etiqueta, valor), o una fila de encabezados y una fila de lecturas.";
+
+  it.each([
+    [
+      [["Rested voltage", "Key-off draw"]],
+      `lo dado no encaja (una fila de etiquetas sin una fila de lecturas debajo); ${LIST}`,
+    ],
+    [[["Rested voltage"], ["Key-off draw"]], `lo dado no encaja (más de una etiqueta en una sola columna); ${LIST}`],
+    [
+      [
+        ["Rested voltage", 12.6, "Key-off draw", 3],
+        ["Cranking voltage", 10.4, "", ""],
+      ],
+      `lo dado no encaja («Key-off draw» con un valor propio a la derecha de las primeras etiquetas); ${LIST}`,
+    ],
+    [
+      [
+        ["Rested voltage", "Key-off draw"],
+        [12.6, 3],
+        [12.5, 2],
+      ],
+      "lo dado no encaja (2 filas de lecturas); dé la fila de encabezados y una sola fila.",
+    ],
+    [
+      [["colour", "red"]],
+      "«colour» no se puede leer; escriba dos columnas (etiqueta, valor), o una fila de encabezados con una fila de valores debajo, con etiquetas como Tensión en reposo.",
+    ],
+  ] as [Cell[][], string][])("%j", (readings, spanish) => {
+    for (const name of ["VERDICT", "CARD", "WHY"]) expect(message(name, readings)).toBe(`lecturas: ${spanish}`);
+  });
+
+  it("names what a cell with a line break holds", () => {
+    expect(message("VERDICT", [["Rested voltage", "12.6\n13"]])).toBe(
+      "Tensión en reposo: «12.6\n13» no se puede leer; escriba un solo valor.",
+    );
+  });
+
+  it("has Spanish, whatever is given", () => {
+    const dice = new Random(20261129);
+    const unknown = new Set<string>();
+    let told = 0;
+    const names = Object.keys(CALLS);
+    const examples = workedExamples();
+    for (let i = 0; i < 8000; i++) {
+      const name = names[i % names.length]!;
+      const known = examples.filter((example) => example.name === name);
+      const given = dice.chance(0.7)
+        ? changed(dice, dice.pick(known).given)
+        : Array.from({ length: CALLS[name]!.language }, () => anyArgument(dice));
+      for (const cell of call(name, null, given).flat()) {
+        // An error that was handed in stays as whoever made it has said it.
+        if (!isCellError(cell) || cell.message === undefined || cell.message === HANDED_ON) continue;
+        told += 1;
+        if (cellsInSpanish(cell.message) === cell.message) unknown.add(cell.message);
+      }
+    }
+    expect(told).toBeGreaterThan(2000);
+    expect([...unknown]).toEqual([]);
+  });
 });
 
 describe("sentences in cells", () => {

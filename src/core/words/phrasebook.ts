@@ -138,7 +138,7 @@ function patternOf(english: string, other: string): Pattern {
   const shape = (any: string) =>
     new RegExp(
       `^${pieces.map((piece, i) => escaped(piece) + (i < kinds.length ? `(${hole(kinds[i]!, any)})` : "")).join("")}$`,
-      "u",
+      "su",
     );
   return { given: pieces, tries: [shape(".+?"), shape(".+")], kinds, other, literal: pieces.join("").length };
 }

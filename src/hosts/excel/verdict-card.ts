@@ -6,18 +6,18 @@ const MOST_CAUSES = 3;
 
 /**
  * The verdict as an Excel entity: the cell shows the sentence and opens to a card with causes,
- * evidence and the next check, each of which a formula can ask for (`=A1.State`).
+ * evidence and the next check, each of which a formula can ask for (`=A1.State`): their names are the same in every language.
  *
  * @param functions - The worksheet functions that answer
- * @param given - What Excel handed over: readings, machine, known-good parts, settings
+ * @param given - What Excel handed over: readings, machine, known-good parts, settings, language
  * @returns The entity; `undefined` where there is no verdict to dress, so that the plain answer stands
  */
 export function verdictCard(functions: FunctionTable, given: readonly unknown[]): Excel.EntityCellValue | undefined {
-  const [readings, machine, knownGood, settings] = given;
-  const [[part, state, chance, sentence] = []] = functions.VERDICT!(readings, machine, knownGood, settings);
+  const [readings, ...others] = given;
+  const [[part, state, chance, sentence] = []] = functions.VERDICT!(readings, ...others);
   if (typeof sentence !== "string" || typeof chance !== "number") return undefined;
-  const causes = functions.CAUSES!(readings, MOST_CAUSES, machine, knownGood, settings);
-  const [[check, minutes, outcomes] = []] = functions.NEXTCHECK!(readings, machine, knownGood, settings);
+  const causes = functions.CAUSES!(readings, MOST_CAUSES, ...others);
+  const [[check, minutes, outcomes] = []] = functions.NEXTCHECK!(readings, ...others);
 
   const properties: Record<string, Excel.EntityPropertyType> = {
     Part: text(part),

@@ -37,6 +37,20 @@ describe("the verdict as a card of Excel", () => {
     expect(card.properties!["Next check"]).toEqual({ type: "String", basicValue: FUNCTIONS.NEXTCHECK!(DRAIN)[0]![0] });
   });
 
+  it("says sentence, causes and evidence in Spanish where that is asked for, under the same names", () => {
+    const spanish = verdictCard(FUNCTIONS, [DRAIN, [], [], [], "es"])!;
+    expect(Object.keys(spanish.properties!)).toEqual(Object.keys(card.properties!));
+    expect(spanish.text).toBe(FUNCTIONS.VERDICT!(DRAIN, [], [], [], "es")[0]![3]);
+    expect(spanish.text).not.toBe(card.text);
+    expect(spanish.properties).toMatchObject({
+      State: { basicValue: state },
+      "Cause 1": {
+        text: expect.stringMatching(/^Fuga con la llave quitada \(\d+ %\)$/u),
+        properties: { For: { basicValue: expect.stringMatching(/Consumo en reposo 60/u) } },
+      },
+    });
+  });
+
   it("lays out nothing that it does not hold", () => {
     const sections = card.layouts!.card!.sections as Excel.CardLayoutListSection[];
     expect(sections.flatMap(({ properties }) => properties).sort()).toEqual(Object.keys(card.properties!).sort());
