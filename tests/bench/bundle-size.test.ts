@@ -32,7 +32,7 @@ const LANGUAGE = /(?:english|spanish)\.js$/u;
 const CEILINGS: readonly [what: string, belongs: (file: string) => boolean, kilobytes: number][] = [
   ["functions", (file) => file === "functions.js", 100],
   ["diagnosis behind VERDICT, AUDIT and the like", (file) => file === "diagnosis.js", 65],
-  ["threads of a long table's AUDIT", (file) => LONG_AUDIT.has(file), 70],
+  ["threads of a long table's AUDIT", (file) => LONG_AUDIT.has(file), 65],
   ["history of a fleet behind NOTICES", (file) => file === NOTICES, 15],
   ["sentences of functions in Spanish", (file) => SPANISH_CELLS.has(file), 22],
   ["pane as it opens in English, with its diagnosis", opensIn("english"), 150],

@@ -12,26 +12,14 @@ export type DateOrder = "day first" | "month first";
 
 const ISO = /^(\d{4})[-/.](\d{1,2})[-/.](\d{1,2})(?:[T\s].*)?$/u;
 const DOTS = /^(\d{1,2})\.(\d{1,2})\.(\d{4}|\d{2})$/u;
-const SLASHES = /^(?:(\d{1,2})\/(\d{1,2})\/(\d{4}|\d{2})|(\d{1,2})-(\d{1,2})-(\d{4}))$/u;
-const NAMED = /^(\d{1,2})(?:st|nd|rd|th|\.|º)?[\s-]*(?:de\s+)?(\p{L}+)\.?[\s,-]*(?:de\s+)?(\d{4}|\d{2})$/u;
+const SLASHES = /^(\d{1,2})([/-])(\d{1,2})\2(\d{4}|\d{2})$/u;
+const NAMED = /^(\d{1,2})(?:st|nd|rd|th|\.)?[\s-]*(?:de\s+)?(\p{L}+)\.?[\s,-]*(?:de\s+)?(\d{4}|\d{2})$/u;
 const NAMED_FIRST = /^(\p{L}+)\.?\s*(\d{1,2})(?:st|nd|rd|th)?[\s,]+(\d{4})$/u;
-const TIME_OF_DAY = /[\sT,]+\d{1,2}[:.h]\d{2}(?:[:.]\d{2}(?:\.\d+)?)?\s*(?:[ap]\.?m\.?)?\s*(?:Z|[+-]\d{2}:?\d{2})?$/iu;
+const TIME_OF_DAY = /[\sT,]+\d{1,2}[:.h]\d{2}.*$/u;
 
 /** How months begin in English, Spanish, French and German; the longer beginnings tell two apart. */
-const MONTHS: readonly string[] = [
-  "jan ene",
-  "feb fev",
-  "mar",
-  "apr abr avr",
-  "may mai",
-  "jun juin",
-  "jul juil",
-  "aug ago aou",
-  "sep set",
-  "oct okt",
-  "nov",
-  "dec dic dez",
-];
+const MONTHS =
+  "jan ene,feb fev,mar,apr abr avr,may mai,jun juin,jul juil,aug ago aou,sep set,oct okt,nov,dec dic dez".split(",");
 
 /**
  * Reads a date cell as a worksheet day number. Dates arrive as day numbers or as text; text is read
@@ -93,7 +81,9 @@ export function dateOrderAmong(cells: Iterable<Cell>): DateOrder | undefined {
 
 function inSlashes(written: string): readonly [number, number, string] | undefined {
   const found = SLASHES.exec(written);
-  return found ? [Number(found[1] ?? found[4]), Number(found[2] ?? found[5]), (found[3] ?? found[6])!] : undefined;
+  // Of 23-03-15 the year may come first.
+  const [, a, mark, b, year] = found ?? [];
+  return year === undefined || (mark === "-" && year.length < 4) ? undefined : [Number(a), Number(b), year];
 }
 
 function orderOf(a: number, b: number): DateOrder | undefined {

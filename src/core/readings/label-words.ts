@@ -46,7 +46,8 @@ const TEST_FROM = 3000;
 const IDLE_TO = 1800;
 
 /** A number with what makes it a speed, before it or behind it. */
-const SPEED = /(@\s*)?(?<![\d.,])(\d{1,2}[ ,.'’]?\d{3}|\d{3})(?![\d.,]\d)(\s*(?:rpm|r\/min|tr\/min|u\/min))?/giu;
+const SPEED = /(^|@\s*|[^\d.,])(\d{1,2}[ ,.'’]?\d{3}|\d{3})(?![\d.,]\d)(\s*(?:rpm|r\/min|tr\/min|u\/min))?/giu;
+const LEADS = /(^|[^\w-])([123])\s*[-–—/]\s*([123])(?![\w-])/gu;
 
 /**
  * A label's words as a set, each written out, whatever their order: `Batt. volts (rested)` and
@@ -54,8 +55,11 @@ const SPEED = /(@\s*)?(?<![\d.,])(\d{1,2}[ ,.'’]?\d{3}|\d{3})(?![\d.,]\d)(\s*(
  */
 export function wordSet(text: string): string {
   const spoken = text
-    .replaceAll(/(?<![\w-])([123])\s*[-–—/]\s*([123])(?![\w-])/gu, (pair, from, to) => pairOf(`${from}${to}`) ?? pair)
-    .replaceAll(SPEED, (speed, at, digits, unit) => (at || unit ? speedName(digits) : undefined) ?? speed);
+    .replaceAll(LEADS, (pair, before, from, to) => put(before, pairOf(`${from}${to}`)) ?? pair)
+    .replaceAll(SPEED, (speed, before, digits, unit) => {
+      const told = unit !== undefined || before.startsWith("@");
+      return (told ? put(before, speedName(digits)) : undefined) ?? speed;
+    });
   const words = new Set(
     wordsOf(spoken)
       .map((word) => WRITTEN_OUT.get(word) ?? word)
@@ -65,6 +69,10 @@ export function wordSet(text: string): string {
   // Everything is read at the battery unless it says otherwise.
   if (words.size > 2) words.delete("battery");
   return [...words].sort().join(" ");
+}
+
+function put(before: string, name: string | undefined): string | undefined {
+  return name === undefined ? undefined : `${before} ${name}`;
 }
 
 function pairOf(leads: string): string | undefined {

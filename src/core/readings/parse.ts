@@ -149,7 +149,7 @@ function noteOf(text: string): string {
 
 /** Every number that the digits can mean, with the size of the last digit. */
 function readings(sign: string, digits: string, exponent: string | undefined): { value: number; step: number }[] {
-  const grouped = digits.replaceAll(/(?<=\d)[ '’](?=\d{3})/gu, "");
+  const grouped = digits.replaceAll(/(\d)[ '’](?=\d{3})/gu, "$1");
   const marks = [...grouped.matchAll(/[.,]/gu)].map((m) => m[0]);
   const texts = new Set<string>();
   if (marks.length <= 1) {

@@ -38,17 +38,17 @@ export class Phrasebook {
   private readonly patterns: Pattern[] = [];
   private readonly known = new Map<string, string | undefined>();
 
-  private readonly separators: readonly (readonly [between: RegExp, english: string, other: string])[];
+  private readonly separators: readonly (readonly [cut: (text: string) => string[], english: string, other: string])[];
 
   constructor(
     private readonly phrases: readonly Phrase[],
     private readonly grammar: Grammar,
   ) {
     this.separators = [
-      [/(?<=[.?!]) (?=\S)/u, " ", " "],
-      [/; /u, "; ", "; "],
-      [/, /u, ", ", ", "],
-      [/ and /u, " and ", ` ${grammar.and} `],
+      [(text) => text.replaceAll(/([.?!]) (?=\S)/gu, "$1\0").split("\0"), " ", " "],
+      [(text) => text.split("; "), "; ", "; "],
+      [(text) => text.split(", "), ", ", ", "],
+      [(text) => text.split(" and "), " and ", ` ${grammar.and} `],
     ];
     for (const [english, other] of phrases) {
       const small = withSmallStart(english);
@@ -113,8 +113,8 @@ export class Phrasebook {
 
   /** A list of known words; a word may hold a comma itself, so the longest is tried first. */
   private fromList(text: string): string | undefined {
-    for (const [between, english, other] of this.separators) {
-      const pieces = text.split(between);
+    for (const [cut, english, other] of this.separators) {
+      const pieces = cut(text);
       if (pieces.length < 2) continue;
       for (let to = pieces.length - 1; to > 0; to--) {
         const first = this.said(pieces.slice(0, to).join(english));

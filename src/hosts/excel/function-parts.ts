@@ -2,20 +2,18 @@ import { batteryFunctions } from "../../functions/battery";
 import { chargingFunctions } from "../../functions/charging";
 import type { FunctionTable } from "../../functions/function-table";
 import { judgementFunctions } from "../../functions/judgement";
-import { quoteFunctions } from "../../functions/quote";
 import { rectifierFunctions } from "../../functions/rectifier";
 import { statorFunctions } from "../../functions/stator";
 import { wiringFunctions } from "../../functions/wiring";
 
-/** Functions on single readings and parts: the page holds them from the start. */
-export const AT_ONCE: FunctionTable = {
+/** Functions on single readings and parts, whose code those on whole jobs share. */
+export const ON_READINGS: FunctionTable = {
   ...batteryFunctions,
   ...chargingFunctions,
   ...judgementFunctions,
   ...statorFunctions,
   ...rectifierFunctions,
   ...wiringFunctions,
-  ...quoteFunctions,
 };
 
 /** Functions on whole jobs and fleets: the diagnosis behind them is a third of the code, so it is fetched at the first call. */

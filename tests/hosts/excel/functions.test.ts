@@ -5,7 +5,8 @@ import { overCells } from "../../../src/functions/over-cells";
 import { FUNCTIONS, type WorksheetFunction } from "../../../src/functions/registry";
 import { WordsNotAtHand } from "../../../src/functions/told";
 import { ok } from "../../../src/core/result";
-import { AT_ONCE, fetchOnCall, fetchOnNotice, ON_CALL, ON_NOTICE } from "../../../src/hosts/excel/function-parts";
+import { AT_ONCE } from "../../../src/hosts/excel/functions-at-once";
+import { fetchOnCall, fetchOnNotice, ON_CALL, ON_NOTICE } from "../../../src/hosts/excel/function-parts";
 import { fetchWords } from "../../../src/hosts/excel/function-words";
 import {
   asExcelFunction,
