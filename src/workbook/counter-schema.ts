@@ -15,7 +15,14 @@ const cell = {
 export const tableTemplate = z.strictObject({
   ...head,
   kind: z.literal("table"),
-  columns: some(z.strictObject({ id: z.string().check(z.regex(/^[a-z][a-z-]*$/u)), width: whole(5, 60), ...cell })),
+  columns: some(
+    z.strictObject({
+      id: z.string().check(z.regex(/^[a-z][a-z-]*$/u)),
+      width: whole(5, 60),
+      size: z.optional(whole(7, 12)),
+      ...cell,
+    }),
+  ),
   rows: whole(5, 2000),
   frozenColumns: whole(0, 3),
 });

@@ -1,17 +1,18 @@
-import { AUDIT_NUMBERS, AUDIT_WIDTHS } from "./audit-columns";
+import { AUDIT_NUMBERS } from "./audit-columns";
 import { AUDIT_COLUMNS } from "../core/fleet/audit-cells";
 import { CHECKS } from "../core/readings/checks";
-import { PARTS } from "../core/readings/types";
+import { PARTS, type Entry } from "../core/readings/types";
 import { cellName } from "./address";
 import { guarded, shownOrNothing } from "./blank-guard";
 import { entryById, headerOf, numberFormatOf, ruleOf } from "./input-cells";
 import { listRange, type ListLayout } from "./list-layout";
+import { ROW } from "./page-layout";
 import { LOOK, PART_COLOURS, PART_STATES } from "./look";
+import type { CellFormat } from "./port";
 import { SheetDraft, stretch } from "./sheet-draft";
-import { drawHead } from "./sheet-head";
+import { drawHead, headerHeight, headerWidth, roomFor } from "./sheet-head";
 import { askedIn, saidCell, saidColours, widthForWords, type SheetLanguage } from "./sheet-language";
 import type { AuditColumn, ListTemplate } from "./template-schema";
-import { linesOf } from "./text-lines";
 
 /** Draws a list: title, note, header row from the catalogue, rows to fill in, results beside them. */
 export function drawList(
@@ -24,14 +25,15 @@ export function drawList(
   const draft = new SheetDraft(layout.sheet, language);
   const entries = template.columns.map(entryById);
   const headers = entries.map((entry) => headerOf(entry, language));
-  const shownColumns = Math.min(entries.length, 10);
-  const noteWidth = headers.slice(0, shownColumns).reduce((sum, header) => sum + widthOf(header), 0);
+  const widths = entries.map((entry, i) => Math.max(roomOf(entry, language), headerWidth(headers[i]!)));
+  const shownColumns = Math.min(entries.length, 12);
+  const noteWidth = widths.slice(0, shownColumns).reduce((sum, width) => sum + width, 0);
   drawHead(draft, template, shownColumns, noteWidth);
   draft
     .format(stretch(layout.headerRow, 0, entries.length), LOOK.columnHead)
-    .height(layout.headerRow, heightFor(headers));
+    .height(layout.headerRow, headerHeight(headers, widths));
   entries.forEach((entry, column) => {
-    draft.put(layout.headerRow, column, headers[column]!).width(column, widthOf(headers[column]!));
+    draft.put(layout.headerRow, column, headers[column]!).width(column, widths[column]!);
     const cells = stretch(layout.firstRow, column, 1, layout.rows);
     draft.format(cells, {
       ...LOOK.input,
@@ -42,6 +44,7 @@ export function drawList(
     if (rule) draft.validate(cells, rule);
   });
   draft.fill(layout.firstRow, template.columns, values);
+  for (let r = 0; r < layout.rows; r++) draft.height(layout.firstRow + r, template.results ? TWO_LINES : ROW);
   const printed = drawResults(draft, template, layout, lists);
   const { firstRow } = layout;
   return draft
@@ -81,8 +84,8 @@ function drawResults(
     const source = workings + AUDIT_COLUMNS.indexOf(name);
     const said = SAID[name] ?? [];
     const header = draft.say(name);
-    const wide = [AUDIT_WIDTHS[name], longestWord(header) + 2, widthForWords(said, draft.language)];
-    draft.put(layout.headerRow, column, header).width(column, Math.max(...wide));
+    const { width, ...look } = RESULT_LOOKS[name] ?? { width: widthForWords(said, draft.language) };
+    draft.put(layout.headerRow, column, header).width(column, Math.max(width, headerWidth(header)));
     for (let row = layout.firstRow; row < layout.firstRow + layout.rows; row++) {
       draft.put(row, column, {
         formula: shownOrNothing(cellName(row, source), saidCell(cellName(row, source), said, draft.language)),
@@ -92,6 +95,7 @@ function drawResults(
     draft.format(cells, {
       ...LOOK.answer,
       size: 9,
+      ...look,
       ...(AUDIT_NUMBERS[name] ? { number: AUDIT_NUMBERS[name], align: "right" } : {}),
       bold: name === "State",
     });
@@ -115,16 +119,17 @@ const SAID: Readonly<Partial<Record<AuditColumn, readonly string[]>>> = {
   "Next check": [...CHECKS.map(({ label }) => label), "none"],
 };
 
-/** Wide enough for the longest word and for a header in three lines. */
-function widthOf(header: string): number {
-  return Math.min(24, Math.max(10, longestWord(header) + 2, Math.ceil(header.length / 2.6)));
-}
+/** Sentences and names that take two lines. */
+const RESULT_LOOKS: Readonly<Partial<Record<AuditColumn, { readonly width: number } & CellFormat>>> = {
+  "Next check": { width: 18, size: 8, wrap: true },
+  Verdict: { width: 90, size: LOOK.reason.size, wrap: true },
+};
+/** Height of their rows [points]. */
+const TWO_LINES = 19.5;
 
-function longestWord(text: string): number {
-  return Math.max(...text.split(/\s/u).map((word) => word.length));
-}
-
-/** High enough for three lines, and for the header that needs more: words are broken sooner than letters count. */
-function heightFor(headers: readonly string[]): number {
-  return Math.max(40, ...headers.map((header) => 13 * linesOf(header, 0.7 * widthOf(header), 9) + 1));
+/** Characters that what is typed for an entry takes, with what a cell leaves free at its sides. */
+function roomOf(entry: Entry, { choice }: SheetLanguage): number {
+  // Beside the word stands the arrow of the list.
+  if (entry.kind === "choice") return 2 + roomFor(entry.choices.map(({ value }) => choice(value)));
+  return entry.kind === "quantity" ? 9 : entry.id === "visit-date" ? 12.5 : 15;
 }

@@ -29,7 +29,7 @@ export interface QuoteSources {
   readonly terms: string;
 }
 
-const WIDTHS = [22, 16, 34, 9, 11, 11, 10, 26] as const;
+const WIDTHS = [28, 16, 33, 9, 11, 11, 10, 26] as const;
 const COLUMNS = WIDTHS.length;
 const MONEY = "#,##0.00#";
 const KIND = { kind: 0, description: 2, quantity: 3, unit: 4, net: 5, tax: 6 } as const;
@@ -39,6 +39,8 @@ const RIGHT = 3;
 const WORKINGS = COLUMNS + 1;
 /** Beside the verdict, where the lines do not spill: fault, part, chance. */
 const CAUSES = { at: WORKINGS + COLUMNS + 1, columns: 3 } as const;
+/** Height of a line: a description or a note takes two [points]. */
+const LINE_ROW = 22.5;
 const REASON_ROWS = 6;
 const MARK_ROWS = 3;
 /** Reason and header come before the lines in what QUOTE answers. */
@@ -69,7 +71,7 @@ export function drawQuote(
   const layout = quoteLayout(template);
   WIDTHS.forEach((width, column) => draft.width(column, width));
   draft.width(COLUMNS, 3);
-  drawHead(draft, template, COLUMNS, 139);
+  drawHead(draft, template, COLUMNS, 144);
   drawFacts(draft, template, sources, values);
   drawWorkings(draft, template, sources);
   drawShown(draft, template);
@@ -176,6 +178,7 @@ function drawLines(draft: SheetDraft, template: QuoteTemplate): void {
   template.columns.forEach((text, column) => draft.put(head, column, text));
   draft.format(stretch(head, 0, COLUMNS), LOOK.columnHead);
   for (let i = 0; i < template.lines; i++) {
+    draft.height(lines + i, LINE_ROW);
     for (let column = 0; column < COLUMNS; column++) {
       draft.put(lines + i, column, { formula: shownOrNothing(cellName(from + i, WORKINGS + column)) });
     }

@@ -67,10 +67,15 @@ export class SheetDraft {
   }
 
   /** Prints so many columns and rows from A1, one page wide; `title` stands at the foot of every page. */
-  print(columns: number, rows: number, setup: Omit<PrintSetup, "fitWidthPages" | "footer">, title?: string): this {
+  print(
+    columns: number,
+    rows: number,
+    { orientation, ...setup }: Omit<PrintSetup, "fitWidthPages" | "footer">,
+    title?: string,
+  ): this {
     const footer = title === undefined ? {} : { footer: `${title.replaceAll("&", "&&")}   &P / &N` };
     const at = this.area(stretch(0, 0, columns, rows));
-    return this.step({ do: "print", at, setup: { ...setup, fitWidthPages: 1, ...footer } });
+    return this.step({ do: "print", at, setup: { orientation, fitWidthPages: 1, ...setup, ...footer } });
   }
 
   step(step: Step): this {

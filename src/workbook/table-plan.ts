@@ -2,8 +2,12 @@ import type { TableTemplate } from "./counter-schema";
 import { fixedRange, sheetPrefix } from "./address";
 import { LOOK } from "./look";
 import type { ValidationRule } from "./port";
-import { drawHead, rowBelowHead } from "./sheet-head";
+import { ROW } from "./page-layout";
+import { drawHead, headerHeight, headerWidth, roomFor, rowBelowHead } from "./sheet-head";
 import { SheetDraft, stretch } from "./sheet-draft";
+
+/** A sheet of more characters across is printed sideways. */
+const MOST_UPRIGHT = 180;
 
 /** The header row and the rows below it, as a formula refers to them. */
 export function tableRange(template: TableTemplate, sheet: string): string {
@@ -22,11 +26,18 @@ export function drawTable(
   const draft = new SheetDraft(sheet);
   const head = rowBelowHead(template);
   drawHead(draft, template, Math.min(columns.length, 10), 120);
-  draft.format(stretch(head, 0, columns.length), LOOK.columnHead).height(head, 30);
-  columns.forEach(({ label, width, ...cell }, column) => {
-    draft.put(head, column, label).width(column, width);
+  const widths = columns.map(({ label, width, choices = [] }) => Math.max(width, headerWidth(label), roomFor(choices)));
+  const labels = columns.map(({ label }) => label);
+  draft.format(stretch(head, 0, columns.length), LOOK.columnHead).height(head, headerHeight(labels, widths));
+  columns.forEach(({ label, size = LOOK.input.size, ...cell }, column) => {
+    draft.put(head, column, label).width(column, widths[column]!);
     const cells = stretch(head + 1, column, 1, rows);
-    draft.format(cells, { ...LOOK.input, align: cell.format === undefined ? "left" : "right", ...numberFormat(cell) });
+    draft.format(cells, {
+      ...LOOK.input,
+      size,
+      align: cell.format === undefined ? "left" : "right",
+      ...numberFormat(cell),
+    });
     const rule = cellRule(label, cell);
     if (rule) draft.validate(cells, rule);
   });
@@ -35,9 +46,11 @@ export function drawTable(
     columns.map(({ id }) => id),
     values,
   );
+  for (let row = 1; row <= rows; row++) draft.height(head + row, ROW);
+  const orientation = widths.reduce((sum, width) => sum + width, 0) > MOST_UPRIGHT ? "landscape" : "portrait";
   return draft
     .freeze(head + 1, template.frozenColumns)
-    .print(columns.length, head + 1 + rows, { orientation: "landscape", titleRows: head + 1 }, title);
+    .print(columns.length, head + 1 + rows, { orientation, titleRows: head + 1 }, title);
 }
 
 interface CellWish {

@@ -5,7 +5,7 @@ import { drawHead, rowBelowHead } from "./sheet-head";
 import { SheetDraft, stretch } from "./sheet-draft";
 import { cellRule, numberFormat } from "./table-plan";
 
-const WIDTHS = [36, 14, 62] as const;
+const WIDTHS = [36, 18, 62] as const;
 
 /** Labels and values, as a formula refers to them. */
 export function termsRange(template: TermsTemplate, sheet: string): string {
@@ -22,7 +22,7 @@ export function drawTerms(
   const draft = new SheetDraft(sheet);
   const head = rowBelowHead(template);
   WIDTHS.forEach((width, column) => draft.width(column, width));
-  drawHead(draft, template, WIDTHS.length, 112);
+  drawHead(draft, template, WIDTHS.length, 116);
   const { term, value, about } = template.columns;
   [term, value, about].forEach((text, column) => draft.put(head, column, text));
   draft.format(stretch(head, 0, WIDTHS.length), LOOK.columnHead);

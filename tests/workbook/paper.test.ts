@@ -3,6 +3,7 @@ import path from "node:path";
 import type { Cell } from "../../src/core/cell";
 import { CATALOGUE, entryOf, isReading } from "../../src/core/readings/catalogue";
 import { CONDITIONS } from "../../src/core/limits/conditions";
+import { CHECKS } from "../../src/core/readings/checks";
 import { jobsFromFile } from "../../src/core/readings/from-job-file";
 import type { Job, Measured } from "../../src/core/readings/types";
 import { cellsInSpanish } from "../../src/core/words/spanish/cells";
@@ -10,11 +11,12 @@ import { FUNCTIONS } from "../../src/functions/registry";
 import { spanishSheets } from "../../src/pane/words/sheets-spanish";
 import { SPANISH } from "../../src/pane/words/spanish";
 import { DEMO } from "../../src/workbook/demo";
+import { listLayout } from "../../src/workbook/list-layout";
 import { COLUMN, pageLayout } from "../../src/workbook/page-layout";
 import { ENGLISH } from "../../src/workbook/sheet-language";
 import { planSheets } from "../../src/workbook/sheet-plan";
-import type { PageTemplate } from "../../src/workbook/template-schema";
-import { templateOf } from "../../src/workbook/templates";
+import type { AuditColumn, ListTemplate, PageTemplate } from "../../src/workbook/template-schema";
+import { templateOf, TEMPLATES } from "../../src/workbook/templates";
 import { cutTexts, printed, sheetOf, SHOWN } from "./paper";
 
 jest.setTimeout(120_000);
@@ -84,6 +86,48 @@ describe.each(LANGUAGES)("the job sheet on paper, %s", (name, language) => {
       ]);
       for (const shown of SHOWN) expect(cutTexts(sheet, shown, texts)).toEqual([]);
     }
+  });
+});
+
+describe.each(LANGUAGES)("the other sheets on paper, %s", (_, language) => {
+  const sheets = planSheets(TEMPLATES, { demo: DEMO, language })
+    .filter(({ template }) => template !== job.id)
+    .map(({ template, steps, sheet }) => [template, sheetOf(steps, sheet)] as const);
+
+  it.each(sheets)("%s prints on one page of A4 and of Letter, its empty rows with it", (_template, sheet) => {
+    for (const paper of ["A4", "Letter"] as const)
+      for (const pixels of [6, 7]) expect(printed(sheet, paper, pixels).pages).toHaveLength(1);
+  });
+
+  it.each(sheets)("%s shows its labels, its notes and what is typed whole", (_template, sheet) => {
+    for (const shown of SHOWN) expect(cutTexts(sheet, shown)).toEqual([]);
+  });
+
+  it.each(["quote", "terms"])("%s is printed at 55 %% or more", (template) => {
+    const [, sheet] = sheets.find(([id]) => id === template)!;
+    for (const paper of ["A4", "Letter"] as const)
+      for (const pixels of [6, 7]) expect(printed(sheet, paper, pixels).percent).toBeGreaterThanOrEqual(55);
+  });
+
+  it("fleet shows next checks and all but a few of the longest verdicts whole", () => {
+    const [, sheet] = sheets.find(([id]) => id === "fleet")!;
+    const { results } = templateOf("fleet") as ListTemplate;
+    const row = listLayout(templateOf("fleet") as ListTemplate).firstRow;
+    const first = sheet.print!.at.columns - results!.show.length;
+    const place = (name: AuditColumn) => `${row},${first + results!.show.indexOf(name)}`;
+    const cut = (texts: readonly string[], name: AuditColumn) =>
+      texts.filter((text) => SHOWN.some((shown) => cutTexts(sheet, shown, new Map([[place(name), text]])).length > 0));
+    expect(
+      cut(
+        CHECKS.map(({ label }) => language.say(label)),
+        "Next check",
+      ),
+    ).toEqual([]);
+    const verdicts = jobs.map((one) =>
+      String(FUNCTIONS["VERDICT"]!(cellsOf(one), null, null, null, language.code)[0]![3]),
+    );
+    expect(new Set(verdicts).size).toBeGreaterThan(50);
+    expect(cut(verdicts, "Verdict").length).toBeLessThanOrEqual(verdicts.length / 50);
   });
 });
 
