@@ -55,7 +55,7 @@ export function trend(
  * @param [knownGood] Readings of known-good parts of the same number
  * @param [settings] Settings, two columns: faulty from (0.9), serviceable up to (0.05)
  * @param [names] What the columns hold, one name a column, blank to leave one out: then the table is rows alone, without its header row, and so is the result
- * @param [language] What the verdict is said in: en (default) or es; part, state and check stay words for other formulas
+ * @param [language] What the verdict is said in: en (default) or es; part, state, check and headers stay words for other formulas, but for es all
  * @returns Header row and a row for each row of the table; blank beside a blank row and beside totals
  * @example =CHG.AUDIT({"Machine","Rested voltage","Key-off draw";"Quad 5",11.9,"60 mA"}) gives Part, State, Chance, Next check, Days until flat, Order, Verdict, then a row for Quad 5: load, faulty
  */

@@ -21,6 +21,10 @@ const SENTENCES = {
 
 export type Telling = keyof typeof SENTENCES;
 
+/** Answers whose every word is said where that is asked for: they are read by people alone then. */
+const WHOLE: ReadonlySet<string> = new Set(["AUDIT"]);
+const WHOLE_SPANISH = "es all";
+
 /** What stands where there is nothing to judge, and headers of columns: they are looked for as they are. */
 const LOOKED_FOR: ReadonlySet<string> = new Set(["not read", "Verdict", "What"]);
 
@@ -38,23 +42,27 @@ export class WordsNotAtHand extends Error {}
  * The answer of a function with its sentences, and those of its errors, in the language that was asked for.
  *
  * @param name - The function
- * @param language - `en` (blank) or `es`, as a host hands it over
+ * @param language - `en` (blank), `es` or, for all of an audit, `es all`, as a host hands it over
  * @param answer - Works out the cells, in English
  * @throws WordsNotAtHand before anything is worked out
  */
 export function told(name: Telling, language: unknown, answer: () => Cell[][]): Cell[][] {
-  return overContext(languageNamed(wordOf(language)), (code) => {
+  const asked = wordOf(language);
+  const whole = WHOLE.has(name) && asked.toLowerCase() === WHOLE_SPANISH;
+  return overContext(languageNamed(whole ? "es" : asked), (code) => {
     if (code === "en") return answer();
     if (!spanish) throw new WordsNotAtHand();
-    return said(answer(), SENTENCES[name], spanish);
+    return said(answer(), spanish, whole ? undefined : SENTENCES[name]);
   });
 }
 
-function said(cells: Cell[][], columns: readonly number[], say: Say): Cell[][] {
+/** Says the sentences in some columns; in all of them, what is looked for as well. */
+function said(cells: Cell[][], say: Say, columns?: readonly number[]): Cell[][] {
   return cells.map((row) =>
     row.map((cell, column) => {
       if (isCellError(cell)) return cell.message === undefined ? cell : { ...cell, message: say(cell.message) };
-      return typeof cell === "string" && columns.includes(column) && !LOOKED_FOR.has(cell) ? say(cell) : cell;
+      if (typeof cell !== "string") return cell;
+      return !columns || (columns.includes(column) && !LOOKED_FOR.has(cell)) ? say(cell) : cell;
     }),
   );
 }

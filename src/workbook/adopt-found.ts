@@ -3,6 +3,7 @@ import { AUDIT_COLUMNS } from "../core/fleet/audit-cells";
 import { matchLabel } from "../core/readings/match";
 import type { Meaning } from "./adopt-headers";
 import { columnNumber } from "./address";
+import type { SheetLanguage } from "./sheet-language";
 
 /** Results that stand beside a table already; they are renewed in their place, never doubled. */
 export interface StandingResults {
@@ -11,6 +12,8 @@ export interface StandingResults {
   readonly row: number;
   readonly column: number;
   readonly columns: number;
+  /** What they are said in. */
+  readonly language: SheetLanguage["code"];
   /** Rows below the headers. */
   readonly rows: number;
   /** What the user said the columns hold, where the formula names them; it goes with columns that are moved. */
@@ -36,6 +39,7 @@ export function findResults(formulas: readonly (readonly string[])[], values: Bl
           row: row0,
           column,
           columns,
+          language: languageIn(formula),
           // Down to the formula itself at least, also while nothing is calculated yet.
           rows: Math.max(row - row0, 1, depth(values, row0 + 1, column, columns)),
           ...namedIn(formula),
@@ -53,6 +57,7 @@ export function findResults(formulas: readonly (readonly string[])[], values: Bl
             row: row0,
             column,
             columns: 1,
+            language: languageIn(formula),
             rows: rows + row - row0 - 1,
             ...namedIn(formula),
           });
@@ -61,6 +66,8 @@ export function findResults(formulas: readonly (readonly string[])[], values: Bl
   });
   return found;
 }
+
+const languageIn = (formula: string) => (/,"es all"\)/iu.test(formula) ? "es" : "en");
 
 /** The columns that a formula names, in the order in which it takes them. */
 function namedIn(formula: string): Pick<StandingResults, "meanings"> {

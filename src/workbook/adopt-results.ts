@@ -9,7 +9,7 @@ import { guarded } from "./blank-guard";
 import { entryById, headerOf } from "./input-cells";
 import { PART_COLOURS } from "./look";
 import { WorkbookFault, type Area, type CellWrite, type Step } from "./port";
-import { askedIn, ENGLISH, widthForWords, type SheetLanguage } from "./sheet-language";
+import { askedIn, ENGLISH, saidColours, widthForWords, type SheetLanguage } from "./sheet-language";
 
 /** What each column holds as the user left it; a column that is missing is not read. */
 export type Meanings = ReadonlyMap<number, Meaning>;
@@ -44,7 +44,7 @@ export function kindOf(table: AdoptableTable): ResultPlan["kind"] {
  * a cell that holds something stops it.
  *
  * @param column - Letter of the first column for the results; the first free place at the right otherwise
- * @param language - What headers, names of columns and verdicts are said in
+ * @param language - What headers, names of columns and results are said in
  * @throws WorkbookFault that names the cell in the way, or what is missing
  */
 export function planResults(
@@ -59,10 +59,11 @@ export function planResults(
   const at = { ...placeOf(table, names.length, column), columns: names.length };
   refuseOccupied(table, at);
   const again = table.standing?.kind === kind && table.standing.column === at.column;
+  const alike = again && table.standing?.language === language.code;
   const steps: Step[] = again ? [] : clearing(table);
   const values = kind === "spilled" ? spilled(table, meanings, language) : byRow(table, meanings, names, language);
   steps.push({ do: "write", at: { ...at, rows: values.length }, values });
-  if (!again) steps.push(...dressing(table, at, names, kind, language));
+  if (!alike) steps.push(...dressing(table, at, names, kind, language));
   if (!table.standing && kind === "row by row" && at.column === tableEnd(table))
     steps.push({ do: "widen table", at: table.table!.at, name: table.table!.name, by: names.length });
   return { kind, at, steps };
@@ -178,12 +179,11 @@ function named(meanings: Meanings, cells: (column: number) => string, language: 
   const parts = columns.map((column) => guarded(cells(column)));
   const block =
     parts.length === 1 ? parts[0]! : `CHOOSE({${columns.map((_, i) => i + 1).join(",")}},${parts.join(",")})`;
-  return `CHG.AUDIT(${askedIn(language, 5, [block, "", "", "", `{${names.join(",")}}`]).join(",")})`;
+  return auditOf([block, "", "", "", `{${names.join(",")}}`], language);
 }
 
 function spilled(table: AdoptableTable, meanings: Meanings, language: SheetLanguage): CellWrite[][] {
-  // With the headers of the table the results bring their own, which are English.
-  const own = language.code === "en" ? ownHeaders(table, meanings) : undefined;
+  const own = ownHeaders(table, meanings);
   const columns = AUDIT_COLUMNS.length;
   // Down to the first row of results: all below is spilled.
   const lines: CellWrite[][] = Array.from({ length: table.firstRow - table.headerRow + 1 }, () =>
@@ -191,7 +191,10 @@ function spilled(table: AdoptableTable, meanings: Meanings, language: SheetLangu
   );
   const first = lines.at(-1)!;
   if (own) {
-    lines[0]![0] = { formula: `=CHG.AUDIT(${guarded(fixedRange(own))})`, spills: { rows: own.rows, columns } };
+    lines[0]![0] = {
+      formula: `=${auditOf([guarded(fixedRange(own))], language)}`,
+      spills: { rows: own.rows, columns },
+    };
     // What an earlier adoption with named columns left there would be in the way.
     if (table.standing) for (let c = 1; c < columns; c++) lines[0]![c] = "";
     if (table.standing) first[0] = "";
@@ -224,7 +227,12 @@ function byRow(
 /** The audit of one row, by header row and row one below the other. */
 function audited(own: Omit<Area, "sheet">, fixed: (column: number) => string, language: SheetLanguage): string {
   const row = guarded(`${fixed(own.column)}:${fixed(own.column + own.columns - 1)}`);
-  return `CHG.AUDIT(${askedIn(language, 5, [`IF({1;0},${fixedRange({ ...own, rows: 1 })},${row})`]).join(",")})`;
+  return auditOf([`IF({1;0},${fixedRange({ ...own, rows: 1 })},${row})`], language);
+}
+
+/** The call of an audit, all of which is said in the language: these are columns to read. */
+function auditOf(given: readonly string[], language: SheetLanguage): string {
+  return `CHG.AUDIT(${askedIn(language, 5, given, `${language.code} all`).join(",")})`;
 }
 
 function dressing(
@@ -239,7 +247,9 @@ function dressing(
   const steps: Step[] = names.flatMap((name, i): Step[] => [
     { do: "column width", sheet: at.sheet, column: at.column + i, characters: wide(name) },
     ...(AUDIT_NUMBERS[name] ? [{ do: "format", at: below(i), format: { number: AUDIT_NUMBERS[name] } } as const] : []),
-    ...(name === "State" ? [{ do: "colour rule", at: below(i), rule: { words: PART_COLOURS } } as const] : []),
+    ...(name === "State"
+      ? [{ do: "colour rule", at: below(i), rule: { words: saidColours(PART_COLOURS, language) } } as const]
+      : []),
   ]);
   if (kind === "spilled" || !table.table)
     steps.push({ do: "format", at: { ...at, rows: 1 }, format: { bold: true, border: "bottom", vertical: "middle" } });

@@ -123,11 +123,20 @@ function allSaid<T extends object>(block: T, say: Say): T {
   ) as T;
 }
 
-/** Arguments of a call that end with the language of the sheet, the one at `place`; none is needed for English. */
-export function askedIn({ code }: SheetLanguage, place: number, given: readonly string[]): readonly string[] {
+/**
+ * Arguments of a call that end with the language of the sheet, the one at `place`; none is needed for English.
+ *
+ * @param asked - What stands there, where that is more than the language
+ */
+export function askedIn(
+  { code }: SheetLanguage,
+  place: number,
+  given: readonly string[],
+  asked: string = code,
+): readonly string[] {
   if (code === "en") return given;
   const leftOut = Array.from({ length: place - given.length }, () => '""');
-  return [...given, ...leftOut, `"${code}"`];
+  return [...given, ...leftOut, `"${asked}"`];
 }
 
 /** Colours for the words of a sheet in its language. */

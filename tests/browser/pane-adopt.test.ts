@@ -96,11 +96,13 @@ describe("a table of the user's own in the pane", () => {
   it("gets its results in the language of the pane", async () => {
     const { page, errors } = await pages.open({ language: "es" });
     await openList(page);
+    await page.click(".cw-adopt details summary");
+    await page.getByLabel("La columna D contiene").selectOption("key-off-draw");
     await page.click(".cw-adopt-results .cw-primary");
     await page.waitForSelector("text=Los resultados están en Rental!G2:M5.");
     const [formula, ...more] = await formulasOf(page);
     expect(more).toEqual([]);
-    expect(formula).toMatchObject({ row: 2, column: 6, formula: expect.stringMatching(/"Máquina",.*\},"es"\)$/u) });
+    expect(formula).toMatchObject({ row: 2, column: 6, formula: expect.stringMatching(/"Máquina",.*\},"es all"\)$/u) });
     const headers = await page.evaluate(async () => {
       const at = { sheet: "Rental", row: 1, column: 6, rows: 1, columns: 7 };
       return (await window.pane.workbook.read(at)).values[0];

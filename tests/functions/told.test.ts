@@ -2,12 +2,17 @@ import { readFileSync } from "node:fs";
 import path from "node:path";
 import { parse } from "csv-parse/sync";
 import { isCellError, type Block, type Cell } from "../../src/core/cell";
+import { AUDIT_COLUMNS } from "../../src/core/fleet/audit-cells";
 import { entryOf } from "../../src/core/readings/catalogue";
+import { CHECKS } from "../../src/core/readings/checks";
 import { jobsFromFile } from "../../src/core/readings/from-job-file";
-import type { Job, Measured } from "../../src/core/readings/types";
+import { PARTS, type Job, type Measured } from "../../src/core/readings/types";
 import { faultMessage } from "../../src/core/result";
 import { cellsInSpanish } from "../../src/core/words/spanish/cells";
 import { FUNCTIONS } from "../../src/functions/registry";
+import { SPANISH } from "../../src/pane/words/spanish";
+import { spanishSheets } from "../../src/pane/words/sheets-spanish";
+import { PART_STATES } from "../../src/workbook/look";
 import { anyArgument, changed } from "../../src/tools/random-cells";
 import { Random } from "../../src/tools/simulation/random";
 import { workedExamples } from "../../src/tools/worked-examples";
@@ -82,6 +87,53 @@ describe.each(Object.keys(CALLS))("%s in Spanish", (name) => {
   it("names a language that it does not know", () => {
     const [[cell]] = call(name, "fr") as [[Cell]];
     expect(isCellError(cell) && cell.message).toBe('language: "fr" cannot be read; enter en or es.');
+  });
+});
+
+describe("an audit all of which is said", () => {
+  const table: Cell[][] = [
+    ...FLEET,
+    ["Van 1", "2026-08-02", "", "", "red"],
+    ["Van 2", "2026-08-02", 12.7, "1 mA", "red"],
+  ];
+
+  it("has every word in Spanish and every number as it was", () => {
+    const english = call("AUDIT", null, [table]);
+    const spanish = call("AUDIT", "es all", [table]);
+    expect(spanish[0]).toEqual([
+      "Pieza",
+      "Estado",
+      "Probabilidad",
+      "Siguiente prueba",
+      "Días hasta descargarse",
+      "Orden",
+      "Dictamen",
+    ]);
+    expect(spanish.map((row) => row[1])).toEqual([
+      "Estado",
+      "con avería",
+      "con avería",
+      "no se entiende",
+      "sin leer",
+      "sin probar",
+    ]);
+    english.forEach((row, r) =>
+      row.forEach((cell, c) => {
+        if (typeof cell === "string" && cell !== "" && cell !== SAME) expect(spanish[r]![c]).not.toBe(cell);
+        else expect(spanish[r]![c]).toBe(cell);
+      }),
+    );
+  });
+
+  it("has the words that sheets in Spanish use", () => {
+    const { say } = spanishSheets(SPANISH);
+    const words = [...PART_STATES, ...PARTS, "none", "not understood", ...AUDIT_COLUMNS, ...CHECKS.map((c) => c.label)];
+    for (const word of words) expect([word, cellsInSpanish(word)]).toEqual([word, say(word)]);
+  });
+
+  it("is asked of AUDIT alone", () => {
+    const [[cell]] = call("VERDICT", "es all") as [[Cell]];
+    expect(isCellError(cell) && cell.message).toBe('language: "es all" cannot be read; enter en or es.');
   });
 });
 

@@ -9,6 +9,7 @@ import { areaAt, everyCell, fill, look, MESSY, valuesAt, type Rows } from "./ado
 jest.setTimeout(120_000);
 
 const IN_SPANISH = spanishSheets(SPANISH);
+const { say } = IN_SPANISH;
 const SPANISH_HEADERS = [
   "Pieza",
   "Estado",
@@ -18,6 +19,26 @@ const SPANISH_HEADERS = [
   "Orden",
   "Dictamen",
 ];
+
+it("colours the states by their Spanish words, also where English ones stood", async () => {
+  const { workbook, close } = await HOSTS[0]![1]();
+  await workbook.apply([fill(MESSY.slice(3, 10))]);
+  const coloured = async (language: SheetLanguage) => {
+    const table = await look(workbook, "B4");
+    const { steps } = planResults(table, foundMeanings(table), undefined, language);
+    await workbook.apply(steps);
+    return steps.flatMap((step) => (step.do === "colour rule" ? step.rule.words.map(({ equals }) => equals) : []));
+  };
+  expect(await coloured(ENGLISH)).toEqual(["serviceable", "faulty", "suspect", "unproven"]);
+  expect(await coloured(ENGLISH)).toEqual([]);
+  const words = await coloured(IN_SPANISH);
+  expect(words).toEqual(["en buen estado", "con avería", "bajo sospecha", "sin probar"]);
+  expect(await coloured(IN_SPANISH)).toEqual([]);
+  const states = (await valuesAt(workbook, "J2:J4")).flat().filter((state) => state !== "");
+  for (const state of states) expect(words).toContain(state);
+  expect(states).toHaveLength(2);
+  close?.();
+});
 
 describe.each(HOSTS)("results in Spanish on %s", (_, start) => {
   let opened: Opened;
@@ -42,16 +63,24 @@ describe.each(HOSTS)("results in Spanish on %s", (_, start) => {
     expect(results[0]).toEqual(SPANISH_HEADERS);
     for (const i of [2, 3, 5]) {
       const [part, state, chance, sentence] = saidOf(MESSY[3]!, units[i]!, "es");
-      expect([results[i]![0], results[i]![1], results[i]![6]]).toEqual([part, state, sentence]);
+      expect([results[i]![0], results[i]![1], results[i]![6]]).toEqual([say(part), say(state), sentence]);
       expect(results[i]![2]).toBeCloseTo(chance, 9);
     }
+    expect([results[6]![1], results[7]![1]]).toEqual(["sin leer", "no se entiende"]);
     expect(results[7]![6]).toContain("no se puede leer");
-    expect((await seen()).standing).toMatchObject({ kind: "spilled", row: 0, column: 8, columns: 7, rows: 7 });
+    expect((await seen()).standing).toMatchObject({
+      kind: "spilled",
+      row: 0,
+      column: 8,
+      columns: 7,
+      rows: 7,
+      language: "es",
+    });
 
     expect(await renew()).toEqual(spanish);
     const english = await renew(ENGLISH);
     expect(await valuesAt(workbook, "I1:O1")).toEqual([[...AUDIT_COLUMNS]]);
-    expect((await seen()).standing).toMatchObject({ kind: "spilled", row: 0, column: 8, columns: 7, rows: 7 });
+    expect((await seen()).standing).toMatchObject({ kind: "spilled", row: 0, columns: 7, rows: 7, language: "en" });
     expect(await renew()).toEqual(spanish);
     if (undo) {
       await undo();
@@ -61,7 +90,7 @@ describe.each(HOSTS)("results in Spanish on %s", (_, start) => {
     expect(await everyCell(workbook)).toEqual(before);
   });
 
-  it("by the table's own headers: go from one formula with headers to one without, and back", async () => {
+  it("by the table's own headers: the formula brings Spanish ones, and English ones again", async () => {
     const { workbook } = opened;
     await workbook.apply([fill(MESSY.slice(3, 10))]);
     const before = await everyCell(workbook);
@@ -94,7 +123,7 @@ describe.each(HOSTS)("results in Spanish on %s", (_, start) => {
     expect(spanish[0]).toEqual(["Estado", "Pieza", "Probabilidad", "Siguiente prueba", "Dictamen"]);
     for (const i of [1, 2, 4]) {
       const [part, state, , sentence] = saidOf(rows[0]!, rows[i]!, "es");
-      expect([spanish[i]![1], spanish[i]![0], spanish[i]![4]]).toEqual([part, state, sentence]);
+      expect([spanish[i]![1], spanish[i]![0], spanish[i]![4]]).toEqual([say(part), say(state), sentence]);
     }
     const english = await write(ENGLISH);
     expect(english[0]).toEqual(["State", "Part", "Chance", "Next check", "Verdict"]);

@@ -275,14 +275,18 @@ describe("where results go", () => {
     const language = spanishSheets(SPANISH);
     const workbook = await sheetOf(MESSY);
     const range = await look(workbook, "A4");
-    const { steps } = planResults(range, foundMeanings(range), undefined, language);
-    expect(formulaOf(steps, 4, 8)).toMatch(
-      /,,,,\{"Máquina","Tipo de batería","Tensión en reposo \[V\]","Consumo en reposo \[mA\]",.*\},"es"\)$/u,
+    const found = foundMeanings(range);
+    expect(formulaOf(planResults(range, found, undefined, language).steps, 3, 8)).toBe(
+      '=CHG.AUDIT(IF($A$4:$G$10="","",$A$4:$G$10),"","","","","es all")',
+    );
+    const told = new Map([...found, [1, { id: "customer" }]]);
+    expect(formulaOf(planResults(range, told, undefined, language).steps, 4, 8)).toMatch(
+      /,,,,\{"Máquina","Cliente","Tipo de batería","Tensión en reposo \[V\]","Consumo en reposo \[mA\]",.*\},"es all"\)$/u,
     );
     workbook.tables = [{ name: "Round", at: areaAt("A4:G11"), totals: true }];
     const table = await look(workbook, "C6");
     expect(formulaOf(planResults(table, foundMeanings(table), undefined, language).steps, 5, 7)).toBe(
-      '=INDEX(CHG.AUDIT(IF({1;0},$A$4:$G$4,IF($A6:$G6="","",$A6:$G6)),"","","","","es"),2,2)',
+      '=INDEX(CHG.AUDIT(IF({1;0},$A$4:$G$4,IF($A6:$G6="","",$A6:$G6)),"","","","","es all"),2,2)',
     );
   });
 

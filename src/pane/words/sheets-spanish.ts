@@ -1,3 +1,4 @@
+import { AUDIT_WORDS } from "../../core/words/spanish/audit-words";
 import { SHOP_SHEET_PHRASES } from "../../core/words/spanish/shop-sheets";
 import { SPANISH_CHOICES } from "../../core/readings/spanish-labels";
 import type { SheetLanguage } from "../../workbook/sheet-language";
@@ -125,7 +126,10 @@ const SHOP_PHRASES: readonly Phrase[] = [
   ["Term", "Condición"],
   ["Value", "Valor"],
   ["What it does", "Qué hace"],
-  ["Per hour, before tax.", "Por hora, sin impuesto."],
+  [
+    "Per hour, before tax; time counts in hundredths of an hour.",
+    "Por hora, sin impuesto; el tiempo cuenta en centésimas de hora.",
+  ],
   ["Per hour of testing; blank: the labour rate.", "Por hora de comprobación; en blanco: la tarifa de mano de obra."],
   ["Share of the labour, such as 5 %; blank: none.", "Parte de la mano de obra, como 5 %; en blanco: nada."],
   ["Most that is asked for supplies on one quote.", "Lo más que se pide por consumibles en un presupuesto."],
@@ -156,8 +160,6 @@ const SHOWN_PHRASES: readonly Phrase[] = [
   ["Output", "Salida"],
   ["Running voltage", "Tensión en marcha"],
   ["Loads", "Consumos"],
-  ["Days until flat", "Días hasta descargarse"],
-  ["Order", "Orden"],
   ["OL where the meter shows over-range.", "OL donde el medidor muestra fuera de rango."],
   ["{v} to over-range Ω", "de {v} a fuera de rango, Ω"],
   ["Flat after every second weekend", "Descargada cada dos fines de semana"],
@@ -172,6 +174,7 @@ export function spanishSheets(words: Pick<Words, "saidWith" | "state">): SheetLa
     say: words.saidWith([
       ...TEMPLATE_PHRASES,
       ...SHOWN_PHRASES,
+      ...AUDIT_WORDS,
       ...SHOP_PHRASES,
       ...SHOP_SHEET_PHRASES,
       ...QUOTE_TEMPLATE_PHRASES,

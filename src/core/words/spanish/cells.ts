@@ -1,5 +1,6 @@
 import type { Say } from "../language";
 import type { Phrase } from "../phrasebook";
+import { AUDIT_WORDS } from "./audit-words";
 import { GIVEN_PHRASES } from "./given-cells";
 import { NOTICE_PHRASES } from "./notices";
 import { SPANISH_PHRASES } from "./phrases";
@@ -27,7 +28,7 @@ const REASONS: readonly Phrase[] = [
   ["none", "ninguna"],
 ];
 
-const BOOK = SPANISH_PHRASES.with([...CELL_PHRASES, ...REASONS, ...NOTICE_PHRASES, ...GIVEN_PHRASES]);
+const BOOK = SPANISH_PHRASES.with([...CELL_PHRASES, ...REASONS, ...NOTICE_PHRASES, ...GIVEN_PHRASES, ...AUDIT_WORDS]);
 
 /** Spanish of what worksheet functions say; what the book does not know is better read in English than not at all. */
 export const cellsInSpanish: Say = (text) => BOOK.said(text) ?? text;
