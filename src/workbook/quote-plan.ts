@@ -176,7 +176,7 @@ function drawLines(draft: SheetDraft, template: QuoteTemplate): void {
   const { head, lines, more, answer } = quoteLayout(template);
   const from = answer + LINES_FROM;
   template.columns.forEach((text, column) => draft.put(head, column, text));
-  draft.format(stretch(head, 0, COLUMNS), LOOK.columnHead);
+  draft.format(stretch(head, 0, COLUMNS), LOOK.columnHead).format(stretch(head, KIND.quantity, 4), { align: "right" });
   for (let i = 0; i < template.lines; i++) {
     draft.height(lines + i, LINE_ROW);
     for (let column = 0; column < COLUMNS; column++) {

@@ -38,15 +38,15 @@ it("prices a suspect part's further check as the sheet does, by hand", () => {
   if (!prices.priced.ok) throw new Error("It cannot be priced.");
   const { kind, alternatives } = prices.priced.value.quote;
   expect(kind).toBe("further check");
-  // 45 min and 8 min at 80 an hour: 60.00 and 10.67; 7 % on each: 4.20 and 0.75.
-  expect(alternatives.map(({ total }) => total.toFixed(2))).toEqual(["75.62"]);
+  // 45 min and 8 min, 0.75 h and 0.13 h, at 80 an hour: 60.00 and 10.40; 7 % on each: 4.20 and 0.73.
+  expect(alternatives.map(({ total }) => total.toFixed(2))).toEqual(["75.33"]);
   const order = orderOf(open, assessment, prices.priced.value, alternatives[0]!, TYPED, "2026-11-25");
   expect(order).toMatchObject({
     day: "2026-11-25",
     job: { sheet: "Job", jobNumber: "J-118", machine: "Quad 7", customer: "Lower yard" },
     verdict: { part: "wiring", state: "suspect" },
     fixed: false,
-    total: 75.62,
+    total: 75.33,
     currency: "USD",
     minutes: 45,
   });
@@ -55,7 +55,7 @@ it("prices a suspect part's further check as the sheet does, by hand", () => {
 it("is not priced before prices and terms are there, and testing that cannot be read is not charged", () => {
   expect(pricesOf(open, assessment, { ...shop, terms: undefined }, TYPED)).toBeUndefined();
   const prices = pricesOf(open, assessment, shop, { ...TYPED, minutes: "a while" })!;
-  expect(prices.priced.ok && prices.priced.value.quote.alternatives[0]!.total.toFixed(2)).toBe("11.42");
+  expect(prices.priced.ok && prices.priced.value.quote.alternatives[0]!.total.toFixed(2)).toBe("11.13");
 });
 
 it.each([

@@ -1,6 +1,6 @@
 import Big from "big.js";
 import { fitWarning } from "./find-part";
-import { roundMoney, type Money } from "./money";
+import { roundMoney, roundQuantity, type Money } from "./money";
 import { hasTwoPrices, type PricedPart, type PriceList } from "./price-list";
 import type { Terms } from "./terms";
 
@@ -43,20 +43,21 @@ interface LineDraft {
 }
 
 /**
- * Net is rounded on every line, so that the printed lines add up to the printed total. Minutes at an
- * hourly price come as `per` = 60 and are divided last: a third of an hour has no exact decimal. Under
- * warranty every line is at zero and says why.
+ * Net is rounded on every line, so that the printed lines add up to the printed total, and is the printed
+ * quantity times the printed price: minutes at an hourly price come as `per` = 60 and are billed in
+ * hundredths of an hour. Under warranty every line is at zero and says why.
  */
 export function line(draft: LineDraft, terms: Terms): QuoteLine {
   const { kind, partNumber = "", description, quantity, unitPrice, note = "", per = 1 } = draft;
   const free = terms.warranty !== "";
   const unit = free ? new Big(0) : roundMoney(unitPrice, terms.money);
-  const net = roundMoney(unit.times(quantity).div(per), terms.money);
+  const billed = roundQuantity(quantity.div(per), terms.money);
+  const net = roundMoney(unit.times(billed), terms.money);
   return {
     kind,
     partNumber,
     description,
-    quantity: quantity.div(per).round(4),
+    quantity: billed,
     unitPrice: unit,
     net,
     tax: terms.taxOn === "line" ? roundMoney(net.times(terms.tax[TAXED[kind]]), terms.money) : new Big(0),

@@ -26,14 +26,26 @@ export function money(amount: Big | number | string): Money {
  * @source ssuta-324 carried to the third decimal, up where it is greater than four; iso80000-1 annex B, rules A and B
  */
 export function roundMoney(amount: Money, rules: MoneyRules): Money {
-  return amount.round(rules.decimals, rules.rounding === "half up" ? Big.roundHalfUp : Big.roundHalfEven);
+  return roundBy(amount, rules.decimals, rules);
+}
+
+function roundBy(amount: Big, decimals: number, { rounding }: MoneyRules): Big {
+  return amount.round(decimals, rounding === "half up" ? Big.roundHalfUp : Big.roundHalfEven);
+}
+
+/** Decimals of a quantity that is billed: time counts in hundredths of an hour. */
+const QUANTITY_DECIMALS = 2;
+
+/** Rounds what is billed, by the same rule as money, so that price times quantity is the line as it is printed. */
+export function roundQuantity(quantity: Big, rules: MoneyRules): Big {
+  return roundBy(quantity, QUANTITY_DECIMALS, rules);
 }
 
 /** Rounds a total to the smallest coin: to the nearest multiple of it. */
 export function roundToCoin(amount: Money, rules: MoneyRules): Money {
   const coin = rules.smallestCoin;
   if (!coin || coin.lte(0)) return amount;
-  const steps = amount.div(coin).round(0, rules.rounding === "half up" ? Big.roundHalfUp : Big.roundHalfEven);
+  const steps = roundBy(amount.div(coin), 0, rules);
   return roundMoney(steps.times(coin), rules);
 }
 

@@ -93,7 +93,7 @@ it("[cross-check decimal.js] a thousand random quotes of every part and fault ad
       const lines = made.value.filter((row) => typeof row[3] === "number");
       const printed = (kind: string) => D(made.value.find(([k]) => k === kind)?.[5] ?? 0);
       let labourNet = new Decimal(0);
-      for (const [kind, number, , quantity, , net] of lines) {
+      for (const [kind, number, , quantity, price, net] of lines) {
         const typed = parts[USES.findIndex((use) => use === number)];
         const count = D(quantity);
         seen.add(String(kind));
@@ -111,13 +111,17 @@ it("[cross-check decimal.js] a thousand random quotes of every part and fault ad
             case "labour":
               return round(round(D(labour)).times(count));
             case "testing":
-              return round(round(D(diagnosis)).times(minutes).div(60));
+              // Hundredths of an hour, by the rule of the money.
+              return round(round(D(diagnosis)).times(new Decimal(minutes).div(60).toDecimalPlaces(2, mode)));
             default:
               return round(Decimal.min(labourNet.times(supplies), cap));
           }
         };
         if (kind === "labour") labourNet = D(net);
         expect([kind, D(net).toFixed(3)]).toEqual([kind, expected().toFixed(3)]);
+        // Who checks a line with a pocket calculator finds what is printed.
+        expect(D(quantity).decimalPlaces()).toBeLessThanOrEqual(2);
+        expect([kind, D(net).toFixed(3)]).toEqual([kind, round(D(price).times(count)).toFixed(3)]);
       }
 
       const sum = (cells: readonly Cell[]) =>
