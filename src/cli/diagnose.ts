@@ -1,12 +1,14 @@
 import { readFileSync } from "node:fs";
+import path from "node:path";
 import { faultMessage } from "../core/result";
 import { jobsFromFile, type FiledJob } from "../core/readings/from-job-file";
 import { percent } from "../core/diagnosis/diagnose";
 import { explain, whyLines, type Explained } from "../core/diagnosis/why";
 import { readArguments } from "./arguments";
 import { InputFault, UsageFault, type Command } from "./command";
+import { jobsOfWorkbook, type WorkbookJobs } from "./workbook-jobs";
 
-/** `chargewright diagnose FILE [--json]`: the verdict on every job of a job file. */
+/** `chargewright diagnose FILE [--json]`: the verdict on every job of a workbook or a job file. */
 export const diagnoseCommand: Command = {
   help: [
     "Usage: chargewright diagnose FILE [--json] [--known-good FILE]",
@@ -18,16 +20,18 @@ export const diagnoseCommand: Command = {
     "                      the evidence, contradicting readings and the next check",
     "  --known-good FILE   readings of known-good parts of the same number, in the same format",
     "",
-    'FILE holds a list of jobs, or an object with "cases": […]; each job has a "caseId" and "readings"',
+    "FILE is a workbook (.xlsx) with a job sheet for each machine, or a job file (JSON).",
+    'A job file holds a list of jobs, or an object with "cases": […]; each job has a "caseId" and "readings"',
     '(and "spec" for the machine data), or "values" by the ids of the readings catalogue.',
     "What a file says about the true fault is never looked at.",
   ].join("\n"),
 
   async run(args, io) {
     const { options, operands } = readArguments(args, { json: { type: "boolean" }, "known-good": { type: "string" } });
-    if (operands.length === 0) throw new UsageFault("name the job file, as in: diagnose jobs.json.");
+    if (operands.length === 0) throw new UsageFault("name the workbook or job file, as in: diagnose job.xlsx.");
     if (operands.length > 1) throw new UsageFault(`one file at a time; ${operands.length} were given.`);
-    const jobs = readJobs(operands[0]!);
+    const { jobs, complaints } = jobsIn(operands[0]!);
+    for (const complaint of complaints) io.complain(complaint);
     const knownFile = options["known-good"];
     const knownGood = knownFile === undefined ? [] : readJobs(knownFile).map(({ job }) => job);
     const answers = jobs.map(({ id, job }) => ({ id, answer: explain(job, { knownGood }) }));
@@ -45,6 +49,14 @@ export const diagnoseCommand: Command = {
     return 0;
   },
 };
+
+function jobsIn(file: string): WorkbookJobs {
+  const kind = path.extname(file).toLowerCase();
+  if (kind === ".xlsx") return jobsOfWorkbook(file);
+  if ([".csv", ".tsv", ".parquet"].includes(kind))
+    throw new InputFault(`"${file}" is a table of machines; use: audit ${file} -o result.xlsx.`);
+  return { jobs: readJobs(file), complaints: [] };
+}
 
 /** Reads a job file; every way in which that can go wrong has its own sentence. */
 export function readJobs(path: string): readonly FiledJob[] {

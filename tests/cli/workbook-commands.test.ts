@@ -2,6 +2,7 @@ import { mkdtempSync, readFileSync, rmSync, writeFileSync, existsSync } from "no
 import { tmpdir } from "node:os";
 import path from "node:path";
 import { strToU8, zipSync } from "fflate";
+import { writeXlsx } from "hucre/xlsx";
 import { main } from "../../src/cli/main";
 import { readWorkbook } from "../../src/hosts/file/read-workbook";
 
@@ -28,6 +29,41 @@ describe("template and recalc", () => {
     for (const call of calls) expect([call.row, call.column, call.hasValue]).toEqual([call.row, call.column, true]);
     expect(book.parts.has("xl/webextensions/webextension1.xml")).toBe(true);
     expect(book.parts.has("xl/metadata.xml")).toBe(true);
+  });
+
+  it("says of a workbook's job what its own sheet says, and names a cell that cannot be read", async () => {
+    const done = await run("diagnose", at("job.xlsx"));
+    expect([done.code, done.complaints]).toEqual([0, ""]);
+    const sheet = readWorkbook(readFileSync(at("job.xlsx")), "job.xlsx").sheets[0]!;
+    const cells = sheet.rows.flatMap((row) => row.cells.map(({ value }) => value));
+    const sentence = /^Job: (?<said>.+)$/mu.exec(done.out)!.groups!["said"];
+    expect(cells).toContain(sentence);
+
+    const typed = [
+      ["Machine", "Quad 7"],
+      ["Battery type", "agm"],
+      ["Battery temperature", "warm"],
+      ["Rested voltage", "12,6 V"],
+      ["Cranking voltage", 10.9],
+      ["Key-off draw", "n/a"],
+      ["Idle voltage", 13.6],
+      ["Test speed", 5000],
+      ["Running voltage at test speed", 14.3],
+    ];
+    writeFileSync(at("own.xlsx"), await writeXlsx({ sheets: [{ name: "Quad 7", rows: typed }] }));
+    const own = await run("diagnose", at("own.xlsx"));
+    expect(own.complaints).toBe(`'Quad 7'!B3: Battery temperature: "warm" cannot be read; enter a number in °C.`);
+    expect(own.out).toMatch(/^Quad 7: /u);
+
+    writeFileSync(at("other.xlsx"), await writeXlsx({ sheets: [{ name: "Sheet1", rows: typed.slice(0, 3) }] }));
+    expect(await run("diagnose", at("other.xlsx"))).toMatchObject({
+      code: 1,
+      complaints: expect.stringContaining("is one machine's job"),
+    });
+    expect(await run("diagnose", "fleet.csv")).toMatchObject({
+      code: 1,
+      complaints: expect.stringContaining("use: audit fleet.csv -o result.xlsx"),
+    });
   });
 
   it("writes the sheets in Spanish where that is asked for", async () => {

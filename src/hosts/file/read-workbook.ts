@@ -1,3 +1,4 @@
+import type { Cell } from "../../core/cell";
 import { parseRange } from "../../workbook/address";
 import type { Area } from "../../workbook/port";
 import { WorkbookFault } from "../../workbook/port";
@@ -38,6 +39,16 @@ export interface StoredWorkbook {
   readonly names: readonly StoredName[];
   readonly tables: readonly StoredTable[];
   readonly activeSheet: number;
+}
+
+/** Values of a sheet from A1 on, blank where it holds none. */
+export function valuesOf({ rows }: StoredSheet): readonly (readonly Cell[])[] {
+  const lines: Cell[][] = [];
+  for (const { row, cells } of rows) {
+    const line: Cell[] = (lines[row] = []);
+    for (const { column, value } of cells) line[column] = value;
+  }
+  return Array.from(lines, (line) => Array.from(line ?? [], (cell) => cell ?? ""));
 }
 
 /**

@@ -4,7 +4,7 @@ import type { Cell } from "../../core/cell";
 import type { DateOrder } from "../../core/fleet/dates";
 import { dateOrderOf, headerRowOf } from "../../core/fleet/table-shape";
 import { WorkbookFault } from "../../workbook/port";
-import { readWorkbook } from "../file/read-workbook";
+import { readWorkbook, valuesOf } from "../file/read-workbook";
 import { readCsv } from "./read-csv";
 import { readParquet } from "./read-parquet";
 import { CHUNK_ROWS, noHeader, START, type Position, type TableChunk } from "./table-chunk";
@@ -100,13 +100,7 @@ function sheetRows(file: string): readonly (readonly Cell[])[] {
   let best: readonly (readonly Cell[])[] = [];
   let bestRows = -1;
   for (const sheet of book.sheets) {
-    const rows: Cell[][] = [];
-    for (const row of sheet.rows) {
-      const line: Cell[] = [];
-      for (const cell of row.cells) line[cell.column] = cell.value;
-      rows[row.row] = line;
-    }
-    const dense = Array.from(rows, (row) => Array.from(row ?? [], (cell) => cell ?? ""));
+    const dense = valuesOf(sheet);
     if (headerRowOf(dense) !== undefined && dense.length > bestRows) [best, bestRows] = [dense, dense.length];
   }
   if (bestRows < 0) throw noHeader(file);
