@@ -35,8 +35,6 @@ export function applyBatch(injector: Injector, workbook: Workbook, batch: readon
     writeCells(place, batch);
     colourAlike(place, batch);
     for (const step of batch) carryOut(place, step, textAt);
-    // Last, because it is not taken back when another step fails.
-    for (const step of batch) keepForFiles(workbook, step);
   } catch (error) {
     changes.takeBack();
     if (error instanceof WorkbookFault) throw error;
@@ -145,7 +143,7 @@ function carryOut(place: Place, step: Step, textAt: TextAt): void {
     case "colour rule":
       return;
     case "print":
-      return void sheetNamed(workbook, step.at.sheet);
+      return keepPrint(place.changes, sheetNamed(workbook, step.at.sheet), step.at, step.setup);
     case "validate":
       return validate(place, sheetNamed(workbook, step.at.sheet), rangeOf(step.at), step.rule);
     case "merge":
@@ -163,18 +161,10 @@ function carryOut(place: Place, step: Step, textAt: TextAt): void {
     case "name":
       return nameArea(place, step.name, step.at);
     case "chart":
-      return sheetsOfChart(step).forEach((name) => sheetNamed(workbook, name));
+      return keepChart(place.changes, sheetNamed(workbook, step.sheet), step.chart, (name) =>
+        sheetNamed(workbook, name).getSheetId(),
+      );
   }
-}
-
-function keepForFiles(workbook: Workbook, step: Step): void {
-  if (step.do === "print") keepPrint(sheetNamed(workbook, step.at.sheet), step.at, step.setup);
-  if (step.do === "chart")
-    keepChart(sheetNamed(workbook, step.sheet), step.chart, (name) => sheetNamed(workbook, name).getSheetId());
-}
-
-function sheetsOfChart({ sheet, chart }: Step & { do: "chart" }): readonly string[] {
-  return [sheet, ...chart.series.flatMap(({ x, y }) => [y.sheet, ...(x ? [x.sheet] : [])])];
 }
 
 function mergeFree(place: Place, at: Area): void {

@@ -21,7 +21,7 @@ import { CellReader } from "../engine/read-cells";
 import { applyBatch } from "./apply-batch";
 import { areaOf, mergesIn, rangeOf, sheetNamed } from "./areas";
 import { tablesIn } from "./tables";
-import { moveKeptAlong } from "./kept-for-files";
+import { keepForFiles } from "./kept-for-files";
 import { Settling } from "./settling";
 
 /** The workbook of the local grid, in the page or without a screen, behind the common door. */
@@ -37,7 +37,7 @@ export class GridWorkbook implements Workbook {
   ) {
     this.settling = new Settling(injector);
     this.commands = injector.get(ICommandService);
-    moveKeptAlong(injector, unit, () => this.book());
+    keepForFiles(injector, unit, () => this.book());
   }
 
   sheetNames(): Promise<readonly string[]> {

@@ -1,8 +1,19 @@
-import { ICommandService, type Injector, type IRange, type Workbook, type Worksheet } from "@univerjs/core";
+import {
+  CommandType,
+  ICommandService,
+  IUniverInstanceService,
+  type IMutation,
+  type IMutationInfo,
+  type Injector,
+  type IRange,
+  type Workbook,
+  type Worksheet,
+} from "@univerjs/core";
 import { adjustRangeOnMutation, type ISheetCommandSharedParams } from "@univerjs/sheets";
 import type { Area, ChartPlan, PrintSetup } from "../../workbook/port";
 import { MOVING_CELLS } from "../engine/moving-cells";
 import { areaOf, rangeOf } from "./areas";
+import type { Changes } from "./changes";
 
 /** The grid neither prints nor draws charts; it keeps what it is told of both for the files made from it. */
 interface Kept {
@@ -13,8 +24,29 @@ interface Kept {
 /** A chart whose areas name their sheet by its id, which stays when the sheet gets another name. */
 type KeptChart = ChartPlan;
 
-export function keepPrint(sheet: Worksheet, at: Area, setup: PrintSetup): void {
-  keep(sheet, { ...keptOn(sheet), print: { at, setup } });
+/** What is kept for a sheet becomes something else. As a change of the grid's own kind it is undone and done again with its batch. */
+const KEEP: IMutation<ISheetCommandSharedParams & { readonly kept: Kept }> = {
+  id: "chargewright.mutation.keep-for-files",
+  type: CommandType.MUTATION,
+  handler: (accessor, { unitId, subUnitId, kept }) => {
+    const book = accessor.get(IUniverInstanceService).getUnit<Workbook>(unitId);
+    const sheet = book?.getSheetBySheetId(subUnitId);
+    if (!sheet) return false;
+    keep(sheet, kept);
+    return true;
+  },
+};
+
+function change(changes: Changes, sheet: Worksheet, kept: Kept): void {
+  const mutation = (what: Kept): IMutationInfo => ({
+    id: KEEP.id,
+    params: { unitId: sheet.getUnitId(), subUnitId: sheet.getSheetId(), kept: what },
+  });
+  changes.run(mutation(kept), mutation(keptOn(sheet)));
+}
+
+export function keepPrint(changes: Changes, sheet: Worksheet, at: Area, setup: PrintSetup): void {
+  change(changes, sheet, { ...keptOn(sheet), print: { at, setup } });
 }
 
 export function printOf(sheet: Worksheet): Kept["print"] {
@@ -22,9 +54,9 @@ export function printOf(sheet: Worksheet): Kept["print"] {
 }
 
 /** @param idOf - Id of the sheet with a name */
-export function keepChart(sheet: Worksheet, chart: ChartPlan, idOf: (sheet: string) => string): void {
+export function keepChart(changes: Changes, sheet: Worksheet, chart: ChartPlan, idOf: (sheet: string) => string): void {
   const kept = withAreas(chart, (at) => ({ ...at, sheet: idOf(at.sheet) }));
-  keep(sheet, { ...keptOn(sheet), charts: [...(keptOn(sheet).charts ?? []), kept] });
+  change(changes, sheet, { ...keptOn(sheet), charts: [...(keptOn(sheet).charts ?? []), kept] });
 }
 
 /** The charts that stand on a sheet, without what refers to sheets that are gone. */
@@ -38,9 +70,11 @@ export function chartsOf(book: Workbook, sheet: Worksheet): readonly ChartPlan[]
   });
 }
 
-/** Lets what is kept move with its cells when rows, columns or cells are moved, put in or taken out. */
-export function moveKeptAlong(injector: Injector, unit: string, book: () => Workbook): void {
-  injector.get(ICommandService).onCommandExecuted(({ id, params }) => {
+/** Lets what is kept be changed, and move with its cells when rows, columns or cells are moved, put in or taken out. */
+export function keepForFiles(injector: Injector, unit: string, book: () => Workbook): void {
+  const commands = injector.get(ICommandService);
+  if (!commands.hasCommand(KEEP.id)) commands.registerCommand(KEEP);
+  commands.onCommandExecuted(({ id, params }) => {
     if (!MOVING_CELLS.includes(id)) return;
     const { unitId, subUnitId } = params as ISheetCommandSharedParams;
     if (unitId !== unit) return;

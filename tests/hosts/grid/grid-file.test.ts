@@ -1,4 +1,4 @@
-import { Direction, ICommandService } from "@univerjs/core";
+import { Direction, ICommandService, IUniverInstanceService, RedoCommand, UndoCommand } from "@univerjs/core";
 import { InsertRowCommand, SetWorksheetNameCommand } from "@univerjs/sheets";
 import { unzipSync } from "fflate";
 import { stepsOfFile } from "../../../src/hosts/file/file-steps";
@@ -187,6 +187,76 @@ describe("the curve of the job sheet, which the page does not draw, in the file"
     const again = await reopened(await saved(opened));
     expect(again.lost).toEqual([]);
     expect(await drawn(again, "Quad 7, November")).toEqual(before);
+  });
+});
+
+describe("a chart that is put on a sheet, and the way the sheet is printed", () => {
+  const CHART: Step = {
+    do: "chart",
+    sheet: "Bench",
+    chart: {
+      title: "Rested",
+      kind: "column",
+      series: [{ name: "Rested voltage", y: at("Bench", 1, 1, 2, 1) }],
+      xTitle: "Machine",
+      yTitle: "V",
+      anchor: { row: 5, column: 0, rows: 10, columns: 4 },
+    },
+  };
+  const kept = ({ engine }: HeadlessGrid) =>
+    stepsOfGrid(engine.injector, engine.book).filter((step) => step.do === "chart" || step.do === "print");
+
+  function keysOf({ engine: { injector, book } }: HeadlessGrid) {
+    injector.get(IUniverInstanceService).focusUnit(book.getUnitId());
+    return (command: string) => injector.get(ICommandService).executeCommand(command);
+  }
+
+  it("are undone with their batch and come back with it, in the files too", async () => {
+    const opened = grid("Bench");
+    const press = keysOf(opened);
+    await opened.workbook.apply([
+      write("Bench", 0, 0, [
+        ["Machine", "Volts"],
+        ["Quad 1", 12.4],
+        ["Quad 2", 12.6],
+      ]),
+    ]);
+    const print: Step = {
+      do: "print",
+      at: at("Bench", 0, 0, 16, 4),
+      setup: { orientation: "landscape", fitWidthPages: 1 },
+    };
+    await opened.workbook.apply([CHART, print]);
+    expect(kept(opened)).toEqual([print, CHART]);
+    expect(text(await saved(opened), "xl/charts/chart1.xml")).toContain("Rested voltage");
+
+    await press(UndoCommand.id);
+    expect(kept(opened)).toEqual([]);
+    expect(Object.keys(unzipSync(await saved(opened))).filter((part) => part.startsWith("xl/charts"))).toEqual([]);
+    expect((await opened.workbook.read(at("Bench", 1, 1))).values).toEqual([[12.4]]);
+
+    await press(RedoCommand.id);
+    expect(kept(opened)).toEqual([print, CHART]);
+    expect(text(await saved(opened), "xl/charts/chart1.xml")).toContain("Rested voltage");
+  });
+
+  it("come back with a sheet that was added with them", async () => {
+    const opened = grid("Bench");
+    const press = keysOf(opened);
+    const onNew = { ...CHART, sheet: "New" };
+    await opened.workbook.apply([{ do: "add sheet", sheet: "New" }, write("New", 0, 0, [["Volts"]]), onNew]);
+    await press(UndoCommand.id);
+    expect(await opened.workbook.sheetNames()).toEqual(["Bench"]);
+    await press(RedoCommand.id);
+    expect(kept(opened)).toEqual([onNew]);
+  });
+
+  it("leave nothing behind where another step of the batch fails", async () => {
+    const opened = grid("Bench");
+    await opened.workbook.apply([{ do: "merge", at: at("Bench", 0, 0, 2, 2) }]);
+    const across: Step = { do: "merge", at: at("Bench", 1, 1, 2, 2) };
+    await expect(opened.workbook.apply([CHART, across])).rejects.toThrow("Merged cells are in the way");
+    expect(kept(opened)).toEqual([]);
   });
 });
 
