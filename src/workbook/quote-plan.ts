@@ -29,7 +29,7 @@ export interface QuoteSources {
   readonly terms: string;
 }
 
-const WIDTHS = [28, 16, 33, 9, 11, 11, 10, 26] as const;
+const WIDTHS = [28, 16, 38, 9, 11, 11, 10, 38] as const;
 const COLUMNS = WIDTHS.length;
 const MONEY = "#,##0.00#";
 const KIND = { kind: 0, description: 2, quantity: 3, unit: 4, net: 5, tax: 6 } as const;
@@ -39,8 +39,8 @@ const RIGHT = 3;
 const WORKINGS = COLUMNS + 1;
 /** Beside the verdict, where the lines do not spill: fault, part, chance. */
 const CAUSES = { at: WORKINGS + COLUMNS + 1, columns: 3 } as const;
-/** Height of a line: a description or a note takes two [points]. */
-const LINE_ROW = 22.5;
+/** Height of a line: a description in two, a note in three [points]. */
+const LINE_ROW = 25.75;
 const REASON_ROWS = 6;
 const MARK_ROWS = 3;
 /** Reason and header come before the lines in what QUOTE answers. */
@@ -71,7 +71,7 @@ export function drawQuote(
   const layout = quoteLayout(template);
   WIDTHS.forEach((width, column) => draft.width(column, width));
   draft.width(COLUMNS, 3);
-  drawHead(draft, template, COLUMNS, 144);
+  drawHead(draft, template, COLUMNS, 161);
   drawFacts(draft, template, sources, values);
   drawWorkings(draft, template, sources);
   drawShown(draft, template);
@@ -186,7 +186,7 @@ function drawLines(draft: SheetDraft, template: QuoteTemplate): void {
   const all = (column: number, columns = 1) => stretch(lines, column, columns, template.lines);
   draft.format(all(0, COLUMNS), { ...LOOK.answer, size: 9 });
   draft.format(all(KIND.description), { wrap: true });
-  draft.format(all(COLUMNS - 1), { size: 8, wrap: true });
+  draft.format(all(COLUMNS - 1), { size: LOOK.reason.size, wrap: true });
   draft.format(all(KIND.quantity, 4), { align: "right" });
   draft.format(all(KIND.unit, 3), { number: MONEY });
   const strong = [{ equals: draft.say("total"), fill: "DCE6EA", colour: "1F4E5F" }];

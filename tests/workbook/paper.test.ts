@@ -1,6 +1,7 @@
 import { readFileSync } from "node:fs";
 import path from "node:path";
 import type { Cell } from "../../src/core/cell";
+import { FAULTS } from "../../src/core/diagnosis/faults";
 import { CATALOGUE, entryOf, isReading } from "../../src/core/readings/catalogue";
 import { CONDITIONS } from "../../src/core/limits/conditions";
 import { CHECKS } from "../../src/core/readings/checks";
@@ -10,13 +11,18 @@ import { cellsInSpanish } from "../../src/core/words/spanish/cells";
 import { FUNCTIONS } from "../../src/functions/registry";
 import { spanishSheets } from "../../src/pane/words/sheets-spanish";
 import { SPANISH } from "../../src/pane/words/spanish";
+import { writeTicket, type TicketLine } from "../../src/pane/ticket";
+import { TICKET_ENGLISH } from "../../src/pane/words/ticket-english";
 import { DEMO } from "../../src/workbook/demo";
 import { listLayout } from "../../src/workbook/list-layout";
 import { COLUMN, pageLayout } from "../../src/workbook/page-layout";
-import { ENGLISH } from "../../src/workbook/sheet-language";
+import { quoteLayout } from "../../src/workbook/quote-plan";
+import type { Step, Workbook } from "../../src/workbook/port";
+import { ENGLISH, inLanguage } from "../../src/workbook/sheet-language";
 import { planSheets } from "../../src/workbook/sheet-plan";
-import type { AuditColumn, ListTemplate, PageTemplate } from "../../src/workbook/template-schema";
+import type { AuditColumn, ListTemplate, PageTemplate, QuoteTemplate } from "../../src/workbook/template-schema";
 import { templateOf, TEMPLATES } from "../../src/workbook/templates";
+import { PRICES, TERMS } from "../core/quote/shop";
 import { cutTexts, printed, sheetOf, SHOWN } from "./paper";
 
 jest.setTimeout(120_000);
@@ -109,6 +115,28 @@ describe.each(LANGUAGES)("the other sheets on paper, %s", (_, language) => {
       for (const pixels of [6, 7]) expect(printed(sheet, paper, pixels).percent).toBeGreaterThanOrEqual(55);
   });
 
+  it("quote shows every line and every note whole, with a price list and with hardly one", () => {
+    const [, sheet] = sheets.find(([id]) => id === "quote")!;
+    const { lines } = quoteLayout(inLanguage(templateOf("quote") as QuoteTemplate, language));
+    const texts = new Set<string>();
+    const parts = FAULTS.filter(({ part }) => part !== null);
+    for (const { part, label } of parts)
+      for (const prices of [PRICES, PRICES.slice(0, 2)])
+        for (const state of ["faulty", "suspect"]) {
+          const [verdict, causes] = [[[part, state, 0.97, ""]], [[label, part, 0.95]]];
+          const next = CHECKS.map((check) => [[check.label, check.minutes]])[texts.size % CHECKS.length];
+          const quote = FUNCTIONS["QUOTE"]!(verdict, prices, TERMS, null, next, null, causes, language.code);
+          // The first row is the reason, which stands beside the facts.
+          for (const row of quote.slice(1))
+            for (const column of [2, 7]) if (row[column] !== "") texts.add(`${column} ${String(row[column])}`);
+        }
+    expect(texts.size).toBeGreaterThan(60);
+    for (const text of texts) {
+      const place = `${lines},${text.slice(0, 1)}`;
+      for (const shown of SHOWN) expect(cutTexts(sheet, shown, new Map([[place, text.slice(2)]]))).toEqual([]);
+    }
+  });
+
   it("fleet shows next checks and all but a few of the longest verdicts whole", () => {
     const [, sheet] = sheets.find(([id]) => id === "fleet")!;
     const { results } = templateOf("fleet") as ListTemplate;
@@ -128,6 +156,55 @@ describe.each(LANGUAGES)("the other sheets on paper, %s", (_, language) => {
     );
     expect(new Set(verdicts).size).toBeGreaterThan(50);
     expect(cut(verdicts, "Verdict").length).toBeLessThanOrEqual(verdicts.length / 50);
+  });
+});
+
+describe.each([
+  ["English", TICKET_ENGLISH],
+  ["Spanish", SPANISH.ticket],
+] as const)("the ticket on paper, %s", (_, words) => {
+  const { verdict, fault } = words;
+  const found = Object.values(fault).flatMap((of) => [
+    verdict.faulty(of!),
+    verdict.suspect(of!),
+    verdict.unproven(of!),
+  ]);
+  const others = [...Object.values(verdict), ...Object.values(words)].filter((text) => typeof text === "string");
+  const sentences = [...found, ...others, words.nextCheck(45)].sort((a, b) => b.length - a.length);
+
+  async function laidOut(lines: readonly TicketLine[]) {
+    const batches: Step[] = [];
+    const book = {
+      sheetNames: async () => [],
+      activateSheet: async () => undefined,
+      apply: async (steps: readonly Step[]) => void batches.push(...steps),
+    };
+    const name = await writeTicket(book as unknown as Workbook, lines, words);
+    return sheetOf(batches, name);
+  }
+
+  it("shows every sentence whole", async () => {
+    expect(sentences.length).toBeGreaterThan(60);
+    const sheet = await laidOut(sentences.map((text) => ({ kind: "sentence", text })));
+    for (const shown of SHOWN) expect(cutTexts(sheet, shown)).toEqual([]);
+  });
+
+  it("prints on one page of A4 and of Letter at 55 % or more, with everything in it", async () => {
+    const pair: TicketLine = { kind: "pair", text: words.job, value: "J-118" };
+    const sheet = await laidOut([
+      { kind: "title", text: words.title },
+      ...Array.from({ length: 11 }, () => pair),
+      ...sentences.slice(0, 4).flatMap((text): TicketLine[] => [
+        { kind: "heading", text: words.found },
+        { kind: "sentence", text },
+      ]),
+    ]);
+    for (const paper of ["A4", "Letter"] as const)
+      for (const pixels of [6, 7]) {
+        const { percent, pages } = printed(sheet, paper, pixels);
+        expect(pages).toHaveLength(1);
+        expect(percent).toBeGreaterThanOrEqual(55);
+      }
   });
 });
 
