@@ -154,7 +154,9 @@ function total(name: string, lines: readonly QuoteLine[], missing: readonly stri
   const net = sum(lines.map((l) => l.net));
   const tax = terms.taxOn === "line" ? sum(lines.map((l) => l.tax)) : taxOnTotals(lines, terms);
   const whole = roundToCoin(net.plus(tax), terms.money);
-  return { name, lines, net, tax, rounding: whole.minus(net.plus(tax)), total: whole, missing };
+  const unknown = terms.unknown.map((label) => `${label}: no term of this name is known, so it was not used`);
+  const open = [...missing, ...unknown];
+  return { name, lines, net, tax, rounding: whole.minus(net.plus(tax)), total: whole, missing: open };
 }
 
 /** One rounding for each rate, over the sum of what it taxes. */

@@ -30,6 +30,8 @@ export interface Terms {
   readonly warranty: string;
   /** The shop's own hours by operation, over the common-practice ones. */
   readonly hours: ReadonlyMap<string, Big>;
+  /** Labels of a rate or a tax that is none of the terms: a quote without it would be wrong, so it says so. */
+  readonly unknown: readonly string[];
 }
 
 export const DEFAULT_TERMS: Terms = {
@@ -44,9 +46,14 @@ export const DEFAULT_TERMS: Terms = {
   partNumbers: new Map(),
   warranty: "",
   hours: new Map(),
+  unknown: [],
 };
 
-type Draft = { -readonly [K in keyof Terms]: Terms[K] } & { hours: Map<string, Big>; partNumbers: Map<Use, string> };
+type Draft = { -readonly [K in keyof Terms]: Terms[K] } & {
+  hours: Map<string, Big>;
+  partNumbers: Map<Use, string>;
+  unknown: string[];
+};
 type Setter = (draft: Draft, value: Big) => void;
 
 const share = (name: string, limit: number, set: Setter): [string, NumberTerm] => [
@@ -81,7 +88,7 @@ const NUMBERS = new Map<string, NumberTerm>([
  * @returns Terms; the first value that cannot be read as a fault that names it
  */
 export function readTerms(block: Block): Result<Terms> {
-  const draft: Draft = { ...DEFAULT_TERMS, hours: new Map(), partNumbers: new Map() };
+  const draft: Draft = { ...DEFAULT_TERMS, hours: new Map(), partNumbers: new Map(), unknown: [] };
   for (const row of block) {
     const [labelCell, cell] = row;
     if (isBlank(labelCell) || isBlank(cell)) continue;
@@ -117,9 +124,20 @@ export function isTermLabel(cell: Cell): boolean {
   return (NUMBERS.has(label) && label !== "diagnosis minutes") || WORDS.includes(label);
 }
 
+/** What shops call a term, by the term. */
+const CALLED: Readonly<Record<string, readonly string[]>> = {
+  "labour rate": ["shop rate", "hourly rate", "labour per hour", "labour rate per hour", "rate per hour"],
+  "diagnosis rate": ["diagnostic rate", "testing rate"],
+  "tax on parts": ["parts tax", "tax parts", "sales tax on parts", "vat on parts"],
+  "tax on labour": ["labour tax", "tax labour", "sales tax on labour", "vat on labour"],
+};
+const TERM_CALLED = new Map(Object.entries(CALLED).flatMap(([term, names]) => names.map((name) => [name, term])));
+/** Only where nobody can miss it: a label that speaks of a rate or a tax. */
+const RATE_OR_TAX = /\b(?:tax(?:es)?|vat|gst|iva|impuestos?|labour|rate|tarifa)\b/u;
+
 function labelOf(cell: Cell): string {
-  const label = plain(String(cell).replace(/\s*[([].*$/u, ""));
-  return inEnglishWords(label);
+  const label = inEnglishWords(plain(String(cell).replace(/\s*[([].*$/u, ""))).replaceAll(/\blabor\b/gu, "labour");
+  return TERM_CALLED.get(label) ?? label;
 }
 
 function setWord(draft: Draft, label: string, typed: string): Result<Terms> | undefined {
@@ -160,6 +178,7 @@ function setWord(draft: Draft, label: string, typed: string): Result<Terms> | un
       return undefined;
     default:
       // Other rows of a shop's Terms sheet are the shop's own business.
+      if (RATE_OR_TAX.test(label)) draft.unknown.push(label);
       return undefined;
   }
 }

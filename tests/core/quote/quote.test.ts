@@ -221,4 +221,21 @@ describe("a quote from a verdict", () => {
     ];
     expect(made({ part: "battery", state: "faulty", sentence: "" }, loop).alternatives.length).toBeGreaterThan(0);
   });
+
+  it("knows the terms by what shops call them, and says which rate or tax it does not know", () => {
+    const own: Block = [
+      ["Shop rate", 95],
+      ["Parts tax", "7 %"],
+      ["Labor tax", "7 %"],
+      ["Sales tax", "7 %"],
+      ["Opening hours", "8 to 5"],
+      ["Tax figured on", "line"],
+      ...TERMS.filter(([label]) => label !== "Labour rate" && !String(label).startsWith("Tax on")),
+    ];
+    const { total, missing } = made(faulty, PRICES, own).alternatives[0]!;
+    expect([total.toFixed(2), missing]).toEqual([
+      made(faulty).alternatives[0]!.total.toFixed(2),
+      ["sales tax: no term of this name is known, so it was not used"],
+    ]);
+  });
 });

@@ -89,6 +89,10 @@ const USES: readonly Phrase[] = [
 ];
 
 const GAPS: readonly Phrase[] = [
+  [
+    "{raw}: no term of this name is known, so it was not used",
+    "{}: no se conoce ninguna condición con ese nombre, así que no se usó",
+  ],
   ["labour rate: not set in the terms", "tarifa de mano de obra: falta en las condiciones"],
   [
     "labour or diagnosis rate: not set in the terms",
