@@ -7,6 +7,7 @@ import {
   type WriteSheet,
 } from "hucre/xlsx";
 import { fixedRange, rangeName, sheetPrefix } from "../../workbook/address";
+import { MARGINS } from "../../workbook/margins";
 import type { Area, CellFormat, ChartPlan, ColourRule, PrintSetup, ValidationRule } from "../../workbook/port";
 import type { BookModel, Content, SheetModel } from "./book-model";
 import { callsOurs, storedSpelling } from "./file-formula";
@@ -183,7 +184,7 @@ function printSetup(at: Area, setup: PrintSetup): Pick<WriteSheet, "pageSetup" |
       fitToPage: true,
       fitToWidth: setup.fitWidthPages,
       fitToHeight: setup.fitHeightPages ?? 0,
-      margins: { top: 0.3, bottom: 0.4, left: 0.4, right: 0.4, header: 0.2, footer: 0.2 },
+      margins: MARGINS,
       printArea: fixedRange(at),
       ...(setup.titleRows ? { printTitlesRow: `$1:$${setup.titleRows}` } : {}),
     },

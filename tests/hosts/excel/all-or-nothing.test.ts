@@ -56,7 +56,14 @@ function usersBook(): StrictBook {
   sheet.widths.set(1, 96);
   sheet.heights.set(0, 30);
   sheet.frozen = { rows: 2, columns: 1 };
-  sheet.print = { orientation: "Portrait", zoom: { scale: 80 }, footer: "mine", area: "$A$1:$Z$9", titles: null };
+  sheet.print = {
+    orientation: "Portrait",
+    zoom: { scale: 80 },
+    footer: "mine",
+    area: "$A$1:$Z$9",
+    titles: null,
+    margins: { ...sheet.print.margins, topMargin: 99 },
+  };
   book.names.set("Mine", "=Job!$A$1");
   return book;
 }

@@ -44,7 +44,15 @@ export interface SheetState {
   widths: Map<number, number>;
   heights: Map<number, number>;
   frozen: { rows: number; columns: number };
-  print: { orientation: string; zoom: object; footer: string; area: string | null; titles: string | null };
+  print: {
+    orientation: string;
+    zoom: object;
+    footer: string;
+    area: string | null;
+    titles: string | null;
+    /** Points, by the name of the property. */
+    margins: Record<string, number>;
+  };
   protected: boolean;
 }
 
@@ -57,6 +65,16 @@ export const PLAIN: () => Looks = () => ({
   verticalAlignment: "Bottom",
   wrapText: false,
 });
+
+/** Of a new sheet, in points: 0.75 inches above and below, 0.7 at the sides, 0.3 for header and footer. */
+export const USUAL_MARGINS: Readonly<Record<string, number>> = {
+  topMargin: 54,
+  bottomMargin: 54,
+  leftMargin: 50.4,
+  rightMargin: 50.4,
+  headerMargin: 21.6,
+  footerMargin: 21.6,
+};
 
 function blankCell(): CellState {
   return {
@@ -112,7 +130,14 @@ export class StrictBook {
       widths: new Map(),
       heights: new Map(),
       frozen: { rows: 0, columns: 0 },
-      print: { orientation: "Portrait", zoom: { scale: 100 }, footer: "", area: null, titles: null },
+      print: {
+        orientation: "Portrait",
+        zoom: { scale: 100 },
+        footer: "",
+        area: null,
+        titles: null,
+        margins: { ...USUAL_MARGINS },
+      },
       protected: false,
     };
     this.sheets.push(sheet);

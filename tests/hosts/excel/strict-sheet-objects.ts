@@ -1,6 +1,6 @@
 import { overlaps, parseRange } from "../../../src/workbook/address";
 import { client, found, OfficeError, type StrictContext } from "./strict-client";
-import type { Rectangle, SheetState, StrictBook } from "./strict-book";
+import { USUAL_MARGINS, type Rectangle, type SheetState, type StrictBook } from "./strict-book";
 import { unprotected } from "./strict-format";
 import { addressOf, rangeSpec, tableSpec } from "./strict-range";
 
@@ -175,10 +175,16 @@ export function pageLayout(context: StrictContext, sheetOf: () => SheetState, la
           `${addressOf(sheetOf(), { row: 0, column: 0, rows: 1, columns: 1 }).split("!")[0]}!${sheetOf().print[key]}`,
       },
     });
+  const margins = Object.keys(USUAL_MARGINS);
   return client(context, {
     label: `page layout of ${label}`,
-    read: { orientation: () => sheetOf().print.orientation, zoom: () => sheetOf().print.zoom },
+    read: {
+      orientation: () => sheetOf().print.orientation,
+      zoom: () => sheetOf().print.zoom,
+      ...Object.fromEntries(margins.map((name) => [name, () => sheetOf().print.margins[name]])),
+    },
     write: {
+      ...Object.fromEntries(margins.map((name) => [name, (points: number) => void (print().margins[name] = points)])),
       orientation: (value: string) => void (print().orientation = value),
       zoom: (value: object) => void (print().zoom = value),
     },

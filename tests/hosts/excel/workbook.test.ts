@@ -190,6 +190,8 @@ describe("Excel behind the port: writing", () => {
       area: "$A$1:$C$20",
       titles: "$1:$1",
       footer: "Page &P",
+      // As in files: 0.3 and 0.4 inches of 72 points.
+      margins: { topMargin: expect.closeTo(21.6, 9), bottomMargin: 28.8, leftMargin: 28.8, rightMargin: 28.8 },
     });
     expect(sheet.tables).toMatchObject([{ name: "FleetTable", at: { row: 0, column: 0, rows: 2, columns: 2 } }]);
     expect(book.names.get("FleetVolts")).toBe("=Fleet!$B$2");

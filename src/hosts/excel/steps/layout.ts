@@ -1,4 +1,5 @@
 import { areaName, fixedRange, overlaps } from "../../../workbook/address";
+import { MARGINS } from "../../../workbook/margins";
 import { WorkbookFault, type Area, type PrintSetup } from "../../../workbook/port";
 import { meet, type Prepared, type Scope } from "./scope";
 
@@ -112,13 +113,15 @@ export function prepareFreeze(scope: Scope, sheet: string, rows: number, columns
 
 /** Excel keeps print area and title rows as names of the sheet, which is how they are taken away. */
 const PRINT_NAMES = ["Print_Area", "Print_Titles"] as const;
+const SIDES = ["top", "bottom", "left", "right", "header", "footer"] as const;
+const POINTS_AN_INCH = 72;
 
 export function preparePrint(scope: Scope, at: Area, setup: PrintSetup): Prepared {
   const carryOut = () => setUpPrint(scope.sheet(at.sheet).pageLayout, at, setup);
   if (scope.isNew(at.sheet)) return { weight: 1, carryOut };
 
   const layout = scope.sheet(at.sheet).pageLayout;
-  layout.load("orientation,zoom");
+  layout.load(["orientation", "zoom", ...SIDES.map((side) => `${side}Margin`)].join(","));
   const footers = layout.headersFooters.defaultForAllPages;
   footers.load("centerFooter");
   const area = layout.getPrintAreaOrNullObject();
@@ -139,6 +142,7 @@ export function preparePrint(scope: Scope, at: Area, setup: PrintSetup): Prepare
       const again = scope.sheet(at.sheet).pageLayout;
       again.orientation = layout.orientation;
       again.zoom = layout.zoom;
+      for (const side of SIDES) again[`${side}Margin`] = layout[`${side}Margin`];
       again.headersFooters.defaultForAllPages.centerFooter = footers.centerFooter;
       for (const [i, old] of [area, titles].entries())
         if (old.isNullObject && !names[i]!.isNullObject) names[i]!.delete();
@@ -154,6 +158,7 @@ function setUpPrint(layout: Excel.PageLayout, at: Area, setup: PrintSetup): void
     horizontalFitToPages: setup.fitWidthPages,
     ...(setup.fitHeightPages === undefined ? {} : { verticalFitToPages: setup.fitHeightPages }),
   };
+  for (const side of SIDES) layout[`${side}Margin`] = POINTS_AN_INCH * MARGINS[side];
   layout.setPrintArea(fixedRange(at));
   if (setup.titleRows) layout.setPrintTitleRows(`$1:$${setup.titleRows}`);
   if (setup.footer !== undefined) layout.headersFooters.defaultForAllPages.centerFooter = setup.footer;
