@@ -40,7 +40,7 @@ describe("battery functions in cells", () => {
 
   it("50,000 rows in one call, a tenth of them blank and a tenth text", () => {
     const column: Cell[][] = Array.from({ length: 50_000 }, (_, i) => [
-      i % 10 === 3 ? "" : i % 10 === 7 ? "not taken" : 11.9 + (i % 70) / 100,
+      i % 10 === 3 ? "" : i % 10 === 7 ? "low" : 11.9 + (i % 70) / 100,
     ]);
     const soc = chg.SOC(column, [["flooded"]]);
     const band = chg.SOCBAND(column, [["agm"]], [[5]]);

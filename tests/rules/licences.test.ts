@@ -17,6 +17,7 @@ const EXCEPTIONS: Readonly<Record<string, string>> = {
   "axe-core": "MPL-2.0: a tool of the browser tests, used as it is and not shipped",
   "caniuse-lite": "CC-BY-4.0: data that build tools read, not shipped",
   "@microsoft/office-js": "its maker's terms: copied unmodified into builds that ask for it, never committed",
+  memorystream: "MIT, named in an older field than the one that is read; a tool of the builds, not shipped",
   "@univerjs/telemetry": "Apache-2.0 like all of its family; the package leaves the field out",
 };
 
