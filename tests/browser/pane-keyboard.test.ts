@@ -235,4 +235,24 @@ describe("a job with the keyboard alone", () => {
     expect(await state(page, "test-voltage")).toBe("fail");
     await page.close();
   });
+
+  it.each(["cw-open-running-test", "cw-open-facts", "cw-open-proof"])(
+    "a field of %s taken as soon as it is drawn keeps the focus",
+    async (door) => {
+      const { page } = await pages.open({ demo: true });
+      await page.waitForSelector(`#${door}`);
+      const kept = await page.evaluate(async (id) => {
+        document.getElementById(id)!.click();
+        const first = () => document.querySelector<HTMLElement>("[data-entry]");
+        while (first() === null) await new Promise((next) => setTimeout(next, 0));
+        const field = first()!;
+        field.focus();
+        // Long enough for what is done once a view has been painted.
+        await new Promise((next) => setTimeout(next, 300));
+        return document.activeElement === field;
+      }, door);
+      expect(kept).toBe(true);
+      await page.close();
+    },
+  );
 });

@@ -1,6 +1,6 @@
 /** @jsxImportSource preact */
 import type { JSX } from "preact";
-import { useEffect, useId, useRef, useState } from "preact/hooks";
+import { useId, useLayoutEffect, useRef, useState } from "preact/hooks";
 import { faultMessage } from "../../core/result";
 import type { Meaning } from "../../workbook/adopt-headers";
 import { areaName } from "../../workbook/address";
@@ -35,7 +35,8 @@ export function AdoptView(): JSX.Element {
   const [said, setSaid] = useState<string | undefined>(undefined);
   const found = useRef<HTMLHeadingElement>(null);
   const seen = looked?.table;
-  useEffect(() => {
+  // As it is drawn: focus that came later would be taken from a field already typed in.
+  useLayoutEffect(() => {
     if (seen) found.current?.focus();
   }, [seen?.sheet, seen?.headerRow]);
 

@@ -1,6 +1,6 @@
 /** @jsxImportSource preact */
 import type { JSX } from "preact";
-import { useEffect, useRef, useState } from "preact/hooks";
+import { useLayoutEffect, useRef, useState } from "preact/hooks";
 import type { Judged, Limit } from "../../core/judgement/types";
 import { CAUTIONS } from "../../core/readings/cautions";
 import type { Entry, Job, Measured } from "../../core/readings/types";
@@ -38,7 +38,8 @@ export function CheckView(props: CheckViewProps): JSX.Element {
   const words = useWords();
   const heading = useRef<HTMLHeadingElement>(null);
   const [focused, setFocused] = useState<string | undefined>(undefined);
-  useEffect(() => {
+  // As it is drawn: focus that came later would be taken from a field already typed in.
+  useLayoutEffect(() => {
     setFocused(undefined);
     heading.current?.focus({ preventScroll: true });
     heading.current?.closest(".cw-pane")?.scrollTo({ top: 0 });

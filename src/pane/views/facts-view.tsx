@@ -1,6 +1,6 @@
 /** @jsxImportSource preact */
 import type { JSX } from "preact";
-import { useEffect, useRef } from "preact/hooks";
+import { useLayoutEffect, useRef } from "preact/hooks";
 import { CATALOGUE } from "../../core/readings/catalogue";
 import { cellOf, type OpenJob } from "../open-job";
 import { useWords } from "../words/words";
@@ -20,7 +20,8 @@ export function FactsView({
   const words = useWords();
   const heading = useRef<HTMLHeadingElement>(null);
   const list = useRef<HTMLElement>(null);
-  useEffect(() => heading.current?.focus(), []);
+  // As it is drawn: focus that came later would be taken from a field already typed in.
+  useLayoutEffect(() => heading.current?.focus(), []);
   const focusAfter = (id: string) => {
     const fields = [...(list.current?.querySelectorAll<HTMLElement>("[data-entry]") ?? [])];
     fields[fields.findIndex((field) => field.dataset["entry"] === id) + 1]?.focus();

@@ -1,6 +1,6 @@
 /** @jsxImportSource preact */
 import type { JSX } from "preact";
-import { useEffect, useId, useRef } from "preact/hooks";
+import { useId, useLayoutEffect, useRef } from "preact/hooks";
 import type { JobSummary } from "../../workbook/job-sheet";
 import { dayOf } from "../../workbook/visits-sheet";
 import { useWords } from "../words/words";
@@ -26,7 +26,8 @@ export function JobBar(props: JobBarProps): JSX.Element {
   const words = useWords();
   const id = useId();
   const picker = useRef<HTMLSelectElement>(null);
-  useEffect(() => {
+  // As it is drawn: focus that came later would be taken from a field already typed in.
+  useLayoutEffect(() => {
     if (!changing.current || !picker.current) return;
     picker.current.focus();
     // It is drawn once more when the job has been read.

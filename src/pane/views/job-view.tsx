@@ -1,6 +1,6 @@
 /** @jsxImportSource preact */
 import type { JSX } from "preact";
-import { useEffect, useMemo, useRef, useState } from "preact/hooks";
+import { useLayoutEffect, useMemo, useRef, useState } from "preact/hooks";
 import { assess, expectedLimit, previewOf } from "../assess";
 import type { ListSheet } from "../../workbook/list-sheet";
 import type { OpenJob } from "../open-job";
@@ -44,7 +44,8 @@ export function JobView({ open, knownGood, visits, bar, onWritten, onReopened }:
   const checks = useMemo(() => checksInOrder(job, assessment.judged), [job, assessment]);
   const suggested = assessment.nextChecks[0]?.check;
 
-  useEffect(() => {
+  // As it is drawn: focus that came later would be taken from a field already typed in.
+  useLayoutEffect(() => {
     if (view.at !== "overview" || returnTo.current === undefined) return;
     document.getElementById(returnTo.current)?.focus();
     returnTo.current = undefined;

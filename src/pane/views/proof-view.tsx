@@ -1,6 +1,6 @@
 /** @jsxImportSource preact */
 import type { JSX } from "preact";
-import { useEffect, useMemo, useRef, useState } from "preact/hooks";
+import { useLayoutEffect, useMemo, useRef, useState } from "preact/hooks";
 import type { ProofOutcome } from "../../core/diagnosis/proof";
 import type { ReadingState } from "../../core/judgement/types";
 import { entryOf, isReading } from "../../core/readings/catalogue";
@@ -40,7 +40,8 @@ export function ProofView({ open, options, onBack, onWritten }: ProofProps): JSX
   const words = useWords();
   const heading = useRef<HTMLHeadingElement>(null);
   const list = useRef<HTMLElement>(null);
-  useEffect(() => heading.current?.focus(), []);
+  // As it is drawn: focus that came later would be taken from a field already typed in.
+  useLayoutEffect(() => heading.current?.focus(), []);
   const entries = proofEntries(open);
   const job = useMemo(() => jobAfter(open), [open]);
   const judged = useMemo(() => judgeAll(job, options), [job, options]);

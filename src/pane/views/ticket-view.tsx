@@ -1,6 +1,6 @@
 /** @jsxImportSource preact */
 import type { JSX } from "preact";
-import { useEffect, useMemo, useRef, useState } from "preact/hooks";
+import { useLayoutEffect, useMemo, useRef, useState } from "preact/hooks";
 import type { Assessment, AssessOptions } from "../assess";
 import type { OpenJob } from "../open-job";
 import { usePane } from "../pane-context";
@@ -22,7 +22,8 @@ export function TicketView({ open, assessment, options, onBack }: TicketProps): 
   const words = useWords();
   const heading = useRef<HTMLHeadingElement>(null);
   const [written, setWritten] = useState<string | undefined>(undefined);
-  useEffect(() => heading.current?.focus(), []);
+  // As it is drawn: focus that came later would be taken from a field already typed in.
+  useLayoutEffect(() => heading.current?.focus(), []);
   const lines = useMemo(() => {
     return ticketLines(open, assessment, repairOf(open, options)?.outcome, words.ticket);
   }, [open, assessment, options, words]);
