@@ -6,7 +6,6 @@ import { machinesFromCells } from "../core/fleet/audit-cells";
 import type { Block } from "../core/cell";
 import { faultMessage } from "../core/result";
 import { readTables, tableFiles } from "../hosts/table/read-tables";
-import { WorkbookFault } from "../workbook/port";
 import { readArguments } from "./arguments";
 import { PartFile } from "./audit/part-file";
 import { History } from "./audit/history";
@@ -17,6 +16,7 @@ import { STATES, Summary } from "./audit/summary";
 import { writeCsv, writeDue, writeJson } from "./audit/write-text";
 import { MOST_ROWS, writeWorkbook } from "./audit/write-workbook";
 import { InputFault, UsageFault, type Command, type ExitCode, type Io } from "./command";
+import { asInputFault } from "./workbook-fault";
 
 /** `chargewright audit FILE -o OUT`: the verdict on every machine of a fleet's table. */
 export const auditCommand: Command = {
@@ -79,8 +79,7 @@ export const auditCommand: Command = {
         io,
       );
     } catch (error) {
-      if (error instanceof WorkbookFault) throw new InputFault(error.message);
-      throw error;
+      throw asInputFault(error);
     }
   },
 };

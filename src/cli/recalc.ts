@@ -1,9 +1,9 @@
 import path from "node:path";
 import { recalculate } from "../hosts/file/recalc";
-import { WorkbookFault } from "../workbook/port";
 import { readArguments } from "./arguments";
-import { InputFault, UsageFault, type Command } from "./command";
+import { UsageFault, type Command } from "./command";
 import { readBytes, workbookOutput, writeBytes } from "./output-file";
+import { asInputFault } from "./workbook-fault";
 
 /** `chargewright recalc IN.xlsx -o OUT.xlsx`: last values of our functions, all else left as it was. */
 export const recalcCommand: Command = {
@@ -34,8 +34,7 @@ export const recalcCommand: Command = {
     try {
       done = await recalculate(bytes, path.basename(input));
     } catch (error) {
-      if (error instanceof WorkbookFault) throw new InputFault(error.message);
-      throw error;
+      throw asInputFault(error);
     }
     writeBytes(output, done.bytes);
     if (options.json) {

@@ -4,9 +4,9 @@ import { faultMessage } from "../core/result";
 import { readWorkbook, valuesOf } from "../hosts/file/read-workbook";
 import { cellName, sheetPrefix } from "../workbook/address";
 import { locateReadings, readJobSheet } from "../workbook/job-sheet";
-import { WorkbookFault } from "../workbook/port";
 import { InputFault } from "./command";
 import { readBytes } from "./output-file";
+import { asInputFault } from "./workbook-fault";
 
 /** Jobs of a workbook, and the cells of them that could not be read. */
 export interface WorkbookJobs {
@@ -40,7 +40,6 @@ function sheetsOf(file: string) {
   try {
     return readWorkbook(readBytes(file), path.basename(file)).sheets;
   } catch (error) {
-    if (error instanceof WorkbookFault) throw new InputFault(error.message);
-    throw error;
+    throw asInputFault(error);
   }
 }

@@ -13,6 +13,7 @@ import { charactersOf } from "./text-lines";
 /** Readings of which the longest reason, with all that is not known said in it, takes three lines; of which one. */
 const LONG_REASONS = /^(?:idle|test)-voltage$|^battery-ripple$|^no-load-[abc]/u;
 const SHORT_REASONS = /^(?:loaded|ground)-[abc]/u;
+
 /** Readings in rows, and beside them what CHECK says of each. */
 export function drawReadings(
   draft: SheetDraft,

@@ -16,6 +16,7 @@ import { PART_STATES } from "../../src/workbook/look";
 import { anyArgument, changed } from "../../src/tools/random-cells";
 import { Random } from "../../src/tools/simulation/random";
 import { workedExamples } from "../../src/tools/worked-examples";
+import { SPANISH_HEADERS } from "./spanish-headers";
 
 jest.setTimeout(60_000);
 
@@ -100,15 +101,7 @@ describe("an audit all of which is said", () => {
   it("has every word in Spanish and every number as it was", () => {
     const english = call("AUDIT", null, [table]);
     const spanish = call("AUDIT", "es all", [table]);
-    expect(spanish[0]).toEqual([
-      "Pieza",
-      "Estado",
-      "Probabilidad",
-      "Siguiente prueba",
-      "Días hasta descargarse",
-      "Orden",
-      "Dictamen",
-    ]);
+    expect(spanish[0]).toEqual(SPANISH_HEADERS);
     expect(spanish.map((row) => row[1])).toEqual([
       "Estado",
       "con avería",

@@ -3,6 +3,7 @@ import { spanishSheets } from "../../src/pane/words/sheets-spanish";
 import { SPANISH } from "../../src/pane/words/spanish";
 import { foundMeanings, planRemoval, planResults } from "../../src/workbook/adopt-results";
 import { ENGLISH, type SheetLanguage } from "../../src/workbook/sheet-language";
+import { SPANISH_HEADERS } from "../functions/spanish-headers";
 import { HOSTS, saidOf, type Opened } from "./adopt-hosts";
 import { areaAt, everyCell, fill, look, MESSY, valuesAt, type Rows } from "./adopt-sheets";
 
@@ -10,16 +11,6 @@ jest.setTimeout(120_000);
 
 const IN_SPANISH = spanishSheets(SPANISH);
 const { say } = IN_SPANISH;
-const SPANISH_HEADERS = [
-  "Pieza",
-  "Estado",
-  "Probabilidad",
-  "Siguiente prueba",
-  "Días hasta descargarse",
-  "Orden",
-  "Dictamen",
-];
-
 it("colours the states by their Spanish words, also where English ones stood", async () => {
   const { workbook, close } = await HOSTS[0]![1]();
   await workbook.apply([fill(MESSY.slice(3, 10))]);

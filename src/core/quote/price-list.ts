@@ -70,7 +70,7 @@ export function readPriceList(block: Block): Result<PriceList> {
     return fail({
       code: "missing",
       what: `prices: the column ${lacking.join(", ")}`,
-      expected: "a header row with part number, use, price (or cost and margin)",
+      expected: "a header row with part number and price (or cost and margin)",
     });
   }
   const parts: PricedPart[] = [];

@@ -150,8 +150,8 @@ const LISTS: readonly Phrase[] = [
     "Líneas {} y {} bajo el encabezado: {} tiene dos precios; deje uno.",
   ],
   [
-    "Prices: the column {raw} is missing; enter a header row with part number, use, price (or cost and margin).",
-    "Precios: falta la columna {}; ponga una fila de encabezados con «part number», «use», «price» (o «cost» y «margin»).",
+    "Prices: the column {raw} is missing; enter a header row with part number and price (or cost and margin).",
+    "Precios: falta la columna {}; ponga una fila de encabezados con «part number» y «price» (o «cost» y «margin»).",
   ],
   ['Terms, {raw}: "{raw}" cannot be read; enter {raw}.', "Condiciones, «{}»: «{}» no se puede leer; escriba {}."],
 ];
