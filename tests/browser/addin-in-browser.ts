@@ -6,6 +6,7 @@ import { tmpdir } from "node:os";
 import path from "node:path";
 import type { Page } from "playwright-core";
 import { addinListener } from "../../src/tools/addin-server";
+import { keepDrawing } from "./keep-drawing";
 import { launchBrowser } from "./launch";
 
 const ROOT = path.resolve(__dirname, "../..");
@@ -56,6 +57,7 @@ export async function addinInBrowser(): Promise<AddinInBrowser> {
     origin,
     async open(how = "") {
       const page = await browser.newPage({ viewport: { width: 350, height: 800 } });
+      await keepDrawing(page);
       const errors: string[] = [];
       const foreign: string[] = [];
       const loaded: string[] = [];

@@ -8,6 +8,7 @@ import { promisify } from "node:util";
 import { chromium as playwright, type Browser, type BrowserContextOptions, type Page } from "playwright-core";
 import project from "../../package.json";
 import { staticServer } from "../../src/local/static-server";
+import { keepDrawing } from "./keep-drawing";
 
 const ROOT = path.resolve(__dirname, "../..");
 const UNPACKED = path.join(ROOT, ".cache", `chromium-${project.devDependencies["@sparticuz/chromium"]}`);
@@ -132,6 +133,7 @@ export async function watchedPage(
   options: BrowserContextOptions = {},
 ): Promise<Watched> {
   const context = await browser.newContext({ viewport: { width: 1440, height: 900 }, ...options });
+  await keepDrawing(context);
   const page = await context.newPage();
   const errors: string[] = [];
   const foreign: string[] = [];

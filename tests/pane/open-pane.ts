@@ -4,6 +4,7 @@ import { tmpdir } from "node:os";
 import path from "node:path";
 import { pathToFileURL } from "node:url";
 import type { Browser, Page } from "playwright-core";
+import { keepDrawing } from "../browser/keep-drawing";
 import { launchBrowser } from "../browser/launch";
 
 /** Builds the page of the pane once for a test file and opens it as often as asked. */
@@ -40,6 +41,7 @@ export class PanePages {
       colorScheme: options.dark ? "dark" : "light",
       reducedMotion: "reduce",
     });
+    await keepDrawing(page);
     const errors: string[] = [];
     page.on("pageerror", (error) => errors.push(error.message));
     page.on("console", (message) => message.type() === "error" && errors.push(message.text()));
