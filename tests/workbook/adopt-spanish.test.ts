@@ -11,6 +11,7 @@ jest.setTimeout(120_000);
 
 const IN_SPANISH = spanishSheets(SPANISH);
 const { say } = IN_SPANISH;
+
 it("colours the states by their Spanish words, also where English ones stood", async () => {
   const { workbook, close } = await HOSTS[0]![1]();
   await workbook.apply([fill(MESSY.slice(3, 10))]);

@@ -1,6 +1,6 @@
 /** @jsxImportSource preact */
 import type { JSX } from "preact";
-import { useId, useLayoutEffect, useRef, useState } from "preact/hooks";
+import { useId, useRef, useState } from "preact/hooks";
 import { faultMessage } from "../../core/result";
 import type { Meaning } from "../../workbook/adopt-headers";
 import { areaName } from "../../workbook/address";
@@ -10,6 +10,7 @@ import type { AdoptableTable, Meanings, ResultPlan } from "../adopt";
 import { usePane } from "../pane-context";
 import { useWords } from "../words/words";
 import { AdoptColumns } from "./adopt-columns";
+import { useFocusMove } from "./use-focus-move";
 
 type Adopting = typeof import("../adopt");
 
@@ -35,8 +36,7 @@ export function AdoptView(): JSX.Element {
   const [said, setSaid] = useState<string | undefined>(undefined);
   const found = useRef<HTMLHeadingElement>(null);
   const seen = looked?.table;
-  // As it is drawn: focus that came later would be taken from a field already typed in.
-  useLayoutEffect(() => {
+  useFocusMove(() => {
     if (seen) found.current?.focus();
   }, [seen?.sheet, seen?.headerRow]);
 

@@ -1,6 +1,6 @@
 /** @jsxImportSource preact */
 import type { JSX } from "preact";
-import { useLayoutEffect, useRef, useState } from "preact/hooks";
+import { useRef, useState } from "preact/hooks";
 import type { Judged, Limit } from "../../core/judgement/types";
 import { CAUTIONS } from "../../core/readings/cautions";
 import type { Entry, Job, Measured } from "../../core/readings/types";
@@ -15,6 +15,7 @@ import { BackButton } from "./back-button";
 import { DiodeGrid } from "./diode-grid";
 import { limitRange, ReadingField } from "./reading-field";
 import type { FieldProps } from "./use-field";
+import { useFocusMove } from "./use-focus-move";
 
 interface CheckViewProps {
   readonly open: OpenJob;
@@ -38,8 +39,7 @@ export function CheckView(props: CheckViewProps): JSX.Element {
   const words = useWords();
   const heading = useRef<HTMLHeadingElement>(null);
   const [focused, setFocused] = useState<string | undefined>(undefined);
-  // As it is drawn: focus that came later would be taken from a field already typed in.
-  useLayoutEffect(() => {
+  useFocusMove(() => {
     setFocused(undefined);
     heading.current?.focus({ preventScroll: true });
     heading.current?.closest(".cw-pane")?.scrollTo({ top: 0 });

@@ -1,11 +1,12 @@
 /** @jsxImportSource preact */
 import type { JSX } from "preact";
-import { useLayoutEffect, useRef } from "preact/hooks";
+import { useRef } from "preact/hooks";
 import { CATALOGUE } from "../../core/readings/catalogue";
 import { cellOf, type OpenJob } from "../open-job";
 import { useWords } from "../words/words";
 import { BackButton } from "./back-button";
 import { ReadingField } from "./reading-field";
+import { useFocusMove } from "./use-focus-move";
 
 /** Intake, machine data and what else no check takes, as far as the sheet has cells for them. */
 export function FactsView({
@@ -20,8 +21,7 @@ export function FactsView({
   const words = useWords();
   const heading = useRef<HTMLHeadingElement>(null);
   const list = useRef<HTMLElement>(null);
-  // As it is drawn: focus that came later would be taken from a field already typed in.
-  useLayoutEffect(() => heading.current?.focus(), []);
+  useFocusMove(() => heading.current?.focus(), []);
   const focusAfter = (id: string) => {
     const fields = [...(list.current?.querySelectorAll<HTMLElement>("[data-entry]") ?? [])];
     fields[fields.findIndex((field) => field.dataset["entry"] === id) + 1]?.focus();

@@ -1,9 +1,10 @@
 /** @jsxImportSource preact */
 import type { JSX } from "preact";
-import { useId, useLayoutEffect, useRef } from "preact/hooks";
+import { useId, useRef } from "preact/hooks";
 import type { JobSummary } from "../../workbook/job-sheet";
 import { dayOf } from "../../workbook/visits-sheet";
 import { useWords } from "../words/words";
+import { useFocusMove } from "./use-focus-move";
 
 interface JobBarProps {
   readonly sheets: readonly JobSummary[] | undefined;
@@ -26,8 +27,7 @@ export function JobBar(props: JobBarProps): JSX.Element {
   const words = useWords();
   const id = useId();
   const picker = useRef<HTMLSelectElement>(null);
-  // As it is drawn: focus that came later would be taken from a field already typed in.
-  useLayoutEffect(() => {
+  useFocusMove(() => {
     if (!changing.current || !picker.current) return;
     picker.current.focus();
     // It is drawn once more when the job has been read.

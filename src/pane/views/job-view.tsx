@@ -1,6 +1,6 @@
 /** @jsxImportSource preact */
 import type { JSX } from "preact";
-import { useLayoutEffect, useMemo, useRef, useState } from "preact/hooks";
+import { useMemo, useRef, useState } from "preact/hooks";
 import { assess, expectedLimit, previewOf } from "../assess";
 import type { ListSheet } from "../../workbook/list-sheet";
 import type { OpenJob } from "../open-job";
@@ -14,6 +14,7 @@ import { CheckView } from "./check-view";
 import { FactsView } from "./facts-view";
 import { ProofView } from "./proof-view";
 import { TicketView } from "./ticket-view";
+import { useFocusMove } from "./use-focus-move";
 import { Visits } from "./visit-view";
 
 type View =
@@ -44,8 +45,7 @@ export function JobView({ open, knownGood, visits, bar, onWritten, onReopened }:
   const checks = useMemo(() => checksInOrder(job, assessment.judged), [job, assessment]);
   const suggested = assessment.nextChecks[0]?.check;
 
-  // As it is drawn: focus that came later would be taken from a field already typed in.
-  useLayoutEffect(() => {
+  useFocusMove(() => {
     if (view.at !== "overview" || returnTo.current === undefined) return;
     document.getElementById(returnTo.current)?.focus();
     returnTo.current = undefined;

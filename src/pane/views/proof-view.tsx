@@ -1,6 +1,6 @@
 /** @jsxImportSource preact */
 import type { JSX } from "preact";
-import { useLayoutEffect, useMemo, useRef, useState } from "preact/hooks";
+import { useMemo, useRef, useState } from "preact/hooks";
 import type { ProofOutcome } from "../../core/diagnosis/proof";
 import type { ReadingState } from "../../core/judgement/types";
 import { entryOf, isReading } from "../../core/readings/catalogue";
@@ -16,6 +16,7 @@ import { BackButton } from "./back-button";
 import { Cautions } from "./check-view";
 import { ReadingField } from "./reading-field";
 import { StateShape } from "./state-mark";
+import { useFocusMove } from "./use-focus-move";
 
 interface ProofProps {
   readonly open: OpenJob;
@@ -40,8 +41,7 @@ export function ProofView({ open, options, onBack, onWritten }: ProofProps): JSX
   const words = useWords();
   const heading = useRef<HTMLHeadingElement>(null);
   const list = useRef<HTMLElement>(null);
-  // As it is drawn: focus that came later would be taken from a field already typed in.
-  useLayoutEffect(() => heading.current?.focus(), []);
+  useFocusMove(() => heading.current?.focus(), []);
   const entries = proofEntries(open);
   const job = useMemo(() => jobAfter(open), [open]);
   const judged = useMemo(() => judgeAll(job, options), [job, options]);

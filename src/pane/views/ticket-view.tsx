@@ -1,6 +1,6 @@
 /** @jsxImportSource preact */
 import type { JSX } from "preact";
-import { useLayoutEffect, useMemo, useRef, useState } from "preact/hooks";
+import { useMemo, useRef, useState } from "preact/hooks";
 import type { Assessment, AssessOptions } from "../assess";
 import type { OpenJob } from "../open-job";
 import { usePane } from "../pane-context";
@@ -8,6 +8,7 @@ import { repairOf } from "../repair";
 import { ticketLines, writeTicket, type TicketLine } from "../ticket";
 import { useWords } from "../words/words";
 import { BackButton } from "./back-button";
+import { useFocusMove } from "./use-focus-move";
 
 interface TicketProps {
   readonly open: OpenJob;
@@ -22,8 +23,7 @@ export function TicketView({ open, assessment, options, onBack }: TicketProps): 
   const words = useWords();
   const heading = useRef<HTMLHeadingElement>(null);
   const [written, setWritten] = useState<string | undefined>(undefined);
-  // As it is drawn: focus that came later would be taken from a field already typed in.
-  useLayoutEffect(() => heading.current?.focus(), []);
+  useFocusMove(() => heading.current?.focus(), []);
   const lines = useMemo(() => {
     return ticketLines(open, assessment, repairOf(open, options)?.outcome, words.ticket);
   }, [open, assessment, options, words]);
