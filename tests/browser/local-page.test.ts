@@ -183,6 +183,14 @@ describe("the language", () => {
 
     await page.waitForSelector('html[data-kept="all"]');
     await page.addInitScript(() => {
+      // The grid says that it calculates once that has taken a second, which a fast machine does not need.
+      const wait = window.setTimeout.bind(window);
+      const sooner = (act: () => void, ms?: number): number => {
+        if (ms !== 1000) return wait(act, ms);
+        queueMicrotask(act);
+        return 0;
+      };
+      Object.assign(window, { setTimeout: sooner });
       const said: string[] = [];
       Object.assign(window, { said });
       new MutationObserver((changes) => {
