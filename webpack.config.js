@@ -222,7 +222,7 @@ function addin(env) {
             name: "cells",
             chunks: "async",
             enforce: true,
-            test: /src.(?:pane.sheets-language|workbook.(?:audit-columns|blank-guard|input-cells|look|sheet-language))\b/,
+            test: /src.(?:core.fleet.audit-columns|pane.sheets-language|workbook.(?:audit-columns|blank-guard|input-cells|look|sheet-language))\b/,
           },
           quotes: {
             name: "quotes",
@@ -241,9 +241,9 @@ function addin(env) {
             name: "diagnosis",
             chunks: "async",
             enforce: true,
-            // What proves a part or a repair is asked at the counter alone, and travels with it; trends, notices
-            // and long audits are asked by cells.
-            test: /src.(?:core.(?:diagnosis\b(?!.pro(?:of|ven-by)\.)|fleet\b(?!.(?:trend|robust|join|history.(?!step\b)|growing|notices|issue)))|functions.(?:verdict|fleet)\b)/,
+            // What proves a part or a repair is asked at the counter alone, and travels with it; a fleet's audit,
+            // its trends and notices are asked by cells.
+            test: /src.(?:core.(?:diagnosis\b(?!.pro(?:of|ven-by)\.)|fleet\b(?!.(?:audit|trend|robust|join|named|risk|history.(?!step\b)|growing|notices|issue)))|functions.(?:verdict|fleet)\b)/,
           },
         },
       },

@@ -20,7 +20,8 @@ export function sameBlock(one: Block, other: Block): boolean {
   return one === other || (one.length === other.length && one.every((row, r) => sameRow(row, other[r]!)));
 }
 
-function sameRow(one: readonly Cell[], other: readonly Cell[]): boolean {
+/** True where two rows hold the same cells. */
+export function sameRow(one: readonly Cell[], other: readonly Cell[]): boolean {
   return one.length === other.length && one.every((cell, c) => sameCell(cell, other[c]));
 }
 

@@ -1,5 +1,5 @@
 import { isBlank, type Block } from "../core/cell";
-import { AUDIT_COLUMNS } from "../core/fleet/audit-cells";
+import { AUDIT_COLUMNS } from "../core/fleet/audit-columns";
 import { matchLabel } from "../core/readings/match";
 import type { Meaning } from "./adopt-headers";
 import { columnNumber } from "./address";

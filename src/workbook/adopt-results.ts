@@ -1,6 +1,6 @@
 import { AUDIT_NUMBERS, AUDIT_WIDTHS } from "./audit-columns";
 import { isBlank } from "../core/cell";
-import { AUDIT_COLUMNS } from "../core/fleet/audit-cells";
+import { AUDIT_COLUMNS } from "../core/fleet/audit-columns";
 import { entryOf } from "../core/readings/catalogue";
 import type { Meaning } from "./adopt-headers";
 import type { AdoptableTable } from "./adopt-table";

@@ -1,5 +1,5 @@
 import { AUDIT_NUMBERS } from "./audit-columns";
-import { AUDIT_COLUMNS } from "../core/fleet/audit-cells";
+import { AUDIT_COLUMNS } from "../core/fleet/audit-columns";
 import { CHECKS } from "../core/readings/checks";
 import { PARTS, type Entry } from "../core/readings/types";
 import { cellName } from "./address";

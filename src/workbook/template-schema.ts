@@ -1,5 +1,5 @@
 import * as z from "zod/mini";
-import { AUDIT_COLUMNS } from "../core/fleet/audit-cells";
+import { AUDIT_COLUMNS } from "../core/fleet/audit-columns";
 import { checkOf } from "../core/readings/catalogue";
 import { STAGES } from "../core/readings/types";
 import { quoteTemplate, tableTemplate, termsTemplate } from "./counter-schema";

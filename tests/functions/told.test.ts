@@ -2,7 +2,7 @@ import { readFileSync } from "node:fs";
 import path from "node:path";
 import { parse } from "csv-parse/sync";
 import { isCellError, type Block, type Cell } from "../../src/core/cell";
-import { AUDIT_COLUMNS } from "../../src/core/fleet/audit-cells";
+import { AUDIT_COLUMNS } from "../../src/core/fleet/audit-columns";
 import { entryOf } from "../../src/core/readings/catalogue";
 import { CHECKS } from "../../src/core/readings/checks";
 import { jobsFromFile } from "../../src/core/readings/from-job-file";

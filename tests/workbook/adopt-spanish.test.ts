@@ -1,4 +1,4 @@
-import { AUDIT_COLUMNS } from "../../src/core/fleet/audit-cells";
+import { AUDIT_COLUMNS } from "../../src/core/fleet/audit-columns";
 import { spanishSheets } from "../../src/pane/words/sheets-spanish";
 import { SPANISH } from "../../src/pane/words/spanish";
 import { foundMeanings, planRemoval, planResults } from "../../src/workbook/adopt-results";

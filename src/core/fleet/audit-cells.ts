@@ -4,10 +4,11 @@ import { jobsFromTable } from "../readings/from-cells";
 import type { Job } from "../readings/types";
 import { andThen, fail, ok, type Result } from "../result";
 import { auditTable, type Audit } from "./audit";
+import { AUDIT_COLUMNS, underHeader } from "./audit-columns";
+import { changesIn, rememberAudit } from "./audits-lately";
+import { joinAudits } from "./join-audits";
 import { namedTable } from "./named-table";
 import { headerRowOf, isTotalsRow } from "./table-shape";
-
-export const AUDIT_COLUMNS = ["Part", "State", "Chance", "Next check", "Days until flat", "Order", "Verdict"] as const;
 
 /**
  * The audit as cells that stand beside the table: its header row first, then a row for each of the
@@ -36,7 +37,8 @@ const SEEN = new Map<string, Result<Cell[][]>>();
 const MOST_SEEN = 2_000;
 
 function audited(table: Block, machines: Block, knownGood: Block, settings: Block, names: Block): Result<Cell[][]> {
-  return andThen(namedTable(table, names), ({ header, rows, named }) => {
+  return andThen(namedTable(table, names), (parted) => {
+    const { header, rows, named } = parted;
     // Rows without headers would all count as not read, and the first of them as the headers.
     if (headerRowOf([header]) === undefined && table.some((row) => !row.every(isBlank))) {
       return fail({
@@ -46,9 +48,15 @@ function audited(table: Block, machines: Block, knownGood: Block, settings: Bloc
       });
     }
     return andThen(optionsFromCells(knownGood, settings), (options) => {
-      const whole = [header, ...rows.map((row) => (isTotalsRow(row) ? [] : row))];
-      const cells = besideTable(auditTable(whole, { ...options, machines: machinesFromCells(machines) }), whole.length);
-      return ok(named ? cells.slice(1) : cells);
+      const beside = (part: Block) => {
+        const whole = [header, ...part.map((row) => (isTotalsRow(row) ? [] : row))];
+        return besideTable(auditTable(whole, { ...options, machines: machinesFromCells(machines) }), part.length);
+      };
+      const basis = [machines, knownGood, settings];
+      const changes = changesIn(parted, basis);
+      const parts = changes ? [changes.before, beside(changes.rows), changes.behind] : [beside(rows)];
+      rememberAudit(parted, basis, parts.flat());
+      return ok(underHeader(joinAudits(parts), named));
     });
   });
 }
@@ -63,11 +71,9 @@ export function machinesFromCells(block: Block): ReadonlyMap<string, Job> {
   return machines;
 }
 
-function besideTable({ rows, order }: Audit, height: number): Cell[][] {
+/** What stands beside each row of a table, its header row left out; the order of risk is told of all rows together. */
+function besideTable({ rows }: Audit, height: number): Cell[][] {
   const out: Cell[][] = Array.from({ length: height }, () => AUDIT_COLUMNS.map(() => ""));
-  out[0] = [...AUDIT_COLUMNS];
-  rows.forEach((r, i) => {
-    out[r.row] = [r.part, r.state, r.chance ?? "", r.nextCheck, r.days ?? "", order[i]!, r.sentence];
-  });
+  for (const r of rows) out[r.row - 1] = [r.part, r.state, r.chance ?? "", r.nextCheck, r.days ?? "", "", r.sentence];
   return out;
 }

@@ -7,7 +7,6 @@ import { eachJobOfTable, mergeJobs, type CellIssue, type RowRead } from "../read
 import type { Job, Part } from "../readings/types";
 import { faultMessage } from "../result";
 import { daysUntilFlat } from "./days-until-flat";
-import { riskOrder } from "./risk-order";
 
 /** What the audit says of one row of the fleet's table. */
 export interface AuditRow {
@@ -28,8 +27,6 @@ export interface AuditRow {
 
 export interface Audit {
   readonly rows: readonly AuditRow[];
-  /** Place of each row in the order of risk, from 1; same length as `rows`. */
-  readonly order: Uint32Array;
   /** Headers and cells that were not understood: nothing is dropped silently. */
   readonly issues: readonly CellIssue[];
 }
@@ -41,7 +38,7 @@ export interface AuditOptions extends DiagnosisOptions {
 
 /**
  * Goes through a fleet's table, a machine a row: what `VERDICT` says of each, the next check, the
- * days until it will not start, and who to bring in first.
+ * days until it will not start.
  *
  * @param block - Cells, header row first; headers as the catalogue knows them
  */
@@ -55,7 +52,7 @@ export function auditTable(block: Block, options: AuditOptions = {}): Audit {
   }
   rows.sort((a, b) => a.row - b.row);
   issues.sort((a, b) => a.row - b.row);
-  return { rows, order: riskOrder(rows), issues };
+  return { rows, issues };
 }
 
 /** Rows with the same gaps one after another: what the weighing works out for one serves the next. */

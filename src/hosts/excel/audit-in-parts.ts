@@ -1,6 +1,9 @@
-import { isBlank, type Block, type Cell } from "../../core/cell";
+import { isBlank, isCellError, type Cell } from "../../core/cell";
+import { underHeader } from "../../core/fleet/audit-columns";
+import { changesIn, rememberAudit } from "../../core/fleet/audits-lately";
 import { joinAudits } from "../../core/fleet/join-audits";
 import { namedTable } from "../../core/fleet/named-table";
+import { toBlock } from "../../functions/arguments";
 
 /** What `CHG.AUDIT` is called with, the table first and the names of its columns last. */
 export type AuditCall = readonly unknown[];
@@ -25,7 +28,7 @@ const NAMES = 4;
  * @param start - Starts a thread; may throw where there are none
  * @param processors - How many can work at once
  * @param worth - Rows that a thread is started for
- * @returns `undefined` where the table is too short for that or a thread failed: then it is for the caller to do
+ * @returns `undefined` where too few rows are new for that or a thread failed: then it is for the caller to do
  */
 export async function auditInParts(
   call: AuditCall,
@@ -33,10 +36,12 @@ export async function auditInParts(
   processors: number,
   worth = WORTH_A_THREAD,
 ): Promise<Cell[][] | undefined> {
-  const parted = namedTable(call[0] as Block, (call[NAMES] as Block | null | undefined) ?? []);
+  const [table, ...others] = [0, 1, 2, 3].map((i) => toBlock(call[i]));
+  const parted = namedTable(table!, toBlock(call[NAMES]));
   if (!parted.ok) return undefined;
   const { header, rows, named } = parted.value;
-  const count = Math.min(processors, MOST_THREADS, Math.floor(rows.length / worth));
+  const anew = changesIn(parted.value, others)?.rows ?? rows;
+  const count = Math.min(processors, MOST_THREADS, Math.floor(anew.length / worth));
   if (count < 1 || header.every(isBlank)) return undefined;
   const threads: AuditThread[] = [];
   try {
@@ -45,10 +50,13 @@ export async function auditInParts(
       Array.from({ length: count }, (_, i) => {
         const thread = start();
         threads.push(thread);
-        return thread.audit([rows.slice(i * size, (i + 1) * size), call[1], call[2], call[3], [header]]);
+        return thread.audit([rows.slice(i * size, (i + 1) * size), ...others, [header]]);
       }),
     );
-    return joinAudits(parts, named);
+    const failed = parts.find((cells) => cells.some(([first]) => isCellError(first)));
+    if (failed) return failed;
+    rememberAudit(parted.value, others, parts.flat());
+    return underHeader(joinAudits(parts), named);
   } catch {
     return undefined;
   } finally {

@@ -1,9 +1,14 @@
 import type { Cell } from "../../../src/core/cell";
+import { forgetAudits } from "../../../src/core/fleet/audits-lately";
 import { FUNCTIONS } from "../../../src/functions/registry";
 import { auditInParts, type AuditCall, type AuditThread } from "../../../src/hosts/excel/audit-in-parts";
 import { fleetRows, machineRows } from "../../bench/fleet-rows";
 
-const whole = (...call: AuditCall) => FUNCTIONS.AUDIT!(...call);
+/** All of it in one call, of which nothing is known beforehand. */
+const whole = (...call: AuditCall) => {
+  forgetAudits();
+  return FUNCTIONS.AUDIT!(...call);
+};
 
 /** Threads that answer in this one, last first, and count who was started and ended. */
 function threads(answer: (call: AuditCall, thread: number) => Cell[][] = (call) => whole(...call)) {
@@ -30,6 +35,12 @@ function table(rows: number): Cell[][] {
   cells.push(["Total", ...cells[0]!.slice(1).map(() => 1)]);
   return cells;
 }
+
+function withCell(cells: readonly Cell[][], row: number, column: number, value: Cell): Cell[][] {
+  return cells.map((line, r) => (r === row ? line.with(column, value) : line));
+}
+
+beforeEach(forgetAudits);
 
 describe("the audit of a long table, in threads", () => {
   const cells = table(420);
@@ -74,5 +85,15 @@ describe("the audit of a long table, in threads", () => {
       throw new Error("no threads here");
     };
     expect(await auditInParts([cells, machines], none, 2, 200)).toBeUndefined();
+  });
+
+  it("leaves a few rows that changed to the caller, who audits those alone", async () => {
+    const { count, start } = threads();
+    await auditInParts([cells, machines], start, 2, 200);
+    const typed = withCell(cells, 31, 1, 11.2);
+    expect(await auditInParts([typed, machines], start, 2, 200)).toBeUndefined();
+    expect(count.started).toBe(2);
+    expect(await auditInParts([typed, machineRows(29)], start, 2, 200)).toEqual(whole(typed, machineRows(29)));
+    expect(count.started).toBe(4);
   });
 });
