@@ -1,5 +1,5 @@
 import type { Block, Cell } from "../cell";
-import { jobFromCells, jobsFromTable } from "../readings/from-cells";
+import { jobFromCells, jobsFromTable, mergeJobs } from "../readings/from-cells";
 import type { Job } from "../readings/types";
 import { andThen, fail, ok, type Result } from "../result";
 import { once, sameBlock } from "../same-again";
@@ -106,7 +106,7 @@ function readGiven(given: Given): Result<{ readonly job: Job; readonly options: 
   const options = optionsFromCells(given.knownGood, given.settings);
   if (!options.ok) return options;
   // What was read of this machine wins over the shop's data of its model.
-  return ok({ job: new Map([...machine.value.job, ...readings.value.job]), options: options.value });
+  return ok({ job: mergeJobs(machine.value.job, readings.value.job), options: options.value });
 }
 
 /** Known-good parts and settings as their ranges hold them. */

@@ -1,6 +1,8 @@
 import { isBlank, type Block, type Cell } from "../cell";
 import { andThen, ok, type Fault, type Result } from "../result";
 import { cannotTell, layoutOf } from "./job-layout";
+import { entryOf } from "./catalogue";
+import { atSecondSpeed, speedOf } from "./label-speed";
 import { matchLabel, type LabelMatch } from "./match";
 import { parseEntry } from "./parse";
 import type { Job, Measured } from "./types";
@@ -64,7 +66,7 @@ export function jobsFromTable(block: Block): readonly RowRead[] {
  * @param order - Rows in the order in which they are wanted; as they stand where not given
  */
 export function* eachJobOfTable(block: Block, order: Iterable<number> = rowsOf(block)): Generator<RowRead> {
-  const headers = (block[0] ?? []).map((cell) => (isBlank(cell) ? undefined : matchLabel(String(cell))));
+  const headers = headersOf(block[0] ?? []);
   const headerIssues: CellIssue[] = [];
   const seen = new Set<string>();
   headers.forEach((match, column) => {
@@ -75,6 +77,7 @@ export function* eachJobOfTable(block: Block, order: Iterable<number> = rowsOf(b
     else seen.add(match.entry.id);
   });
   const doubled = new Set(headerIssues.filter((i) => i.kind === "doubled label").map((i) => i.column));
+  const told = headers.filter((match, column) => match?.rpm !== undefined && !doubled.has(column)) as LabelMatch[];
   for (const r of order) {
     const row = block[r]!;
     if (row.every(isBlank)) continue;
@@ -84,12 +87,39 @@ export function* eachJobOfTable(block: Block, order: Iterable<number> = rowsOf(b
       const match = headers[column];
       if (match && !doubled.has(column)) put(job, issues, match, row[column], match.unit, r, column);
     }
+    tellSpeeds(job, told);
     yield { row: r, job, issues };
   }
 }
 
 function* rowsOf(block: Block): Generator<number> {
   for (let r = 1; r < block.length; r++) yield r;
+}
+
+/** What the columns hold; of two columns of the same no-load reading the later one may be at its second speed. */
+function headersOf(row: readonly Cell[]): readonly (LabelMatch | undefined)[] {
+  const seen = new Map<string, number | undefined>();
+  return row.map((cell) => {
+    const match = isBlank(cell) ? undefined : matchLabel(String(cell));
+    if (!match) return undefined;
+    const { entry, rpm } = match;
+    const first = seen.get(entry.id);
+    const second = first !== undefined && rpm !== undefined && rpm !== first && entryOf(atSecondSpeed(entry.id));
+    if (second) return { ...match, entry: second };
+    if (!seen.has(entry.id)) seen.set(entry.id, rpm);
+    return match;
+  });
+}
+
+/** Speeds that stand in the labels of readings alone; where labels disagree, none is known. */
+function tellSpeeds(job: Map<string, Measured>, labels: readonly LabelMatch[]): void {
+  const speeds = new Map<string, number>();
+  for (const { entry, rpm } of labels) {
+    const id = job.has(entry.id) ? speedOf(entry, rpm!) : undefined;
+    if (id !== undefined && !job.has(id))
+      speeds.set(id, speeds.get(id) === undefined || speeds.get(id) === rpm ? rpm! : Number.NaN);
+  }
+  for (const [id, value] of speeds) if (value > 0) job.set(id, { kind: "number", value, told: true });
 }
 
 function fromHeaderRow(block: Block, header: number): JobRead {
@@ -102,6 +132,7 @@ function fromList(block: Block, labels: number): JobRead {
   const job = new Map<string, Measured>();
   const issues: CellIssue[] = [];
   const seen = new Set<string>();
+  const told: LabelMatch[] = [];
   block.forEach((row, r) => {
     const [labelCell, value, unitCell] = labels === 0 ? row : row.slice(labels);
     // A row without a value is a section title or a reading not taken.
@@ -116,8 +147,10 @@ function fromList(block: Block, labels: number): JobRead {
       seen.add(match.entry.id);
       const unit = match.unit ?? (typeof unitCell === "string" ? unitCell : undefined);
       put(job, issues, match, value, unit, r, labels + 1);
+      if (match.rpm !== undefined) told.push(match);
     }
   });
+  tellSpeeds(job, told);
   return { job, issues };
 }
 
@@ -148,9 +181,10 @@ function dropWrittenStep(measured: Measured, fromNumber: boolean): Measured {
   return { kind: "number", value: measured.value };
 }
 
-/** Machine data and readings together; what the readings say of the machine wins. */
+/** Machine data and readings together; what the readings say of the machine wins, but for what a label alone tells. */
 export function mergeJobs(...jobs: readonly Job[]): Job {
   const merged = new Map(jobs[0]);
-  for (const job of jobs.slice(1)) for (const [id, measured] of job) merged.set(id, measured);
+  for (const job of jobs.slice(1))
+    for (const [id, measured] of job) if (!("told" in measured && merged.has(id))) merged.set(id, measured);
   return merged;
 }

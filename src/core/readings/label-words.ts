@@ -1,3 +1,5 @@
+import { sayingSpeeds, stateAt } from "./label-speed";
+
 /** Words without case, accents and marks; the pair A–B reads as `ab` however it is written. */
 export function wordsOf(text: string): string[] {
   return text
@@ -19,7 +21,7 @@ export function telltalesOf(words: readonly string[]): string {
 /** What a workshop writes for a word of the catalogue, by the word. */
 const SHORT_FORMS = {
   battery: "batt bat bateria batterie",
-  voltage: "v vdc volt volts voltaje tension",
+  voltage: "v vdc volt volts voltaje tension spannung",
   current: "amp amps",
   resistance: "ohm ohms",
   temperature: "temp",
@@ -41,12 +43,6 @@ const FILLERS: ReadonlySet<string> = new Set(
 /** The three leads of a stator are as often numbered as lettered. */
 const PAIRS = { "12": "ab", "21": "ab", "23": "bc", "32": "bc", "31": "ca", "13": "ca" } as const;
 
-/** From this speed on a header speaks of the test speed, and up to that one of idle [rpm]. */
-const TEST_FROM = 3000;
-const IDLE_TO = 1800;
-
-/** A number with what makes it a speed, before it or behind it. */
-const SPEED = /(^|@\s*|[^\d.,])(\d{1,2}[ ,.'’]?\d{3}|\d{3})(?![\d.,]\d)(\s*(?:rpm|r\/min|tr\/min|u\/min))?/giu;
 const LEADS = /(^|[^\w-])([123])\s*[-–—/]\s*([123])(?![\w-])/gu;
 
 /**
@@ -54,14 +50,12 @@ const LEADS = /(^|[^\w-])([123])\s*[-–—/]\s*([123])(?![\w-])/gu;
  * `Rested battery voltage` have the same. Words that another one says already are left out.
  */
 export function wordSet(text: string): string {
-  const spoken = text
-    .replaceAll(LEADS, (pair, before, from, to) => put(before, pairOf(`${from}${to}`)) ?? pair)
-    .replaceAll(SPEED, (speed, before, digits, unit) => {
-      const told = unit !== undefined || before.startsWith("@");
-      return (told ? put(before, speedName(digits)) : undefined) ?? speed;
-    });
+  const spoken = text.replaceAll(LEADS, (leads, before, from, to) => {
+    const pair = PAIRS[`${from}${to}` as keyof typeof PAIRS];
+    return pair ? `${before} ${pair}` : leads;
+  });
   const words = new Set(
-    wordsOf(spoken)
+    wordsOf(sayingSpeeds(spoken, stateAt))
       .map((word) => WRITTEN_OUT.get(word) ?? word)
       .filter((word) => !FILLERS.has(word)),
   );
@@ -69,17 +63,4 @@ export function wordSet(text: string): string {
   // Everything is read at the battery unless it says otherwise.
   if (words.size > 2) words.delete("battery");
   return [...words].sort().join(" ");
-}
-
-function put(before: string, name: string | undefined): string | undefined {
-  return name === undefined ? undefined : `${before} ${name}`;
-}
-
-function pairOf(leads: string): string | undefined {
-  return PAIRS[leads as keyof typeof PAIRS];
-}
-
-function speedName(digits: string): string | undefined {
-  const rpm = Number(digits.replaceAll(/\D/gu, ""));
-  return rpm >= TEST_FROM ? "test speed" : rpm <= IDLE_TO ? "idle" : undefined;
 }

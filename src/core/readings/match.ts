@@ -1,5 +1,6 @@
 import { distance } from "fastest-levenshtein";
 import { CATALOGUE } from "./catalogue";
+import { speedIn, speedOf } from "./label-speed";
 import { telltalesOf, wordSet, wordsOf } from "./label-words";
 import { SPANISH_LABELS } from "./spanish-labels";
 import type { Entry } from "./types";
@@ -10,6 +11,8 @@ export interface LabelMatch {
   readonly entry: Entry;
   /** Unit written with the label, `Draw (mA)`; bare numbers under it are in this unit. */
   readonly unit?: string;
+  /** Speed written with the label, `Voltage @ 5000 rpm`, at which its reading was taken. */
+  readonly rpm?: number;
   /** 1 for the id, the label or a synonym as it stands; less for other words and for a misspelling. */
   readonly confidence: number;
 }
@@ -44,7 +47,7 @@ const OTHER_WORDS = 0.9;
 
 /**
  * Recognises a label or header: by id, label or synonym, whatever its case, accents and marks, with
- * a unit in brackets or after a comma, with its words in another order or shortened as workshops do, and
+ * a unit in brackets or after a comma, with the speed of its reading, with its words in another order or shortened as workshops do, and
  * with small misspellings where only one entry is meant.
  *
  * @param text - Label as it stands in a cell
@@ -63,6 +66,18 @@ const SEEN = new Map<string, LabelMatch | undefined>();
 const MOST_SEEN = 5_000;
 
 function recognise(text: string): LabelMatch | undefined {
+  const speed = speedIn(text);
+  if (!speed) return withUnit(text);
+  const { rpm, rest } = speed;
+  // The speed is part of some names, and beside others.
+  for (const found of [withUnit(text), match(text), withUnit(rest)]) {
+    if (!found || !speedOf(found.entry, rpm)) continue;
+    return { ...found, confidence: Math.min(found.confidence, OTHER_WORDS), rpm };
+  }
+  return withUnit(text);
+}
+
+function withUnit(text: string): LabelMatch | undefined {
   const whole = match(text);
   if (whole?.confidence === 1) return whole;
   const split = /^(.*?)\s*(?:[([{]\s*([^)\]}]+?)\s*[)\]}]|,\s*([^\s,]+)|\s([^\s]+))\s*[:.]?\s*$/su.exec(text);

@@ -3,10 +3,17 @@ import type { Unit } from "./units";
 
 /**
  * A reading as the technician took it. `resolution` is the last digit that was written down, in the
- * reading's own unit, when the value came as text; it bounds what the meter could show.
+ * reading's own unit, when the value came as text; it bounds what the meter could show. A speed that was only
+ * `told` by the labels of other readings gives way to any that was read or is known.
  */
 export type Measured =
-  | { readonly kind: "number"; readonly value: number; readonly resolution?: number; readonly note?: string }
+  | {
+      readonly kind: "number";
+      readonly value: number;
+      readonly resolution?: number;
+      readonly note?: string;
+      readonly told?: true;
+    }
   /** Over-range on the display: `OL`, `open`, `∞`. */
   | { readonly kind: "overload"; readonly note?: string }
   /** Known only to lie above (`>50M`) or below (`<0.1`) a value. */

@@ -37,6 +37,35 @@ describe("audit of a fleet with gaps", () => {
   });
 });
 
+describe("speeds in the headers of a fleet", () => {
+  // How much a stator can give at a speed is known where its no-load voltage is.
+  const machines: Cell[][] = [
+    ["Machine", "no-load-nominal", "no-load-nominal-rpm"],
+    ["Quad 1", 20, 2000],
+  ];
+  const row: Cell[] = ["Quad 1", 12.7, 12.9];
+  const headed = (voltage: string): Cell[][] => [["Machine", "Rested voltage", voltage], row];
+
+  it("are weighed as a column of speeds is, and as VERDICT weighs them", () => {
+    const spelled = audit(
+      [
+        ["Machine", "Rested voltage", "Charging voltage", "Test rpm"],
+        [...row, 2000],
+      ],
+      machines,
+    );
+    expect(audit(headed("Charging voltage @ 2000 rpm"), machines)).toEqual(spelled);
+    const [[part, state, chance] = []] = verdict(headed("Charging voltage @ 2000 rpm"), machines);
+    expect(spelled[1]!.slice(0, 3)).toEqual([part, state, chance]);
+  });
+  it("change what the same voltage means", () => {
+    const chances = ["Charging voltage", "Charging voltage @ 2000 rpm", "Charging voltage @ 6000 rpm"].map(
+      (voltage) => audit(headed(voltage), machines)[1]![2],
+    );
+    expect(new Set(chances).size).toBe(3);
+  });
+});
+
 describe("random rows", () => {
   /** Cells as people type them, by column: bare, with units, with a comma, blank, and what cannot be read. */
   const volts = (low: number, high: number) =>

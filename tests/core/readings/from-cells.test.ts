@@ -1,5 +1,5 @@
 import type { Block } from "../../../src/core/cell";
-import { jobFromCells, jobsFromTable } from "../../../src/core/readings/from-cells";
+import { jobFromCells, jobsFromTable, mergeJobs } from "../../../src/core/readings/from-cells";
 import { faultMessage } from "../../../src/core/result";
 
 const HEADER = ["Machine", "Key-off draw (A)", "Battery temperature (°F)"];
@@ -203,5 +203,70 @@ describe("the shape of a job's cells", () => {
       [11.9, "abc"],
     ]);
     expect(below.ok && below.value.issues).toMatchObject([{ row: 2, column: 1, label: "Key-off draw" }]);
+  });
+});
+
+describe("a speed in the label of a reading", () => {
+  const speeds = (header: readonly string[], ...rows: (readonly (string | number)[])[]) =>
+    jobsFromTable([header, ...rows]).map(({ job }) =>
+      ["idle-rpm", "test-rpm", "no-load-rpm", "no-load-rpm-2"].map((id) => {
+        const measured = job.get(id);
+        return measured?.kind === "number" ? measured.value : undefined;
+      }),
+    );
+
+  it("is the speed of the rows that have the reading, and of no other", () => {
+    expect(
+      speeds(
+        ["Machine", "V @ 1200 rpm", "V @ 5000 rpm", "AC 1-2 @ 3000 rpm"],
+        ["M 1", 13.4, 14.3, ""],
+        ["M 2", "", "", 49],
+      ),
+    ).toEqual([
+      [1200, 5000, undefined, undefined],
+      [undefined, undefined, 3000, undefined],
+    ]);
+  });
+  it("gives way to the speed of a cell, also where the column stands behind it", () => {
+    expect(speeds(["V @ 5000 rpm", "Test rpm"], [14.3, 4600], [14.3, ""])).toEqual([
+      [undefined, 4600, undefined, undefined],
+      [undefined, 5000, undefined, undefined],
+    ]);
+  });
+  it("gives way to the machine's own data, as no reading does", () => {
+    const machine = jobsFromTable([
+      ["Test speed", "Rested voltage"],
+      [4000, 12.6],
+    ])[0]!.job;
+    const row = (...cells: string[]) => jobsFromTable([cells.slice(0, 2), cells.slice(2)])[0]!.job;
+    const merged = mergeJobs(machine, row("V @ 5000 rpm", "Rested voltage", "14.3", "12.1"));
+    expect([merged.get("test-rpm"), merged.get("rested-voltage")]).toMatchObject([{ value: 4000 }, { value: 12.1 }]);
+    expect(mergeJobs(machine, row("Test speed", "V", "5000", "")).get("test-rpm")).toMatchObject({ value: 5000 });
+    expect(mergeJobs(new Map(), row("V @ 5000 rpm", "", "14.3", "")).get("test-rpm")).toMatchObject({ value: 5000 });
+  });
+  it("is not that of a column that was not used, and unknown where the labels of two readings disagree", () => {
+    expect(speeds(["V @ 5000 rpm", "V @ 3000 rpm"], [14.3, 14.1])[0]![1]).toBe(5000);
+    expect(speeds(["V @ 5000 rpm", "Charging amps @ 4000 rpm"], [14.3, 2], ["", 2])).toMatchObject([
+      [undefined, undefined],
+      [undefined, 4000],
+    ]);
+  });
+  it("tells the second speed of a no-load check from the first", () => {
+    const header = [2000, 5000, 8000].flatMap((rpm) => [`AC 1-2 @ ${rpm} rpm`, `AC 2-3 @ ${rpm} rpm`]);
+    const read = jobsFromTable([header, [41, 42, 102, 103, 160, 161]])[0]!;
+    const value = (id: string) => (read.job.get(id) as { value?: number } | undefined)?.value;
+    expect(["no-load-ab", "no-load-bc", "no-load-2-ab", "no-load-2-bc"].map(value)).toEqual([41, 42, 102, 103]);
+    expect([value("no-load-rpm"), value("no-load-rpm-2")]).toEqual([2000, 5000]);
+    expect(read.issues.map(({ kind, label }) => [kind, label])).toEqual([
+      ["doubled label", "AC 1-2 @ 8000 rpm"],
+      ["doubled label", "AC 2-3 @ 8000 rpm"],
+    ]);
+  });
+  it("counts in a list of labels and values too", () => {
+    const read = jobFromCells([
+      ["Rested voltage", 12.7],
+      ["Voltage @ 5000 rpm", 14.3],
+    ]);
+    expect(read.ok && read.value.job.get("test-rpm")).toMatchObject({ value: 5000 });
   });
 });

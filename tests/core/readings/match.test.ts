@@ -90,6 +90,34 @@ describe("labels as sheets have them", () => {
   )("does not guess %p", (label) => {
     expect(matchLabel(label)).toBeUndefined();
   });
+  it.each([
+    ["Voltage @ 5000 rpm", "test-voltage", 5000, undefined],
+    ["Volts at 3,000 rpm (V)", "test-voltage", 3000, "V"],
+    ["Charging voltage (mV) @ 4500rpm", "test-voltage", 4500, "mV"],
+    ["Running voltage (2500 rpm)", "test-voltage", 2500, undefined],
+    ["Running volts (1200 rpm)", "idle-voltage", 1200, undefined],
+    ["V at 1400 rpm", "idle-voltage", 1400, undefined],
+    ["Voltage at 5000", "test-voltage", 5000, undefined],
+    ["Voltaje a 5000 rpm", "test-voltage", 5000, undefined],
+    ["Tension à 5 000 tr/min", "test-voltage", 5000, undefined],
+    ["Tension au ralenti (1300 tr/min)", "idle-voltage", 1300, undefined],
+    ["Ladespannung bei 5000 U/min", "test-voltage", 5000, undefined],
+    ["Charging amps @ 4500 rpm", "battery-current", 4500, undefined],
+    ["AC under load A-B @ 5000 rpm", "loaded-ab", 5000, undefined],
+    ["AC 1-2 @ 2000 rpm", "no-load-ab", 2000, undefined],
+    ["Stator AC 2-3 3000rpm", "no-load-bc", 3000, undefined],
+  ])("takes the speed with the reading: %s", (label, id, rpm, unit) => {
+    const found = matchLabel(label);
+    expect([found?.entry.id, found?.rpm, found?.unit]).toEqual([id, rpm, unit]);
+  });
+  it.each([
+    "Idle voltage @ 5000 rpm",
+    "Rested voltage @ 5000 rpm",
+    "V at 1200 rpm and 5000 rpm",
+    "Test speed 5000 rpm",
+  ])("takes no speed that the reading cannot have: %s", (label) => {
+    expect(matchLabel(label)?.rpm).toBeUndefined();
+  });
   it("never swaps phases, pairs or cells by a misspelling", () => {
     expect(matchLabel("Uper, forward, phase B")?.entry.id).toBe("upper-forward-b");
     expect(matchLabel("Specific gravty, cell 3")?.entry.id).toBe("gravity-3");
