@@ -94,6 +94,25 @@ describe("the local page", () => {
     expect(await readCell(page, "Job", cell)).toBe(before);
   });
 
+  it("keeps a word that is typed into a cell with a list, its capitals and one of the shop's own", async () => {
+    const row = await rowOf(page, "Battery type");
+    for (const word of ["AGM", "agm", "AGM from the donor"]) {
+      await typeInto(page, `B${row}`, word);
+      expect(await readCell(page, "Job", `B${row}`)).toBe(word);
+    }
+    await page.waitForFunction(() => document.getElementById("pane")!.innerText.includes('"AGM from the donor"'));
+    await typeInto(page, `B${row}`, "AGM");
+    await page.waitForFunction(() => !document.getElementById("pane")!.innerText.includes("cannot be read"));
+  });
+
+  it("cannot be scrolled away, whatever takes the focus", async () => {
+    const hidden = await page.evaluate(() => {
+      const { scrollHeight, clientHeight } = document.documentElement;
+      return scrollHeight - clientHeight;
+    });
+    expect(hidden).toBe(0);
+  });
+
   it("tells why a cell holds an error", async () => {
     await typeInto(page, "P4", '=CHG.SOC("abc","flooded")');
     expect(await readCell(page, "Job", "P4")).toMatchObject({

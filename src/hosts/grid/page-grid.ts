@@ -84,7 +84,8 @@ export async function openPageGrid(
       sheets: { disableForceStringAlert: true, disableForceStringMark: true },
     }),
     UniverSheetsConditionalFormattingPreset(),
-    UniverSheetsDataValidationPreset(),
+    // A list that opens while a word is typed has nothing in it to take the rest of the word away.
+    UniverSheetsDataValidationPreset({ showSearchOnDropdown: false, showEditOnDropdown: false }),
     UniverSheetsTablePreset(),
   ];
   for (const plugin of presets.flatMap((preset) => preset.plugins as PresetPlugin[])) {

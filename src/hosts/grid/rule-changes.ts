@@ -42,13 +42,14 @@ export function validate({ unit, changes }: Place, sheet: Worksheet, range: IRan
   );
 }
 
+/** Offers its words, marks any other and refuses none: what a person types is kept and read as it stands. */
 function listRule({ choices, message }: ValidationRule & { kind: "list" }) {
   return {
     type: DataValidationType.LIST,
     formula1: serializeListOptions([...choices]),
     showErrorMessage: true,
     error: message,
-    errorStyle: DataValidationErrorStyle.STOP,
+    errorStyle: DataValidationErrorStyle.WARNING,
     renderMode: DataValidationRenderMode.ARROW,
   };
 }

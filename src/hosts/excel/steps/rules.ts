@@ -40,15 +40,7 @@ function setValidation(validation: Excel.DataValidation, rule: ValidationRule): 
   validation.clear();
   if (rule.kind === "hint") setHint(validation, rule.title, rule.message);
   else if (!fitsList(rule.choices)) setHint(validation, "Choices", `${rule.message} ${rule.choices.join(" / ")}`);
-  else {
-    validation.rule = { list: { inCellDropDown: true, source: rule.choices.join(",") } };
-    validation.errorAlert = {
-      message: shortened(rule.message, LONGEST.message),
-      showAlert: true,
-      style: "Stop",
-      title: "Choose from the list",
-    };
-  }
+  else setHint(validation, "", rule.message, { list: { inCellDropDown: true, source: rule.choices.join(",") } });
 }
 
 /** Excel parts a list at its commas and holds 255 characters of it. */
@@ -56,9 +48,17 @@ function fitsList(choices: readonly string[]): boolean {
   return choices.join(",").length <= LONGEST.list && !choices.some((choice) => choice.includes(","));
 }
 
-/** A hint needs a rule to hang on: one that everything passes. */
-function setHint(validation: Excel.DataValidation, title: string, message: string): void {
-  validation.rule = { custom: { formula: "=TRUE" } };
+/**
+ * A hint needs a rule to hang on: one that everything passes, or a list, which offers its words and refuses
+ * no other. What a person types is kept and read as it stands.
+ */
+function setHint(
+  validation: Excel.DataValidation,
+  title: string,
+  message: string,
+  rule: Excel.DataValidationRule = { custom: { formula: "=TRUE" } },
+): void {
+  validation.rule = rule;
   validation.errorAlert = { message: "", showAlert: false, style: "Information", title: "" };
   validation.prompt = {
     message: shortened(message, LONGEST.message),
