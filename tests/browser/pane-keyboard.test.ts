@@ -108,6 +108,27 @@ describe("a job with the keyboard alone", () => {
     await page.close();
   });
 
+  it("cells of the sheet that cannot be read are named with what to enter", async () => {
+    const { page } = await pages.open({ demo: true });
+    await page.evaluate(async () => {
+      const book = window.pane.workbook;
+      const { values } = await book.read(await book.usedArea("Job"));
+      for (const [label, typed] of [
+        ["Idle speed", 1.2],
+        ["Cranking voltage", "banana"],
+      ] as const) {
+        const row = values.findIndex((line) => line[0] === label);
+        book.edit({ sheet: "Job", row, column: 1, rows: 1, columns: 1 }, [[typed]]);
+      }
+    });
+    await page.waitForSelector("text=2 cells cannot be read and are left out");
+    expect(await page.locator(".cw-faults li").allInnerTexts()).toEqual([
+      'Cranking voltage: "banana" cannot be read; enter a number in V.',
+      "Idle speed: 1.2 rpm is not possible; enter 200 to 20000 rpm.",
+    ]);
+    await page.close();
+  });
+
   it("text that cannot be read stays in the field with a sentence, and the sheet keeps its cell", async () => {
     const { page } = await pages.open({ demo: true });
     await page.click("#cw-open-running-test");

@@ -6,6 +6,7 @@ import { checkLabel, type EvidenceItem, type FaultEvidence } from "../../core/di
 import { faultOf, faultsOfKey } from "../../core/diagnosis/faults";
 import type { NextCheck } from "../../core/diagnosis/next-check";
 import { entryOf } from "../../core/readings/catalogue";
+import { faultMessage, type Fault } from "../../core/result";
 import type { Assessment } from "../assess";
 import { withoutSubject } from "../words/without-subject";
 import { useWords, type Words } from "../words/words";
@@ -18,12 +19,13 @@ const SHOWN = 3;
 
 interface AnswerProps {
   readonly assessment: Assessment;
-  readonly unreadable: number;
+  /** What is wrong with cells that cannot be read. */
+  readonly faults: readonly Fault[];
   readonly onOpenCheck: (id: string) => void;
 }
 
 /** The answer on top: part and state, next check, chances; evidence below, detail folded. */
-export function Answer({ assessment, unreadable, onOpenCheck }: AnswerProps): JSX.Element {
+export function Answer({ assessment, faults, onOpenCheck }: AnswerProps): JSX.Element {
   const words = useWords();
   const id = useId();
   const { explained } = assessment;
@@ -34,9 +36,16 @@ export function Answer({ assessment, unreadable, onOpenCheck }: AnswerProps): JS
       </h2>
       <div role="status" aria-live="polite" aria-atomic="true">
         <Headline diagnosis={explained?.diagnosis} words={words} />
-        {unreadable > 0 ? <p class="cw-warning">{words.answer.unreadable(unreadable)}</p> : null}
+        {faults.length > 0 ? <p class="cw-warning">{words.answer.unreadable(faults.length)}</p> : null}
         <NextLine next={assessment.nextChecks[0]} words={words} />
       </div>
+      {faults.length > 0 ? (
+        <ul class="cw-plain cw-faults">
+          {faults.map(faultMessage).map((message) => (
+            <li key={message}>{words.said(message)}</li>
+          ))}
+        </ul>
+      ) : null}
       <NextButton next={assessment.nextChecks[0]} onOpenCheck={onOpenCheck} />
       {explained ? (
         <>

@@ -88,7 +88,11 @@ export function JobView({ open, knownGood, visits, bar, onWritten, onReopened }:
   return (
     <>
       {bar}
-      <Answer assessment={assessment} unreadable={faults.size} onOpenCheck={(id) => setView({ at: "check", id })} />
+      <Answer
+        assessment={assessment}
+        faults={[...faults.values()]}
+        onOpenCheck={(id) => setView({ at: "check", id })}
+      />
       <button type="button" class="cw-row cw-facts" id="cw-open-facts" onClick={() => setView({ at: "facts" })}>
         <span class="cw-row-name">{words.checks.machineData}</span>
       </button>
