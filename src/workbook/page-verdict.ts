@@ -51,8 +51,13 @@ export function drawVerdict(
     draft.put(row, LEFT, text).format(stretch(row, LEFT, COLUMNS), LOOK.step);
     row += 1;
   };
+  // As the sentences say it: no reading makes a cause certain, and none rules one out.
+  const said = (share: string) => {
+    const whole = `ROUND(100*${share},0)`;
+    return `IF(${whole}=100,"${verdict.certain}",IF(${whole}=0,"${verdict.hardly}",${whole}&" %"))`;
+  };
   const [named, judged] = [saidCell(part, PARTS, language), saidCell(state, PART_STATES, language)];
-  const headline = `UPPER(LEFT(${named},1))&MID(${named},2,60)&": "&${judged}&IF(ISNUMBER(${chance})," ("&ROUND(100*${chance},0)&" %)","")`;
+  const headline = `UPPER(LEFT(${named},1))&MID(${named},2,60)&": "&${judged}&IF(ISNUMBER(${chance})," ("&${said(chance)}&")","")`;
   const headlineRow = row;
   show(
     2,
@@ -79,7 +84,7 @@ export function drawVerdict(
     const [fault, share] = [cell(CAUSE.fault), cell(CAUSE.chance)];
     show(
       1,
-      `=IF(ISERROR(${fault}),"",IF(${nothing(fault)},"",${fault}&", "&${cell(CAUSE.part)}&IF(ISNUMBER(${share}),": "&ROUND(100*${share},0)&" %","")))`,
+      `=IF(ISERROR(${fault}),"",IF(${nothing(fault)},"",${fault}&", "&${cell(CAUSE.part)}&IF(ISNUMBER(${share}),": "&${said(share)},"")))`,
       LOOK.answer,
     );
   }

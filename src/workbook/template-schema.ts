@@ -38,6 +38,9 @@ const pageTemplate = z.strictObject({
     title: words,
     nothingRead: words,
     cannotRead: words,
+    /** What a chance is called that rounds to all or to nothing. */
+    certain: words,
+    hardly: words,
     next: words,
     causes: words,
     causeCount: whole(1, 6),

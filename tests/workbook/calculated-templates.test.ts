@@ -84,6 +84,17 @@ describe("the low bank of a regulator-rectifier", () => {
   });
 });
 
+it("calls no cause certain and none impossible, as the sentences do", async () => {
+  const { headline, values } = await shopWith({ "bplus-drop": 0.12, "ground-drop": 1.05, "drop-current": 9.5 });
+  expect(headline).toBe("Wiring: faulty (over 99 %)");
+  const causes = values.findIndex((line) => line[4] === "What fits the readings");
+  expect(values.slice(causes + 1, causes + 4).map((line) => line[4])).toEqual([
+    "Resistance in the ground run, wiring: over 99 %",
+    expect.stringMatching(/: under 1 %$/u),
+    expect.stringMatching(/: under 1 %$/u),
+  ]);
+});
+
 it("shows what cannot be read in its own row, keeps what was typed, and judges the others", async () => {
   const { at, headline } = await shopWith({ "cranking-voltage": "abc" });
   expect(at("cranking-voltage")[1]).toBe("abc");
