@@ -71,10 +71,15 @@ function drawFacts(
   rows.entries.forEach((id, i) => {
     const row = rows.first + i;
     drawInput(draft, row, id);
-    // Words need more room than a number and its unit.
+    // Words need more room than a number and its unit; of a long story at least the beginning is seen.
+    const long = tall?.includes(id);
     if (entryById(id).kind !== "quantity")
-      draft.merge(stretch(row, COLUMN.value, 2)).format(stretch(row, COLUMN.value, 2), { ...LOOK.input, wrap: true });
-    if (tall?.includes(id)) draft.height(row, ROW * 2);
+      draft.merge(stretch(row, COLUMN.value, 2)).format(stretch(row, COLUMN.value, 2), {
+        ...LOOK.input,
+        wrap: true,
+        ...(long ? { size: 8, vertical: "top" } : {}),
+      });
+    if (long) draft.height(row, ROW * 2);
     const value = values[id];
     if (value !== undefined) draft.put(row, COLUMN.value, value);
     else if (list && keyRow !== undefined) {

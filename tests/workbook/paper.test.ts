@@ -75,6 +75,12 @@ describe.each(LANGUAGES)("the job sheet on paper, %s", (name, language) => {
     for (const shown of SHOWN) expect(cutTexts(sheet, shown, reasons)).toEqual([]);
   });
 
+  it("shows a complaint of a sentence whole", () => {
+    const { row, column } = plan!.inputs.get("complaint")!;
+    const complaint = new Map([[`${row},${column}`, "Will not start after a week; headlights flicker"]]);
+    for (const shown of SHOWN) expect(cutTexts(sheet, shown, complaint)).toEqual([]);
+  });
+
   it("shows the verdict's sentence and the next check whole", () => {
     // Where drawVerdict puts them: below the headline's two rows, and below the heading of the next check.
     const top = pageLayout(job).factRows.first;
