@@ -15,13 +15,14 @@ const ZIP_START = [0x50, 0x4b];
  *
  * @param bytes - The file
  * @param name - What to call it in messages
+ * @param wanted - Which parts to unpack; all where not given
  * @throws WorkbookFault of reason `file`, which says what the file is instead and what to do
  */
-export function openPackage(bytes: Uint8Array, name: string): Parts {
+export function openPackage(bytes: Uint8Array, name: string, wanted = (_part: string) => true): Parts {
   if (bytes.length === 0) throw fault(name, "is empty", "give a workbook saved as .xlsx");
   if (startsWith(bytes, OLE_START)) throw oleFault(bytes, name);
   if (!startsWith(bytes, ZIP_START)) throw fault(name, "is not a workbook", "give a file saved as .xlsx");
-  const parts = unpack(bytes, name);
+  const parts = unpack(bytes, name, wanted);
   if (parts.has("xl/workbook.bin")) throw fault(name, "is a binary workbook (.xlsb)", "save it as .xlsx and try again");
   if (parts.has("mimetype") || parts.has("content.xml"))
     throw fault(name, "is an OpenDocument file", "save it as .xlsx and try again");
@@ -34,25 +35,31 @@ export function openPackage(bytes: Uint8Array, name: string): Parts {
   return parts;
 }
 
-function unpack(bytes: Uint8Array, name: string): Map<string, Uint8Array> {
+function unpack(bytes: Uint8Array, name: string, wanted: (part: string) => boolean): Map<string, Uint8Array> {
   let size = 0;
   try {
     const unpacked = unzipSync(bytes, {
       filter: (file) => {
+        if (file.name.endsWith("/") || !wanted(file.name)) return false;
         size += file.originalSize;
         if (size > LARGEST_CONTENT) throw fault(name, "unpacks to more than 1 GB", "give a smaller workbook");
-        return !file.name.endsWith("/");
+        return true;
       },
     });
     return new Map(Object.entries(unpacked));
   } catch (error) {
     if (error instanceof WorkbookFault) throw error;
-    throw fault(
-      name,
-      "is damaged or cut short: its archive cannot be read to the end",
-      "take a fresh copy, or open it in the spreadsheet and save it again",
-    );
+    throw damaged(name);
   }
+}
+
+/** The fault of an archive that ends before its parts do. */
+export function damaged(name: string): WorkbookFault {
+  return fault(
+    name,
+    "is damaged or cut short: its archive cannot be read to the end",
+    "take a fresh copy, or open it in the spreadsheet and save it again",
+  );
 }
 
 /** Packs parts again, in the same order; the same parts give the same bytes. */

@@ -65,24 +65,36 @@ export function readRows(
 ): readonly StoredRow[] {
   const data = firstElement(xml, "sheetData");
   if (!data) return [];
-  const rows: StoredRow[] = [];
-  let previous = -1;
-  for (const found of elements(data.inner, "row")) {
+  return [...rowsIn(data.inner, data.innerStart, -1, strings, dynamic)];
+}
+
+/**
+ * Reads the rows of some text.
+ *
+ * @param offset - Where the text starts in its part
+ * @param previous - Row before the first one: a row need not say its number
+ */
+export function* rowsIn(
+  xml: string,
+  offset: number,
+  previous: number,
+  strings: SharedStrings,
+  dynamic: (metadata: number) => boolean,
+): Generator<StoredRow> {
+  for (const found of elements(xml, "row")) {
     const row = Number(attribute(found.tag, "r") ?? previous + 2) - 1;
-    const start = data.innerStart + found.start;
-    const innerStart = data.innerStart + found.innerStart;
-    rows.push({
+    const innerStart = offset + found.innerStart;
+    yield {
       row,
       tag: found.tag,
-      start,
+      start: offset + found.start,
       innerStart,
       innerEnd: innerStart + found.inner.length,
-      end: data.innerStart + found.end,
+      end: offset + found.end,
       cells: readCells(found.inner, row, innerStart, strings, dynamic),
-    });
+    };
     previous = row;
   }
-  return rows;
 }
 
 function readCells(

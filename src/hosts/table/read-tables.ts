@@ -1,13 +1,12 @@
-import { readFileSync, readdirSync, statSync } from "node:fs";
+import { readdirSync, statSync } from "node:fs";
 import path from "node:path";
-import type { Cell } from "../../core/cell";
 import type { DateOrder } from "../../core/fleet/dates";
-import { dateOrderOf, headerRowOf } from "../../core/fleet/table-shape";
+import { dateOrderOf } from "../../core/fleet/table-shape";
 import { WorkbookFault } from "../../workbook/port";
-import { readWorkbook, valuesOf } from "../file/read-workbook";
 import { readCsv } from "./read-csv";
 import { readParquet } from "./read-parquet";
-import { CHUNK_ROWS, noHeader, START, type Position, type TableChunk } from "./table-chunk";
+import { readXlsx } from "./read-xlsx";
+import { START, type Position, type TableChunk } from "./table-chunk";
 
 const KINDS = [".csv", ".tsv", ".txt", ".xlsx", ".parquet"];
 
@@ -42,10 +41,8 @@ type Read = (start: Position) => AsyncIterable<TableChunk> | Iterable<TableChunk
 
 function readerOf(file: string, f: number): Read {
   switch (path.extname(file).toLowerCase()) {
-    case ".xlsx": {
-      const rows = sheetRows(file);
-      return (start) => inMemory(rows, file, f, start);
-    }
+    case ".xlsx":
+      return (start) => readXlsx(file, f, start);
     case ".parquet":
       return (start) => readParquet(file, f, start);
     case ".csv":
@@ -69,40 +66,4 @@ async function* inOneDateOrder(read: Read, first: Position, start: Position): As
 async function orderAt(chunks: ReturnType<Read>): Promise<DateOrder | undefined> {
   for await (const { header, rows } of chunks) return dateOrderOf(header, rows);
   return undefined;
-}
-
-function* inMemory(
-  rows: readonly (readonly Cell[])[],
-  file: string,
-  f: number,
-  start: Position,
-): Generator<TableChunk> {
-  const headerAt = headerRowOf(rows);
-  if (headerAt === undefined) throw noHeader(file);
-  const header = rows[headerAt]!;
-  for (let at = start.rows; headerAt + 1 + at < rows.length; at += CHUNK_ROWS) {
-    const first = headerAt + 1 + at;
-    const some = rows.slice(first, first + CHUNK_ROWS);
-    yield {
-      file,
-      header,
-      rows: some,
-      firstRow: first + 1,
-      opens: at === 0,
-      next: { file: f, rows: at + some.length, byte: 0 },
-    };
-  }
-}
-
-/** The sheet with the most known headers, as a dense block. */
-function sheetRows(file: string): readonly (readonly Cell[])[] {
-  const book = readWorkbook(readFileSync(file), file);
-  let best: readonly (readonly Cell[])[] = [];
-  let bestRows = -1;
-  for (const sheet of book.sheets) {
-    const dense = valuesOf(sheet);
-    if (headerRowOf(dense) !== undefined && dense.length > bestRows) [best, bestRows] = [dense, dense.length];
-  }
-  if (bestRows < 0) throw noHeader(file);
-  return best;
 }

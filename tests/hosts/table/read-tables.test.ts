@@ -3,6 +3,8 @@ import { tmpdir } from "node:os";
 import path from "node:path";
 import { parquetWriteBuffer } from "hyparquet-writer";
 import { writeXlsx } from "hucre/xlsx";
+import { closePackage, openPackage } from "../../../src/hosts/file/open-package";
+import { readWorkbook, valuesOf } from "../../../src/hosts/file/read-workbook";
 import { readTables, tableFiles } from "../../../src/hosts/table/read-tables";
 import type { TableChunk } from "../../../src/hosts/table/table-chunk";
 
@@ -72,6 +74,73 @@ describe("tables of a fleet", () => {
       const [chunk] = await all(at(file));
       expect([file, chunk!.header, chunk!.rows, chunk!.firstRow]).toEqual([file, rows[0], rows.slice(1), first]);
     }
+  });
+  it("are read from a long .xlsx as its sheet holds them, and from any chunk on", async () => {
+    const rows = Array.from({ length: 4300 }, (_, i) => [
+      `Quad & ${i + 1}`,
+      "",
+      i % 7 === 0 ? "" : 12 + (i % 90) / 100,
+    ]);
+    const bytes = await writeXlsx({
+      sheets: [
+        {
+          name: "Shop",
+          rows: [
+            ["Machine", "Rested voltage"],
+            ["Quad 1", 12.6],
+          ],
+        },
+        { name: "Fleet", rows: [["Spring <2026>"], [], ["Machine", "Colour", "Rested voltage"], ...rows] },
+      ],
+    });
+    const file = put("long.xlsx", bytes);
+    const chunks = await all(file);
+    expect(chunks.map(({ rows: some, firstRow, opens }) => [some.length, firstRow, opens])).toEqual([
+      [2000, 4, true],
+      [2000, 2004, false],
+      [300, 4004, false],
+    ]);
+    const whole = valuesOf(readWorkbook(bytes, file).sheets[1]!);
+    expect(whole.slice(2)).toEqual([chunks[0]!.header, ...chunks.flatMap((chunk) => chunk.rows)]);
+    expect(whole[4302]).toEqual(["Quad & 4300", "", rows[4299]![2]]);
+    for (const [i, { next }] of chunks.entries()) {
+      const rest: TableChunk[] = [];
+      for await (const chunk of readTables([file], next)) rest.push(chunk);
+      expect(rest).toEqual(chunks.slice(i + 1));
+    }
+    rmSync(file);
+  });
+  it("are read from .xlsx whose rows are spelt with a prefix, without numbers, empty, or with gaps", async () => {
+    const cell = (text: string) => `<x:c t="inlineStr"><x:is><x:t>${text}</x:t></x:is></x:c>`;
+    const sheet =
+      `<x:row r="1">${cell("Machine")}${cell("Rested voltage")}</x:row><x:row r="2"/>` +
+      `<x:row r="4">${cell("Quad 1")}<x:c><x:v>12.6</x:v></x:c></x:row><x:row>${cell("Quad 2")}</x:row><x:row/>`;
+    const bytes = await writeXlsx({ sheets: [{ name: "Fleet", rows: [["x"]] }] });
+    const parts = new Map(openPackage(bytes, "made"));
+    parts.set(
+      "xl/worksheets/sheet1.xml",
+      new TextEncoder().encode(`<x:worksheet xmlns:x="m"><x:sheetData>${sheet}</x:sheetData></x:worksheet>`),
+    );
+    const file = put("spelt.xlsx", closePackage(parts));
+    expect(await all(file)).toMatchObject([
+      { header: ["Machine", "Rested voltage"], firstRow: 2, rows: [[], [], ["Quad 1", 12.6], ["Quad 2"], []] },
+    ]);
+    rmSync(file);
+  });
+  it("are read from .xlsx as far as it is sound, and then it is named", async () => {
+    const rows = Array.from({ length: 60_000 }, (_, i) => [`Quad ${i + 1}`, 12 + ((i * 7919) % 9973) / 10_000]);
+    const bytes = await writeXlsx({ sheets: [{ name: "Fleet", rows: [["Machine", "Rested voltage"], ...rows] }] });
+    const packed = Buffer.from(bytes);
+    const sheet = packed.indexOf("xl/worksheets/sheet1.xml");
+    packed.fill(0xff, sheet + 400_000, sheet + 410_000);
+    const file = put("broken.xlsx", packed);
+    let read = 0;
+    const reading = async () => {
+      for await (const chunk of readTables([file])) read += chunk.rows.length;
+    };
+    await expect(reading()).rejects.toThrow(/broken\.xlsx is damaged or cut short/u);
+    expect(read).toBeGreaterThanOrEqual(2000);
+    rmSync(file);
   });
   it("are read from Parquet group by group, cut alike however it is grouped, and from any chunk on", async () => {
     const machines = Array.from({ length: 4300 }, (_, i) => `Quad ${i + 1}`);
