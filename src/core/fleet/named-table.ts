@@ -1,5 +1,6 @@
 import { isBlank, type Block, type Cell } from "../cell";
 import { fail, ok, type Result } from "../result";
+import { withUnitsBelow } from "./table-shape";
 
 /** A fleet's table taken apart. */
 export interface NamedTable {
@@ -9,10 +10,15 @@ export interface NamedTable {
   readonly named: boolean;
 }
 
-/** Header and rows of a table; with `names` the table is rows alone. */
+/** Header and rows of a table; with `names` the table is rows alone. Of a row of units a blank one is left. */
 export function namedTable(table: Block, names: Block): Result<NamedTable> {
   const header = names.flat();
-  if (header.every(isBlank)) return ok({ header: table[0] ?? [], rows: table.slice(1), named: false });
+  if (header.every(isBlank)) {
+    const rows = table.slice(1);
+    const whole = withUnitsBelow(table[0] ?? [], rows[0]);
+    if (whole) rows[0] = whole.map(() => "");
+    return ok({ header: whole ?? table[0] ?? [], rows, named: false });
+  }
   const columns = table[0]?.length ?? 0;
   if (header.length === columns) return ok({ header, rows: table, named: true });
   return fail({

@@ -1,5 +1,6 @@
 import { isBlank, type Block, type Cell } from "../cell";
 import { matchLabel } from "../readings/match";
+import { isUnitWordFor } from "../readings/units";
 import { dateOrderAmong, type DateOrder } from "./dates";
 
 /** Rows above the header that a sheet may open with: a title, a date, a blank. */
@@ -26,6 +27,30 @@ export function headerRowOf(rows: Block): number | undefined {
 export function dateOrderOf(header: readonly Cell[], rows: Block): DateOrder | undefined {
   const column = header.findIndex((cell) => !isBlank(cell) && matchLabel(String(cell))?.entry.id === "visit-date");
   return column < 0 ? undefined : dateOrderAmong(rows.map((row) => row[column]));
+}
+
+/**
+ * Headers with the units that stand in the row below them, where that row holds nothing else: bare numbers
+ * under them are in these units. A header's own unit goes before.
+ *
+ * @returns `undefined` where the row is none of units
+ */
+export function withUnitsBelow(header: readonly Cell[], row: readonly Cell[] = []): readonly Cell[] | undefined {
+  let units = 0;
+  const whole = header.map((cell, i) => {
+    const below = row[i];
+    if (isBlank(below) || isBlank(cell)) return cell;
+    const match = matchLabel(String(cell));
+    if (!match) return cell;
+    const { entry, unit } = match;
+    const word = String(below)
+      .trim()
+      .replaceAll(/^[([{]|[)\]}]$/gu, "");
+    if (/^[-–—]+$/u.test(word)) return cell;
+    units += entry.kind === "quantity" && isUnitWordFor(word, entry.unit) ? 1 : Number.NaN;
+    return unit === undefined ? `${String(cell).trim()} (${word})` : cell;
+  });
+  return units > 0 ? whole : undefined;
 }
 
 /** A row that sums up others is not a machine. */

@@ -1,7 +1,6 @@
 import { readdirSync, statSync } from "node:fs";
 import path from "node:path";
-import type { DateOrder } from "../../core/fleet/dates";
-import { dateOrderOf } from "../../core/fleet/table-shape";
+import { dateOrderOf, withUnitsBelow } from "../../core/fleet/table-shape";
 import { WorkbookFault } from "../../workbook/port";
 import { readCsv } from "./read-csv";
 import { readParquet } from "./read-parquet";
@@ -33,7 +32,7 @@ export function tableFiles(given: string): readonly string[] {
 export async function* readTables(files: readonly string[], from: Position = START): AsyncGenerator<TableChunk> {
   for (let f = from.file; f < files.length; f++) {
     const first = { file: f, rows: 0, byte: 0 };
-    yield* inOneDateOrder(readerOf(files[f]!, f), first, f === from.file ? from : first);
+    yield* asItOpens(readerOf(files[f]!, f), first, f === from.file ? from : first);
   }
 }
 
@@ -54,16 +53,29 @@ function readerOf(file: string, f: number): Read {
   }
 }
 
-/** Gives each chunk the order of day and month that the first one of its file shows, wherever reading goes on. */
-async function* inOneDateOrder(read: Read, first: Position, start: Position): AsyncGenerator<TableChunk> {
-  let order = start.rows > 0 ? await orderAt(read(first)) : undefined;
+/** Gives each chunk what the first one of its file shows, wherever reading goes on: units below the headers, and dates. */
+async function* asItOpens(read: Read, first: Position, start: Position): AsyncGenerator<TableChunk> {
+  let opening = start.rows > 0 ? await openingOf(read(first)) : {};
   for await (const chunk of read(start)) {
-    if (chunk.opens) order = dateOrderOf(chunk.header, chunk.rows);
-    yield order ? { ...chunk, dateOrder: order } : chunk;
+    if (!chunk.opens) {
+      yield { ...chunk, ...opening };
+      continue;
+    }
+    opening = shownBy(chunk);
+    const rows = opening.header ? [[], ...chunk.rows.slice(1)] : chunk.rows;
+    yield { ...chunk, rows, ...opening };
   }
 }
 
-async function orderAt(chunks: ReturnType<Read>): Promise<DateOrder | undefined> {
-  for await (const { header, rows } of chunks) return dateOrderOf(header, rows);
-  return undefined;
+type Opening = Partial<Pick<TableChunk, "header" | "dateOrder">>;
+
+function shownBy({ header, rows }: TableChunk): Opening {
+  const whole = withUnitsBelow(header, rows[0]);
+  const dateOrder = dateOrderOf(header, rows);
+  return { ...(whole ? { header: whole } : {}), ...(dateOrder ? { dateOrder } : {}) };
+}
+
+async function openingOf(chunks: ReturnType<Read>): Promise<Opening> {
+  for await (const chunk of chunks) return shownBy(chunk);
+  return {};
 }

@@ -1,7 +1,9 @@
 import fc from "fast-check";
 import type { Cell } from "../../../src/core/cell";
 import { audit } from "../../../src/functions/fleet";
+import { notices } from "../../../src/functions/notices";
 import { nextCheck, verdict } from "../../../src/functions/verdict";
+import { auditInParts } from "../../../src/hosts/excel/audit-in-parts";
 import { fleetRows, machineRows } from "../../bench/fleet-rows";
 
 /**
@@ -63,6 +65,37 @@ describe("speeds in the headers of a fleet", () => {
       (voltage) => audit(headed(voltage), machines)[1]![2],
     );
     expect(new Set(chances).size).toBe(3);
+  });
+});
+
+describe("units in the row below the headers of a fleet", () => {
+  const header = ["Machine", "Rested voltage", "Key-off draw", "Remarks"];
+  const units = ["", "V", "A", "free text"];
+  const rows: Cell[][] = [
+    ["Quad 1", 12.7, 0.06, ""],
+    ["Quad 2", 12.7, 0.001, "parked"],
+  ];
+
+  it("count as those in the headers, and nothing stands beside them", () => {
+    const spelled = audit([["Machine", "Rested voltage (V)", "Key-off draw (A)", "Remarks"], ...rows]);
+    const out = audit([header, units, ...rows]);
+    expect(out).toEqual([spelled[0], units.map(() => "").concat("", "", ""), ...spelled.slice(1)]);
+    // 60 mA drain a battery that is allowed 20; bare numbers would be milliamperes.
+    expect(out[2]!.slice(0, 2)).toEqual(["load", "faulty"]);
+  });
+  it("are nothing that must be said of it", () => {
+    expect(notices([header, units, ...rows]).map(([row, column]) => [row, column])).toEqual([
+      ["Row", "Column"],
+      [1, "Remarks"],
+    ]);
+  });
+  it("hold in each part of a long table", async () => {
+    const thread = () => ({
+      audit: async (call: readonly unknown[]) => audit(...(call as Parameters<typeof audit>)),
+      end: () => undefined,
+    });
+    const table = [header, units, ...rows, ...rows];
+    expect(await auditInParts([table], thread, 2, 2)).toEqual(audit(table));
   });
 });
 

@@ -30,6 +30,34 @@ describe("tables of a fleet", () => {
     ]);
     expect([chunk!.firstRow, chunk!.opens]).toEqual([4, true]);
   });
+  it("have units in the row below their headers, of which a blank row is left, from any chunk on", async () => {
+    const machines = Array.from({ length: 2500 }, (_, i) => `Quad ${i},2026-05-04,12.6,0.06,80,ok`);
+    const lines = [
+      "Machine,Date,Rested voltage,Key-off draw,Batt temp (°F),Remarks",
+      ",-,[V],A,°C,free text",
+      ...machines,
+    ];
+    const file = put("units.csv", `${lines.join("\n")}\n`);
+    const chunks = await all(file);
+    const header = ["Machine", "Date", "Rested voltage (V)", "Key-off draw (A)", "Batt temp (°F)", "Remarks"];
+    expect(chunks.map((chunk) => [chunk.header, chunk.firstRow, chunk.rows.length])).toEqual([
+      [header, 2, 2000],
+      [header, 2002, 501],
+    ]);
+    expect(chunks[0]!.rows.slice(0, 2)).toEqual([[], machines[0]!.split(",")]);
+    const again: TableChunk[] = [];
+    for await (const chunk of readTables([file], chunks[0]!.next)) again.push(chunk);
+    expect(again).toEqual(chunks.slice(1));
+    rmSync(file);
+  });
+  it("have no units in a row that holds anything else", async () => {
+    for (const row of ["Quad 1,V,A", ",V,0.06", ",,", ",12.6,A", ",Ah,A"]) {
+      const file = put("none.csv", `Machine,Rested voltage,Key-off draw\n${row}\nQuad 2,12.6,0.06\n`);
+      const [chunk] = await all(file);
+      expect([chunk!.header, chunk!.rows[0]]).toEqual([["Machine", "Rested voltage", "Key-off draw"], row.split(",")]);
+      rmSync(file);
+    }
+  });
   it("go on from any chunk's end with the very same rows", async () => {
     const file = put(
       "long.csv",
