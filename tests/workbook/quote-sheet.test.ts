@@ -48,6 +48,19 @@ it("prints on one page, from its title to where the customer signs", () => {
   expect(step).toMatchObject({ at: { row: 0, column: 0, columns: 8 }, setup: { fitWidthPages: 1, fitHeightPages: 1 } });
 });
 
+it("shows the minutes that were spent as they are charged, not as whole ones", () => {
+  const { row, column } = placeOf("Quote", "Diagnosis minutes");
+  const formats = plans
+    .find(({ sheet }) => sheet === "Quote")!
+    .steps.flatMap((step) =>
+      step.do === "format" && step.at.row <= row && row < step.at.row + step.at.rows && step.at.column === column
+        ? [step.format.number]
+        : [],
+    );
+  expect(formats.filter((format) => format !== undefined && format !== "General")).toEqual([]);
+  expect(formats.length).toBeGreaterThan(0);
+});
+
 it("quotes the check while the part is only suspect, and says why", async () => {
   const { reason, mark, lines } = await printed();
   expect(reason).toMatch(/not proven, so it is not sold/u);
