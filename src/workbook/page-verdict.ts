@@ -75,7 +75,8 @@ export function drawVerdict(
   );
   show(
     5,
-    `=IF(ISERROR(${check}),"",IF(${nothing(check!)},"",${saidCell(check!, CHECK_LABELS, language)}&IF(ISNUMBER(${minutes})," ("&${minutes}&" min)","")&IF(${why}="","",": "&${why})))`,
+    // Where no check is left, the reason alone is said.
+    `=IF(ISERROR(${check}),"",IF(${nothing(check!)},"",IF(${check}="none","",${saidCell(check!, CHECK_LABELS, language)}&" ("&${minutes}&" min): ")&${why}))`,
     LOOK.prose,
   );
   heading(verdict.causes);

@@ -87,6 +87,8 @@ describe("the low bank of a regulator-rectifier", () => {
 it("calls no cause certain and none impossible, as the sentences do", async () => {
   const { headline, values } = await shopWith({ "bplus-drop": 0.12, "ground-drop": 1.05, "drop-current": 9.5 });
   expect(headline).toBe("Wiring: faulty (over 99 %)");
+  const next = values.findIndex((line) => line[4] === "Next check");
+  expect(values[next + 1]![4]).toBe("No further check could change this verdict.");
   const causes = values.findIndex((line) => line[4] === "What fits the readings");
   expect(values.slice(causes + 1, causes + 4).map((line) => line[4])).toEqual([
     "Resistance in the ground run, wiring: over 99 %",
@@ -130,7 +132,7 @@ it("calls a repair in order only where the voltage at test speed passes and noth
   };
   expect(await proof({})).toBe("Not read yet");
   expect(await proof({ "Key-off draw": 1 })).toMatch(/^Not shown yet/u);
-  expect(await proof({ "Test speed": 5000, "Running voltage at test speed": 14.3 })).toMatch(/^In order/u);
+  expect(await proof({ "Test speed": 5000, "Running voltage at test speed": 14.3 })).toMatch(/^So far in order/u);
   expect(await proof({ "Key-off draw": 60 })).toMatch(/^Not in order/u);
 });
 

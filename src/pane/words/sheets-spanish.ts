@@ -56,8 +56,8 @@ const TEMPLATE_PHRASES: readonly Phrase[] = [
   ],
   ["Repair", "Reparación"],
   [
-    "In order: the voltage at test speed passes and nothing fails",
-    "En orden: la tensión a régimen de prueba es conforme y nada falla",
+    "So far in order: the voltage at test speed passes and nothing fails",
+    "Por ahora en orden: la tensión a régimen de prueba es conforme y nada falla",
   ],
   ["Not in order: a reading still fails", "Sin resolver: una lectura sigue fallando"],
   [
