@@ -101,6 +101,31 @@ function wrongIn(drawing: Measured, placement: Placement | undefined): string[] 
 
 for (const language of ["en", "es"] as const) {
   describe(`drawings, ${language}`, () => {
+    it("show whole what each device of the bridge was read as, clear of the next one", async () => {
+      const { page } = await pages.open({ demo: true, language });
+      await page.evaluate(async () => {
+        const book = window.pane.workbook;
+        const { values } = await book.read(await book.usedArea("Job"));
+        const row = values.findIndex((line) => line[0] === "Circuit inside the regulator-rectifier");
+        book.edit({ sheet: "Job", row, column: 1, rows: 1, columns: 1 }, [["parallel path"]]);
+      });
+      await page.click("#cw-open-diode-check");
+      await page.waitForFunction(() => /paral/u.test(document.querySelector(".cw-map")?.textContent ?? ""));
+      const words = await page.evaluate(() => {
+        const map = document.querySelector<SVGSVGElement>(".cw-map")!;
+        const phases = [...map.querySelectorAll<SVGGraphicsElement>(".cw-node")].map((node) => node.getBBox().x);
+        return [...map.querySelectorAll<SVGTextElement>(".cw-shows")].map((text) => {
+          const { x, width } = text.getBBox();
+          const next = Math.min(map.viewBox.baseVal.width, ...phases.filter((phase) => phase > x));
+          return { said: text.textContent, over: Math.max(0, x + width - next) };
+        });
+      });
+      const parallel = words.filter(({ said }) => said === (language === "en" ? "parallel path" : "camino paralelo"));
+      expect([words.length, parallel.length]).toEqual([6, 3]);
+      expect(words.filter(({ over }) => over > 0)).toEqual([]);
+      await page.close();
+    });
+
     it("put each tip on the place that the placement names, with nothing cut off, for every reading", async () => {
       const { page, errors } = await pages.open({ demo: true, language });
       const seen = new Set<string>();

@@ -75,7 +75,9 @@ function Device({
   readonly x: number;
   readonly y: number;
 }): JSX.Element {
-  const words = useWords();
+  const shows = useWords().map.shows[device.shows];
+  // Two words stand over each other, or they would run into the next device.
+  const cut = shows.lastIndexOf(" ") + 1;
   return (
     <g data-device={`${device.bank} ${device.phase}`} data-state={device.state}>
       <path class={`cw-triangle cw-${toneOf(device.state)}`} d={`M${x - 9} ${y + 8}h18l-9 -16z`} />
@@ -90,8 +92,11 @@ function Device({
       >
         <ShapePaths state={device.state} />
       </svg>
-      <text class="cw-shows" x={x + 29} y={y - 13.5}>
-        {words.map.shows[device.shows]}
+      <text class="cw-shows" x={x + 29} y={cut > 0 ? y - 24 : y - 13.5}>
+        {shows.slice(0, cut)}
+        <tspan x={x + 29} y={y - 13.5}>
+          {shows.slice(cut)}
+        </tspan>
       </text>
       <path class="cw-way" d={`M${x + 16} ${y - 0.5}h9m-3 -3l3 3l-3 3`} />
       <text class="cw-row-value" x={x + 29} y={y + 3}>
