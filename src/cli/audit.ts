@@ -7,6 +7,8 @@ import type { Block } from "../core/cell";
 import { faultMessage } from "../core/result";
 import { readTables, tableFiles } from "../hosts/table/read-tables";
 import { readArguments } from "./arguments";
+import { START } from "../hosts/table/table-chunk";
+import { inputFiles } from "./audit/input-files";
 import { PartFile } from "./audit/part-file";
 import { History } from "./audit/history";
 import { auditInOrder } from "./audit/pool";
@@ -30,7 +32,8 @@ export const auditCommand: Command = {
     "mixed units, a changed meter, storage and replaced batteries are named, never mended silently,",
     "and what fades gets a trend since the last new battery.",
     "",
-    "FILE is .csv, .tsv, .xlsx or .parquet; a FOLDER stands for all of these in it.",
+    "FILE is .csv, .tsv, .txt, .xlsx or .parquet; a FOLDER stands for all of these in it. Left out there,",
+    "and named, are results of earlier audits and what is no table.",
     "",
     "  -o, --output OUT     .xlsx (summary with charts, results, what was noticed and not understood; up",
     "                       to 200,000 rows), .csv (the lists in files beside it) or .json",
@@ -39,7 +42,7 @@ export const auditCommand: Command = {
     "  --due FILE.csv       also write the work that is due, worst first",
     "  --threads N          threads to use (as many as the computer has)",
     "  --queue ADDRESS      hand the rows to workers at a queue server (see: chargewright work --help)",
-    "  --force              replace OUT where it exists",
+    "  --force              replace OUT and the work that is due where they exist",
     "",
     "A run that was stopped goes on where it ended when it is started again with the same files.",
   ].join("\n"),
@@ -59,8 +62,9 @@ export const auditCommand: Command = {
     if (output === undefined) throw new UsageFault("say where the results go, as in: -o result.xlsx.");
     const kind = path.extname(output).toLowerCase();
     if (![".xlsx", ".csv", ".json"].includes(kind)) throw new UsageFault(`"${output}" is none of .xlsx, .csv, .json.`);
-    if (exists(output) && !options.force)
-      throw new InputFault(`"${output}" is there already; choose another name, or add --force to replace it.`);
+    for (const file of [output, options.due])
+      if (file !== undefined && exists(file) && !options.force)
+        throw new InputFault(`"${file}" is there already; choose another name, or add --force to replace it.`);
     const threads = options.threads === undefined ? availableParallelism() : Number(options.threads);
     if (!Number.isInteger(threads) || threads < 1 || threads > 64)
       throw new UsageFault(`--threads ${options.threads}: a whole number from 1 to 64.`);
@@ -93,7 +97,10 @@ interface Wishes {
 }
 
 async function audit(input: string, output: string, kind: string, wishes: Wishes, io: Io): Promise<ExitCode> {
-  const files = tableFiles(input);
+  const outputs = [output, wishes.due].filter((file) => file !== undefined);
+  const { files, complaints, results } = await inputFiles(input, outputs);
+  for (const { file, what } of complaints) io.complain(`"${file}": ${what}.`);
+  if (results.length > 0) io.complain(`Left out as results of earlier audits: ${results.join(", ")}.`);
   const tables = { machines: await wholeTable(wishes.machines), knownGood: await wholeTable(wishes.knownGood) };
   const known = optionsFromCells(tables.knownGood, [[""]]);
   if (!known.ok) throw new InputFault(faultMessage(known.fault));
@@ -105,6 +112,7 @@ async function audit(input: string, output: string, kind: string, wishes: Wishes
   }
   const part = new PartFile(output, signature(files, wishes));
   const from = part.open();
+  if (from === START && complaints.length > 0) part.add({ rows: [], complaints }, START);
   if (part.rows > 0) io.complain(`Going on after ${part.rows} rows that an earlier run has done.`);
   const progress = new Progress(io, files, from);
   const chunks = readTables(files, from);
@@ -159,7 +167,7 @@ async function audit(input: string, output: string, kind: string, wishes: Wishes
 /** Columns that are no readings: whoever meant them as such must see at once that they did not count. */
 async function unusedColumns(part: PartFile): Promise<readonly string[]> {
   const columns = new Set<string>();
-  for await (const { row, column } of part.readComplaints()) if (row === 0) columns.add(column);
+  for await (const { row, column } of part.readComplaints()) if (row === 0 && column !== "") columns.add(column);
   return [...columns];
 }
 

@@ -1,6 +1,7 @@
 import {
   appendFileSync,
   existsSync,
+  mkdirSync,
   mkdtempSync,
   readdirSync,
   readFileSync,
@@ -232,12 +233,67 @@ describe("audit", () => {
     expect(readdirSync(folder).filter((file) => /part|mark/u.test(file))).toEqual([]);
   });
 
+  describe("of a folder", () => {
+    const yard = at("yard");
+    const inYard = (name: string) => path.join(yard, name);
+    const machines = (output: string) =>
+      (parse(readFileSync(output), { columns: true }) as Record<string, string>[]).map(({ Machine }) => Machine);
+    beforeAll(() => {
+      mkdirSync(yard);
+      writeFileSync(inYard("a.csv"), "Machine,Rested voltage\nQuad 1,12.6\nQuad 1,12.6\n");
+      writeFileSync(inYard("b.csv"), "Maschine;Ruhespannung\nQuad 2;12,1\n");
+      writeFileSync(inYard("notes.txt"), "Ask the yard for the keys.\n");
+    });
+
+    it("leaves out what is no table and says so", async () => {
+      const done = await run(yard, "-o", at("yard.csv"), "--threads", "1");
+      expect(done.code).toBe(0);
+      expect(machines(at("yard.csv"))).toEqual(["Quad 1", "Quad 1", "Quad 2"]);
+      const said = parse(readFileSync(at("yard.not-understood.csv")), { columns: true });
+      expect(said).toEqual([
+        { File: inYard("notes.txt"), Row: "header", Column: "", What: expect.stringContaining("left out") as string },
+      ]);
+      expect(done.complaints).toContain("notes.txt");
+      expect(done.complaints).not.toContain("not used");
+    });
+    it("leaves out what earlier audits wrote into it, whatever it is called", async () => {
+      for (const name of ["may.csv", "june.xlsx"]) await run(yard, "-o", inYard(name), "--threads", "1");
+      const done = await run(yard, "-o", inYard("may.csv"), "--threads", "1", "--force");
+      expect(machines(inYard("may.csv"))).toEqual(["Quad 1", "Quad 1", "Quad 2"]);
+      const left = ["june.xlsx", "may.csv", "may.not-understood.csv", "may.noticed.csv"].map(inYard).join(", ");
+      expect(done.complaints).toContain(`Left out as results of earlier audits: ${left}.`);
+    });
+    it("never writes over one of its tables", async () => {
+      for (const args of [
+        [yard, "-o", inYard("b.csv")],
+        [yard, "-o", at("elsewhere.csv"), "--due", inYard("b.csv")],
+        [inYard("b.csv"), "-o", inYard("b.csv")],
+      ]) {
+        const done = await run(...args, "--force", "--threads", "1");
+        expect([done.code, done.complaints]).toEqual([1, expect.stringContaining("would be written over")]);
+        expect(readFileSync(inYard("b.csv"), "utf8")).toBe("Maschine;Ruhespannung\nQuad 2;12,1\n");
+      }
+    });
+    it("is refused where it holds no table at all", async () => {
+      mkdirSync(at("bare"));
+      writeFileSync(path.join(at("bare"), "notes.txt"), "Ask the yard for the keys.\n");
+      const done = await run(at("bare"), "-o", at("bare.csv"));
+      expect([done.code, done.complaints]).toEqual([1, expect.stringContaining("no header row that is understood")]);
+    });
+  });
+
   const refused: [string, string[], number, RegExp][] = [
     ["no file", ["-o", "x.csv"], 2, /name one file or folder/],
     ["no output", [at("fleet.csv")], 2, /say where the results go/],
     ["an output of another kind", [at("fleet.csv"), "-o", at("x.pdf")], 2, /none of \.xlsx, \.csv, \.json/],
     ["a file that is not there", [at("nowhere.csv"), "-o", at("x.csv")], 1, /no file or folder/],
     ["an output that is there", [at("fleet.csv"), "-o", at("fleet.csv")], 1, /there already/],
+    [
+      "a list of due work that is there",
+      [at("fleet.csv"), "-o", at("x.csv"), "--due", at("fleet.csv")],
+      1,
+      /fleet\.csv" is there already/,
+    ],
     ["threads that are none", [at("fleet.csv"), "-o", at("x.csv"), "--threads", "0"], 2, /whole number from 1 to 64/],
   ];
   it.each(refused)("refuses %s with words that help", async (_, args, code, message) => {

@@ -54,7 +54,7 @@ function csv(cells: Cells): string {
  */
 export async function writeBeside(
   output: string,
-  name: string,
+  name: (typeof LISTS)[number],
   count: number,
   columns: readonly string[],
   rows: AsyncIterable<Cells> | Iterable<Cells>,
@@ -64,6 +64,9 @@ export async function writeBeside(
   return count > 0 ? [path] : [];
 }
 
-export function beside(output: string, name: string): string {
+/** Names of the tables that may stand beside results. */
+export const LISTS = ["not-understood", "noticed", "trends"] as const;
+
+export function beside(output: string, name: (typeof LISTS)[number]): string {
   return output.replace(/(?:\.(?:csv|xlsx))?$/iu, `.${name}.csv`);
 }

@@ -8,6 +8,8 @@ import { summarySheet } from "./summary-sheet";
 import type { Summary } from "./summary";
 import { beside, writeBeside } from "./text-file";
 
+/** Name of the table in it that holds the results. */
+export const RESULTS_TABLE = "AuditResults";
 /** More rows than this make a workbook that nobody can open in comfort. */
 export const MOST_ROWS = 200_000;
 /** What was noticed or not understood is listed up to here, and whole in a text table beside the workbook. */
@@ -34,7 +36,7 @@ export async function writeWorkbook(
   const tables: LongTable[] = [
     {
       sheet: "Results",
-      name: "AuditResults",
+      name: RESULTS_TABLE,
       columns: RESULT_COLUMNS,
       widths: [18, 7, 22, 12, 20, 15, 9, 28, 15, 8, 80],
       count: part.rows,
@@ -84,7 +86,7 @@ class Listing {
 
   constructor(
     private readonly output: string,
-    private readonly name: string,
+    private readonly name: "not-understood" | "noticed",
     private readonly what: string,
     private readonly count: number,
   ) {

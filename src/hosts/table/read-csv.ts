@@ -2,7 +2,7 @@ import { createReadStream, openSync, readSync, closeSync } from "node:fs";
 import { parse, type CsvError } from "csv-parse";
 import { headerRowOf } from "../../core/fleet/table-shape";
 import { WorkbookFault } from "../../workbook/port";
-import { CHUNK_ROWS, noHeader, type Position, type TableChunk } from "./table-chunk";
+import { CHUNK_ROWS, noHeader, NotATable, type Position, type TableChunk } from "./table-chunk";
 
 interface Dialect {
   readonly delimiter: string;
@@ -94,7 +94,7 @@ function dialectOf(file: string): Dialect {
     );
   }
   const head = bytes.subarray(0, count);
-  if (count === 0) throw new WorkbookFault(`"${file}" is empty.`, "file");
+  if (count === 0) throw new NotATable(`"${file}" is empty.`);
   if (head.includes(0))
     throw new WorkbookFault(
       `"${file}" is not plain text (UTF-8); save it as CSV (UTF-8), or give the .xlsx itself.`,

@@ -28,9 +28,15 @@ export interface TableChunk {
   readonly next: Position;
 }
 
-export function noHeader(file: string): WorkbookFault {
-  return new WorkbookFault(
+/** What holds no table of a fleet at all, such as notes that lie in the same folder. */
+export class NotATable extends WorkbookFault {
+  constructor(message: string) {
+    super(message, "file");
+  }
+}
+
+export function noHeader(file: string): NotATable {
+  return new NotATable(
     `"${file}" has no header row that is understood; name the columns as in the readings catalogue, such as Machine, Rested voltage, Key-off draw.`,
-    "file",
   );
 }
