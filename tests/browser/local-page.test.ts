@@ -126,6 +126,30 @@ describe("the local page", () => {
   });
 });
 
+describe("a date that is typed", () => {
+  // Days of a worksheet count from 1899-12-30.
+  const day = (year: number, month: number, date: number) => Date.UTC(year, month - 1, date) / 86_400_000 + 25_569;
+  it.each([
+    ["es-ES", "Trabajo", day(2026, 12, 3)],
+    ["en-GB", "Job", day(2026, 12, 3)],
+    ["en-US", "Job", day(2026, 3, 12)],
+  ])("is read as it is written where the browser speaks %s", async (locale, sheet, slashes) => {
+    const { page } = await open({ locale });
+    for (const [text, read] of [
+      ["3/12/2026", slashes],
+      ["3.12.2026", day(2026, 12, 3)],
+      ["13/12/2026", day(2026, 12, 13)],
+      ["3 dic 2026", day(2026, 12, 3)],
+      ["2026-12-03", day(2026, 12, 3)],
+      ["31/2/2026", "31/2/2026"],
+    ] as const) {
+      await typeInto(page, "B6", text);
+      expect([text, await readCell(page, sheet, "B6")]).toEqual([text, read]);
+    }
+    await page.context().close();
+  });
+});
+
 describe("the layout", () => {
   it("shows one thing at a time on a narrow screen", async () => {
     const { page } = await open({ viewport: { width: 320, height: 640 } });

@@ -33,6 +33,7 @@ import { gridWords } from "./grid-words";
 import { GridWorkbook } from "./grid-workbook";
 import { NEW_SHEET } from "./new-sheet";
 import { skipTextMarks } from "./text-marks";
+import { readTypedDates } from "./typed-dates";
 
 /** What the grid says of a worksheet function while its formula is typed. */
 export interface FunctionHelp {
@@ -104,6 +105,7 @@ export async function openPageGrid(
   // At hand before words are waited for: the grid may be closed meanwhile.
   const spoken = injector.get(LocaleService);
   let wanted = language;
+  readTypedDates(injector, () => wanted);
   return {
     workbook,
     speak: async (next) => {

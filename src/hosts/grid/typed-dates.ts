@@ -1,0 +1,35 @@
+import type { Injector } from "@univerjs/core";
+import { AFTER_CELL_EDIT, SheetInterceptorService } from "@univerjs/sheets";
+import { parseDate, type DateOrder } from "../../core/fleet/dates";
+import type { LanguageCode } from "../../core/words/language";
+import { dayOf } from "../../workbook/visits-sheet";
+
+/** Before the grid's own reading of what was typed, which takes the month for the first number of every date. */
+const FIRST = { priority: 10 };
+
+/** Texts that can be a date: short, with a year in full; whole numbers and readings are none. */
+const WITH_YEAR = /^(?=.{8,20}$).*\d{4}$/u;
+
+/**
+ * Reads dates as the person who types them writes them: 3/12/2026 is the third of December where days come
+ * first, 3.12.2026 everywhere. What is no date, or in no one's order, is left as it was typed.
+ */
+export function readTypedDates(injector: Injector, language: () => LanguageCode): void {
+  injector.get(SheetInterceptorService).writeCellInterceptor.intercept(AFTER_CELL_EDIT, {
+    ...FIRST,
+    handler: (value, _place, next) => {
+      const typed = value?.p ? undefined : value?.v;
+      if (typeof typed !== "string" || !WITH_YEAR.test(typed.trim())) return next(value);
+      // As year, month and day the grid reads it in one way only, with a format for it.
+      const read = parseDate(typed, "", customaryOrder(language()));
+      return next(read.ok && read.value !== null ? { ...value, v: dayOf(read.value) } : value);
+    },
+  });
+}
+
+/** Spanish dates begin with the day; English ones do but in some countries, which the browser knows. */
+function customaryOrder(language: LanguageCode): DateOrder {
+  const parts = new Intl.DateTimeFormat(language === "es" ? "es" : navigator.language).formatToParts();
+  const at = (type: "day" | "month") => parts.findIndex((part) => part.type === type);
+  return at("day") < at("month") ? "day first" : "month first";
+}
