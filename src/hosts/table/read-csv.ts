@@ -78,15 +78,19 @@ async function* parsed(file: string, { delimiter, encoding }: Dialect, from: num
   }
 }
 
-/** Delimiter and encoding from the first lines. */
+/** Delimiter from the first lines; the encoding from the whole file, for its first umlaut may come late. */
 function dialectOf(file: string): Dialect {
   const bytes = Buffer.alloc(65536);
   let count: number;
-  let handle: number;
+  let encoding: Dialect["encoding"];
   try {
-    handle = openSync(file, "r");
-    count = readSync(handle, bytes, 0, bytes.length, 0);
-    closeSync(handle);
+    const handle = openSync(file, "r");
+    try {
+      encoding = encodingOf(handle);
+      count = readSync(handle, bytes, 0, bytes.length, 0);
+    } finally {
+      closeSync(handle);
+    }
   } catch (error) {
     throw new WorkbookFault(
       `"${file}" cannot be read (${(error as NodeJS.ErrnoException).code ?? "unknown reason"}).`,
@@ -100,14 +104,22 @@ function dialectOf(file: string): Dialect {
       `"${file}" is not plain text (UTF-8); save it as CSV (UTF-8), or give the .xlsx itself.`,
       "file",
     );
-  let encoding: Dialect["encoding"] = "utf8";
-  try {
-    new TextDecoder("utf-8", { fatal: true }).decode(head, { stream: true });
-  } catch {
-    encoding = "latin1";
-  }
   const lines = head.toString(encoding).split(/\r?\n/u).slice(0, 12).join("\n");
   const counts = [",", ";", "\t"].map((mark) => ({ mark, count: lines.split(mark).length - 1 }));
   counts.sort((a, b) => b.count - a.count);
   return { delimiter: counts[0]!.count > 0 ? counts[0]!.mark : ",", encoding };
+}
+
+function encodingOf(handle: number): Dialect["encoding"] {
+  const decoder = new TextDecoder("utf-8", { fatal: true });
+  const bytes = Buffer.alloc(1 << 20);
+  for (let at = 0, count = 1; count > 0; at += count) {
+    count = readSync(handle, bytes, 0, bytes.length, at);
+    try {
+      decoder.decode(bytes.subarray(0, count), { stream: count > 0 });
+    } catch {
+      return "latin1";
+    }
+  }
+  return "utf8";
 }

@@ -216,6 +216,16 @@ describe("tables of a fleet", () => {
     const file = put("latin.csv", Buffer.from("Maschine;Ruhespannung\nMäher;12,6\n", "latin1"));
     expect((await all(file))[0]!.rows).toEqual([["Mäher", "12,6"]]);
   });
+  it("old encodings are told by a letter far down the file, and UTF-8 is one however it is cut", async () => {
+    const names = [...Array.from({ length: 140_000 }, (_, i) => `Quad ${i % 1000}`), "Mäher"];
+    const text = `Machine;Rested voltage\n${names.map((name) => `${name};12,6\n`).join("")}`;
+    for (const bytes of [Buffer.from(text, "latin1"), Buffer.from(text.replaceAll("Quad", "ÄÖ"))]) {
+      const file = put("late.csv", bytes);
+      const chunks = await all(file);
+      expect(chunks.at(-1)!.rows.at(-1)).toEqual(["Mäher", "12,6"]);
+      rmSync(file);
+    }
+  });
   it("of a folder are taken by name", () => {
     expect(tableFiles(folder).map((f) => path.basename(f))).toEqual([
       "a.csv",
