@@ -78,7 +78,8 @@ function parseQuantityText(typed: string, spec: QuantitySpec): Parsed<Measured> 
   const converted: { value: number; step: number }[] = [];
   for (const candidate of candidates) {
     const value = toUnit(candidate.value, word, spec.unit, spec.what);
-    if (!value.ok) return value;
+    // A mistyped number is shown as it was typed.
+    if (!value.ok) return value.fault.code === "not-understood" ? notUnderstood(spec, typed) : value;
     const next = toUnit(candidate.value + candidate.step, word, spec.unit, spec.what);
     converted.push({ value: value.value, step: next.ok ? Math.abs(next.value - value.value) : candidate.step });
   }
