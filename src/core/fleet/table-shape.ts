@@ -58,7 +58,7 @@ export function isTotalsRow(row: readonly Cell[]): boolean {
   const first = row.find((cell) => !isBlank(cell));
   return (
     typeof first === "string" &&
-    /^(?:grand\s+|sub-?)?(?:totals?|sum|average|mean|count|media|promedio|suma|somme|moyenne|summe|gesamt|mittelwert|durchschnitt)(?:\s+(?:general|g[ée]n[ée]ral))?\s*:?$/iu.test(
+    /^(?:grand\s+|sub-?)?(?:totals?|sum|average|mean|count|media|promedio|suma|somme|moyenne|summe|gesamt|mittelwert|durchschnitt)(?:\s+(?:general|g[ée]n[ée]ral))?\s*(?:[:(=].*)?$/isu.test(
       first.trim(),
     )
   );
