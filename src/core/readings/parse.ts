@@ -84,7 +84,8 @@ function parseQuantityText(typed: string, spec: QuantitySpec): Parsed<Measured> 
     converted.push({ value: value.value, step: next.ok ? Math.abs(next.value - value.value) : candidate.step });
   }
   const possible = converted.filter(({ value }) => value >= spec.min && value <= spec.max);
-  if (converted.length > 1 && possible.length !== 1) {
+  // A point marks decimals wherever they are possible: 5.000 rpm can but be thousands, 12.600 V are none.
+  if (converted.length > 1 && possible.length !== 1 && !digits.includes(".")) {
     return fail({
       code: "ambiguous",
       what: spec.what,
@@ -155,7 +156,7 @@ function readings(sign: string, digits: string, exponent: string | undefined): {
   const texts = new Set<string>();
   if (marks.length <= 1) {
     texts.add(grouped.replace(",", "."));
-    if (/^\d{1,3},\d{3}$/u.test(grouped) && !grouped.startsWith("0")) texts.add(grouped.replace(",", ""));
+    if (/^[1-9]\d{0,2}[.,]\d{3}$/u.test(grouped)) texts.add(grouped.replace(/[.,]/u, ""));
   } else {
     const decimal = marks.at(-1)!;
     const thousands = marks[0]!;
