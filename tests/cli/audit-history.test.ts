@@ -83,6 +83,23 @@ describe("the audit of the demo fleet, end to end", () => {
     expect(replaced.filter((r) => machines.has(r.Machine!.toLowerCase())).length).toBeGreaterThan(5);
   });
 
+  it("says of each machine that has fallen below its limit that it has", () => {
+    const below = table("a.trends.csv").filter((r) => r["Crosses the limit"] === "below it already");
+    expect(below.length).toBeGreaterThan(0);
+    // By the readings of the machine itself, the middle of its last three, which lie no more than the weather above it.
+    const fleet = parse(readFileSync(FLEET), { columns: true }) as Record<string, string>[];
+    const header = { "Cranking voltage": "Cranking volts", "Rested voltage": "Rested voltage (V)" } as const;
+    for (const { Machine, Reading, Limit } of below) {
+      const read = fleet
+        .filter((r) => r.Machine === Machine)
+        .map((r) => Number(r[header[Reading as keyof typeof header]]))
+        .filter((v) => v > 0)
+        .slice(-3)
+        .sort((a, b) => a - b);
+      expect([Machine, Reading, read[1]! < Number(Limit) + 0.3]).toEqual([Machine, Reading, true]);
+    }
+  });
+
   it("says the same in a workbook and in JSON", async () => {
     expect(book.sheets.map((s) => s.name)).toEqual(["Summary", "Results", "Noticed", "Trends", "Not understood"]);
     const noticed = table("a.noticed.csv");

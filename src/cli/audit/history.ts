@@ -102,7 +102,8 @@ function trendCells({ machine, reading, since, anew, limit, trend }: MachineTren
     number(trend.perYearLow),
     number(trend.perYearHigh),
     number(limit),
-    day(trend.crosses),
+    // Both readings must stay above their limits; a blank would hide the machines that are worst off.
+    limit !== undefined && trend.level < limit ? "below it already" : day(trend.crosses),
     day(trend.crossesEarliest),
     day(trend.crossesLatest),
     [anew ? "visits since the last new level" : "", trend.allowedFor].filter(Boolean).join("; "),
