@@ -34,6 +34,32 @@ export function visitCells(list: ListSheet, job: Job, typed: ReadonlyMap<string,
   return { cells, left };
 }
 
+/**
+ * What is still to be written where a visit stands in the list already: what the row lacks. Cells that say
+ * otherwise may have been corrected there and stay; they are named.
+ */
+export function visitAgain(
+  { typed, job: written }: ListRow,
+  job: Job,
+  cells: ReadonlyMap<string, string | number>,
+): { readonly lacking: ReadonlyMap<string, string | number>; readonly otherwise: readonly string[] } {
+  return {
+    lacking: new Map([...cells].filter(([id]) => !typed.has(id))),
+    otherwise: [...cells.keys()].filter(
+      (id) => typed.has(id) && !KNOWN_BY.has(id) && !saysTheSame(written.get(id), job.get(id)),
+    ),
+  };
+}
+
+/** By these a visit was found, in whatever way they are written. */
+const KNOWN_BY: ReadonlySet<string> = new Set(["machine-name", "visit-date"]);
+
+function saysTheSame(a: Measured | undefined, b: Measured | undefined): boolean {
+  // Two units of one reading need not come to the same last digit.
+  if (a?.kind === "number" && b?.kind === "number") return Math.abs(a.value - b.value) <= 1e-9 * Math.abs(a.value);
+  return JSON.stringify(a) === JSON.stringify(b);
+}
+
 /** A bare number takes the unit of the header over it: where that is another one, the number says its own. */
 function underHeader(list: ListSheet, id: string, measured: Measured): string | number {
   const cell = cellOfMeasured(measured);

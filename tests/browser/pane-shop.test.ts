@@ -107,6 +107,23 @@ describe("the shop's own records", () => {
     await close.click();
     await page.waitForSelector("text=it was not written again");
     expect(filled(await rowsOf(page, "Fleet"))).toBe(before + 1);
+    // What is read later that day is written where the row has nothing yet, and named where it has something else.
+    await page.evaluate(async () => {
+      const book = window.pane.workbook;
+      const { values } = await book.read(await book.usedArea("Job"));
+      for (const [label, value] of [
+        ["Rested voltage", 12.7],
+        ["AC ripple at the battery", 0.123],
+      ] as const) {
+        const row = values.findIndex((line) => line[0] === label);
+        book.edit({ sheet: "Job", row, column: 1, rows: 1, columns: 1 }, [[value]]);
+      }
+    });
+    await close.click();
+    await page.waitForSelector("text=Left as it is there, where it says otherwise: Rested voltage.");
+    const [again] = (await rowsOf(page, "Fleet")).filter((line) => line.includes("2026-11-24"));
+    expect([again!.includes(0.123), again!.includes(12.41)]).toEqual([true, true]);
+    expect(filled(await rowsOf(page, "Fleet"))).toBe(before + 1);
     await page.locator(".cw-visits summary").first().click();
     expect(await page.locator(".cw-compare").textContent()).toContain("12.41");
     await page.close();

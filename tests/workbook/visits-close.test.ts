@@ -1,6 +1,6 @@
 import { jobFromCells } from "../../src/core/readings/from-cells";
 import { addRowStep, locateList } from "../../src/workbook/list-sheet";
-import { cellsOfVisit, visitCells } from "../../src/workbook/visits-close";
+import { cellsOfVisit, visitAgain, visitCells } from "../../src/workbook/visits-close";
 import { isVisitList } from "../../src/workbook/visits-sheet";
 
 const HEADER = [
@@ -59,6 +59,34 @@ describe("closing a job into the list of visits", () => {
       "key-off-draw": 350,
       "winding-ab": "OL",
       "test-voltage": 14.2,
+    });
+  });
+});
+
+describe("closing a job that stands in the list already", () => {
+  const there = (...line: (string | number)[]) => locateList("Fleet", [HEADER, line], isVisitList)!;
+  const again = (...line: (string | number)[]) => {
+    const list = there(...line);
+    const { cells } = visitCells(list, job, typed, "2026-11-25");
+    const { lacking, otherwise } = visitAgain(list.rows[0]!, job, cells);
+    return { lacking: Object.fromEntries(lacking), otherwise };
+  };
+
+  it("fills what the row lacks", () => {
+    expect(again("Quad 7", "2026-11-25", "", "", "OL")).toEqual({
+      lacking: { "rested-voltage": "12,61 V", "key-off-draw": "350 mA", "test-voltage": 14.2 },
+      otherwise: [],
+    });
+  });
+
+  it("takes the same reading in another unit or spelling, and another name of the machine, for the same", () => {
+    expect(again("quad-7", "2026-11-25", 12.61, 0.35, "o.l.", "14,2")).toEqual({ lacking: {}, otherwise: [] });
+  });
+
+  it("leaves and names what the row says otherwise, also what cannot be read there", () => {
+    expect(again("Quad 7", "2026-11-25", 12.4, "n.a.?", "OL", 14.2)).toEqual({
+      lacking: {},
+      otherwise: ["rested-voltage", "key-off-draw"],
     });
   });
 });

@@ -6,7 +6,7 @@ import { entryOf, isReading, numberIn } from "../../core/readings/catalogue";
 import type { Entry, Job } from "../../core/readings/types";
 import { addRowStep, type ListRow } from "../../workbook/list-sheet";
 import type { Step } from "../../workbook/port";
-import { visitCells } from "../../workbook/visits-close";
+import { visitAgain, visitCells } from "../../workbook/visits-close";
 import { dayOf, sameVisit, visitsOf } from "../../workbook/visits-sheet";
 import { areaOf, shownCell, shownUnit, type OpenJob } from "../open-job";
 import { usePane } from "../pane-context";
@@ -150,7 +150,7 @@ function NoVisits({ visits }: { readonly visits: ListWatch }): JSX.Element {
   );
 }
 
-/** Writes this job's readings as one more row; a visit that stands there already is not written twice. */
+/** Writes this job's readings as one more row; a visit that stands there already gets what it lacks. */
 function CloseJob({
   open,
   visits,
@@ -164,12 +164,16 @@ function CloseJob({
     if (!list) return;
     // Where the sheet gives no day, it is this one.
     const day = dayOf(open.before.typed.get("visit-date")) || today();
+    const { cells, left } = visitCells(list, open.before.job, open.before.typed, day);
     const there = sameVisit(list, machine, day);
-    if (there) {
-      setSaid(words.visits.already(there.row + 1));
+    const again = there && visitAgain(there, open.before.job, cells);
+    const row = there?.row ?? list.freeRow;
+    const otherwise = again?.otherwise.map((id) => words.said(entryOf(id)!.label)) ?? [];
+    const more = otherwise.length > 0 ? ` ${words.visits.otherwise(otherwise.join(", "))}` : "";
+    if (again?.lacking.size === 0) {
+      setSaid(words.visits.already(row + 1) + more);
       return;
     }
-    const { cells, left } = visitCells(list, open.before.job, open.before.typed, day);
     const dateCell = open.place.cells.get("visit-date");
     // A job without a date gets the day it is closed on, so that it is found again as this visit.
     const dated: Step[] =
@@ -177,11 +181,11 @@ function CloseJob({
         ? [{ do: "write", at: areaOf(open.sheet, dateCell), values: [[day]] }]
         : [];
     const done = await attempt(async () => {
-      await workbook.apply([addRowStep(list, cells), ...dated]);
+      await workbook.apply([addRowStep({ ...list, freeRow: row }, again?.lacking ?? cells), ...dated]);
       return true;
     });
     if (!done) return;
-    const where = words.visits.closed(list.sheet, list.freeRow + 1);
+    const where = words.visits.closed(list.sheet, row + 1) + more;
     const text = left === 0 ? where : `${where} ${words.visits.left(left)}`;
     setSaid(text);
     announce(text);

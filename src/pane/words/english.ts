@@ -208,6 +208,7 @@ export const ENGLISH = {
     close: "Close the job: write this visit down",
     closed: (sheet: string, row: number) => `Written down on ${sheet}, row ${row}.`,
     already: (row: number) => `This visit stands in row ${row} already; it was not written again.`,
+    otherwise: (labels: string) => `Left as it is there, where it says otherwise: ${labels}.`,
     left: (count: number) =>
       count === 1
         ? "1 reading has no column there; the job sheet keeps it."

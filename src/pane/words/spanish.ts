@@ -211,6 +211,7 @@ export const SPANISH: Words = {
     close: "Cerrar el trabajo: anotar esta visita",
     closed: (sheet, row) => `Anotada en ${sheet}, fila ${row}.`,
     already: (row) => `Esta visita ya está en la fila ${row}; no se anotó otra vez.`,
+    otherwise: (labels) => `Sin cambiar allí, donde dice otra cosa: ${labels}.`,
     left: (count) =>
       count === 1
         ? "1 lectura no tiene columna allí; la hoja de trabajo la conserva."
