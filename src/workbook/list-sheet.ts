@@ -33,10 +33,21 @@ const FEWEST_COLUMNS = 3;
 /** Finds a list by its headers, whatever stands above them. */
 export function locateList(sheet: string, values: Block, isKind: ListKind): ListSheet | undefined {
   for (let row = 0; row < Math.min(values.length, FIRST_ROWS); row++) {
-    const columns = headerColumns(values[row]!);
-    if (columns.size >= FEWEST_COLUMNS && isKind(new Set(columns.keys()))) return readList(sheet, values, row, columns);
+    const header = withoutResults(values[row]!);
+    const columns = headerColumns(header);
+    if (columns.size >= FEWEST_COLUMNS && isKind(new Set(columns.keys())))
+      return readList(sheet, values, row, header, columns);
   }
   return undefined;
+}
+
+/**
+ * A header row without those of an audit's results beside the list: the order in which to bring machines in
+ * would pass for the number of a job, and be written over with it.
+ */
+function withoutResults(header: readonly Cell[]): readonly Cell[] {
+  const audited = header.some((cell) => cell === "Verdict" || cell === "Dictamen");
+  return audited ? header.map((cell) => (cell === "Order" || cell === "Orden" ? "" : cell)) : header;
 }
 
 function headerColumns(line: readonly Cell[]): ReadonlyMap<string, number> {
@@ -48,8 +59,13 @@ function headerColumns(line: readonly Cell[]): ReadonlyMap<string, number> {
   return columns;
 }
 
-function readList(sheet: string, values: Block, headerRow: number, columns: ReadonlyMap<string, number>): ListSheet {
-  const header = values[headerRow]!;
+function readList(
+  sheet: string,
+  values: Block,
+  headerRow: number,
+  header: readonly Cell[],
+  columns: ReadonlyMap<string, number>,
+): ListSheet {
   const rows: ListRow[] = [];
   let freeRow: number | undefined;
   for (let row = headerRow + 1; row < values.length; row++) {

@@ -90,3 +90,21 @@ describe("closing a job that stands in the list already", () => {
     });
   });
 });
+
+it.each([
+  ["Days until flat", "Order", "Verdict"],
+  ["Días hasta vacía", "Orden", "Dictamen"],
+])("takes no result of an audit beside the list for a number of a job: %s, %s, %s", (...results) => {
+  const list = locateList(
+    "Fleet",
+    [
+      [...HEADER, "", ...results],
+      ["Quad 7", "", 12.6, "", "", "", "", 174, 6, "…"],
+    ],
+    isVisitList,
+  )!;
+  expect(list.columns.has("job-number")).toBe(false);
+  expect(list.rows[0]!.job.has("job-number")).toBe(false);
+  // A shop's own column of that name is one.
+  expect(locateList("Fleet", [["Order", ...HEADER]], isVisitList)!.columns.get("job-number")).toBe(0);
+});
