@@ -57,7 +57,8 @@ export function drawVerdict(
     return `IF(${whole}=100,"${verdict.certain}",IF(${whole}=0,"${verdict.hardly}",${whole}&" %"))`;
   };
   const [named, judged] = [saidCell(part, PARTS, language), saidCell(state, PART_STATES, language)];
-  const headline = `UPPER(LEFT(${named},1))&MID(${named},2,60)&": "&${judged}&IF(ISNUMBER(${chance})," ("&${said(chance)}&")","")`;
+  const fault = `UPPER(LEFT(${named},1))&MID(${named},2,60)&": "&${judged}&IF(ISNUMBER(${chance})," ("&${said(chance)}&")","")`;
+  const headline = `IF(${part}="none",IF(${state}="serviceable","${verdict.noFault}","${verdict.noFaultYet}"),${fault})`;
   const headlineRow = row;
   show(
     2,
@@ -85,7 +86,7 @@ export function drawVerdict(
     const [fault, share] = [cell(CAUSE.fault), cell(CAUSE.chance)];
     show(
       1,
-      `=IF(ISERROR(${fault}),"",IF(${nothing(fault)},"",${fault}&", "&${cell(CAUSE.part)}&IF(ISNUMBER(${share}),": "&${said(share)},"")))`,
+      `=IF(ISERROR(${fault}),"",IF(${nothing(fault)},"",${fault}&IF(${cell(CAUSE.part)}="${language.say("none")}","",", "&${cell(CAUSE.part)})&IF(ISNUMBER(${share}),": "&${said(share)},"")))`,
       LOOK.answer,
     );
   }

@@ -38,6 +38,9 @@ const pageTemplate = z.strictObject({
     title: words,
     nothingRead: words,
     cannotRead: words,
+    /** The headline where no part is named, proven and not. */
+    noFault: words,
+    noFaultYet: words,
     /** What a chance is called that rounds to all or to nothing. */
     certain: words,
     hardly: words,

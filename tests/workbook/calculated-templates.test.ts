@@ -97,6 +97,15 @@ it("calls no cause certain and none impossible, as the sentences do", async () =
   ]);
 });
 
+it("says that no fault is found, and names no part for it", async () => {
+  const { headline, values } = await shopWith({ "rested-voltage": 12.8, "test-voltage": 14.3 }, false);
+  expect(headline).toBe("No fault found so far");
+  const causes = values.findIndex((line) => line[4] === "What fits the readings");
+  expect(values.slice(causes + 1, causes + 4).map((line) => line[4])).toContainEqual(
+    expect.stringMatching(/^No fault found: \d+ %$/u),
+  );
+});
+
 it("shows what cannot be read in its own row, keeps what was typed, and judges the others", async () => {
   const { at, headline } = await shopWith({ "cranking-voltage": "abc" });
   expect(at("cranking-voltage")[1]).toBe("abc");

@@ -24,6 +24,8 @@ const TEMPLATE_PHRASES: readonly Phrase[] = [
     "A cell cannot be read as it stands: select the cells that show #VALUE! to see which and why",
     "Una celda no se puede leer tal como está: seleccione las celdas que muestran #¡VALOR! para ver cuál y por qué",
   ],
+  ["No fault found", "No se halló ninguna avería"],
+  ["No fault found so far", "Por ahora no se halló ninguna avería"],
   ["over 99 %", "más del 99 %"],
   ["under 1 %", "menos del 1 %"],
   ["Next check", "Siguiente prueba"],
