@@ -1,4 +1,4 @@
-import { Unzip, UnzipInflate } from "fflate";
+import { Unzip, UnzipInflate, unzipSync } from "fflate";
 import { damaged } from "./open-package";
 
 /** Packed bytes that are unpacked at a time: some 300 kB of a worksheet's text. */
@@ -29,12 +29,26 @@ function* unpacked(bytes: Uint8Array, part: string, name: string): Generator<Uin
     file.start();
   });
   archive.register(UnzipInflate);
+  let given = 0;
   for (let at = 0; at < bytes.length && !ended; at += PIECE) {
     try {
       archive.push(bytes.subarray(at, at + PIECE), at + PIECE >= bytes.length);
     } catch {
-      throw damaged(name);
+      yield whole(bytes, part, name).subarray(given);
+      return;
     }
-    yield* pieces.splice(0);
+    for (const piece of pieces.splice(0)) {
+      given += piece.length;
+      yield piece;
+    }
+  }
+}
+
+/** By the archive's directory: where a size stands behind its part, packed bytes may pass for the end of it. */
+function whole(bytes: Uint8Array, part: string, name: string): Uint8Array {
+  try {
+    return unzipSync(bytes, { filter: (file) => file.name === part })[part]!;
+  } catch {
+    throw damaged(name);
   }
 }

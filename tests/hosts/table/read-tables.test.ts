@@ -1,6 +1,7 @@
 import { mkdtempSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import path from "node:path";
+import { Zip, ZipDeflate } from "fflate";
 import { parquetWriteBuffer } from "hyparquet-writer";
 import { writeXlsx } from "hucre/xlsx";
 import { closePackage, openPackage } from "../../../src/hosts/file/open-package";
@@ -153,6 +154,26 @@ describe("tables of a fleet", () => {
     expect(await all(file)).toMatchObject([
       { header: ["Machine", "Rested voltage"], firstRow: 2, rows: [[], [], ["Quad 1", 12.6], ["Quad 2"], []] },
     ]);
+    rmSync(file);
+  });
+  it("are read from .xlsx whose parts say their size behind them, whatever their bytes look like", async () => {
+    // What stands behind a part of an archive, in a name.
+    const names = Array.from({ length: 3000 }, (_, i) => (i === 2500 ? "Quad PK\u0007\u0008" : `Quad ${i + 1}`));
+    const cell = (text: string) => `<c t="inlineStr"><is><t>${text}</t></is></c>`;
+    const lines = names.map((name) => `<row>${cell(name)}<c><v>12.5</v></c></row>`).join("");
+    const sheet = `<sheetData><row>${cell("Machine")}${cell("Rested voltage")}</row>${lines}</sheetData>`;
+    const parts = new Map(openPackage(await writeXlsx({ sheets: [{ name: "Fleet", rows: [["x"]] }] }), "made"));
+    parts.set("xl/worksheets/sheet1.xml", new TextEncoder().encode(`<worksheet xmlns="m">${sheet}</worksheet>`));
+    const bytes: Uint8Array[] = [];
+    const archive = new Zip((_error, piece) => bytes.push(piece));
+    for (const [name, data] of parts) {
+      const part = new ZipDeflate(name, { level: 0 });
+      archive.add(part);
+      part.push(data, true);
+    }
+    archive.end();
+    const file = put("streamed.xlsx", Buffer.concat(bytes));
+    expect((await all(file)).flatMap((chunk) => chunk.rows)).toEqual(names.map((name) => [name, 12.5]));
     rmSync(file);
   });
   it("are read from .xlsx as far as it is sound, and then it is named", async () => {
