@@ -1,7 +1,7 @@
 import { isBlank, type Block } from "../core/cell";
 import { AUDIT_COLUMNS } from "../core/fleet/audit-columns";
 import { matchLabel } from "../core/readings/match";
-import type { Meaning } from "./adopt-headers";
+import { meaningOf, type Meaning } from "./adopt-headers";
 import { columnNumber } from "./address";
 import type { SheetLanguage } from "./sheet-language";
 
@@ -81,8 +81,7 @@ function namedIn(formula: string): Pick<StandingResults, "meanings"> {
   names.forEach((name, i) => {
     const match = matchLabel(name);
     const column = columns[i];
-    if (match && column !== undefined)
-      meanings.set(column, { id: match.entry.id, ...(match.unit === undefined ? {} : { unit: match.unit }) });
+    if (match && column !== undefined) meanings.set(column, meaningOf(match));
   });
   return { meanings };
 }

@@ -1,13 +1,18 @@
 import { isBlank, type Block, type Cell } from "../core/cell";
 import { isTotalsRow } from "../core/fleet/table-shape";
-import { matchLabel } from "../core/readings/match";
+import { matchLabel, type LabelMatch } from "../core/readings/match";
 import { isUnitWordFor } from "../core/readings/units";
 import { entryOf } from "../core/readings/catalogue";
 
-/** What a column holds: an entry of the catalogue, and the unit that its bare numbers are in. */
+/** What a column holds: an entry of the catalogue, the unit that its bare numbers are in, the speed they were read at. */
 export interface Meaning {
   readonly id: string;
   readonly unit?: string;
+  readonly rpm?: number;
+}
+
+export function meaningOf({ entry, unit, rpm }: LabelMatch): Meaning {
+  return { id: entry.id, ...(unit === undefined ? {} : { unit }), ...(rpm === undefined ? {} : { rpm }) };
 }
 
 /** How a column's meaning was found. */
@@ -101,7 +106,7 @@ export function readHeaders(values: Block, headerRow: number, columns: readonly 
     const match = own ?? joined;
     const shown = joined ? `${title} · ${header}` : header;
     if (!match) return { column, header: shown, told: "nothing" };
-    const meaning: Meaning = { id: match.entry.id, ...(match.unit === undefined ? {} : { unit: match.unit }) };
+    const meaning = meaningOf(match);
     if (taken.has(match.entry.id)) return { column, header: shown, meaning, told: "doubled" };
     taken.add(match.entry.id);
     const told = joined ? "around" : match.confidence < 1 ? "misspelt" : "header";

@@ -6,7 +6,7 @@ import type { Meaning } from "./adopt-headers";
 import type { AdoptableTable } from "./adopt-table";
 import { areaName, cellName, columnName, columnNumber, fixedRange, overlaps } from "./address";
 import { guarded } from "./blank-guard";
-import { entryById, headerOf } from "./input-cells";
+import { entryById, unitOf } from "./input-cells";
 import { PART_COLOURS } from "./look";
 import { WorkbookFault, type Area, type CellWrite, type Step } from "./port";
 import { askedIn, ENGLISH, saidColours, widthForWords, type SheetLanguage } from "./sheet-language";
@@ -159,7 +159,7 @@ function ownHeaders(table: AdoptableTable, meanings: Meanings): Omit<Area, "shee
     table.columns.every(({ column, told, meaning }) => {
       const now = meanings.get(column);
       if (told === "doubled") return now === undefined;
-      return told !== "around" && told !== "before" && now?.id === meaning?.id && now?.unit === meaning?.unit;
+      return told !== "around" && told !== "before" && isSame(now, meaning);
     });
   const first = Math.min(...meanings.keys());
   const last = Math.max(...meanings.keys());
@@ -169,12 +169,17 @@ function ownHeaders(table: AdoptableTable, meanings: Meanings): Omit<Area, "shee
   return { row: table.headerRow, column: first, rows: table.rows + 1, columns: last - first + 1 };
 }
 
+function isSame(a: Meaning | undefined, b: Meaning | undefined): boolean {
+  return a?.id === b?.id && a?.unit === b?.unit && a?.rpm === b?.rpm;
+}
+
 function named(meanings: Meanings, cells: (column: number) => string, language: SheetLanguage): string {
   const columns = [...meanings.keys()].sort((a, b) => a - b);
   const names = columns.map((column) => {
-    const { id, unit } = meanings.get(column)!;
+    const { id, unit, rpm } = meanings.get(column)!;
     const entry = entryById(id);
-    return `"${(unit === undefined ? headerOf(entry, language) : `${language.say(entry.label)} [${unit}]`).replaceAll('"', '""')}"`;
+    const [speed, shown] = [rpm === undefined ? "" : ` (${rpm} rpm)`, unit ?? unitOf(entry)];
+    return `"${`${language.say(entry.label)}${speed}${shown === "" ? "" : ` [${shown}]`}`.replaceAll('"', '""')}"`;
   });
   const parts = columns.map((column) => guarded(cells(column)));
   const block =

@@ -102,7 +102,7 @@ function sameMeaning(a: Meaning | undefined, b: Meaning | undefined): boolean {
     const entry = entryOf(one.id);
     return one.unit ?? (entry?.kind === "quantity" ? entry.unit : undefined);
   };
-  return a === undefined || b === undefined ? a === b : a.id === b.id && unit(a) === unit(b);
+  return a === undefined || b === undefined ? a === b : a.id === b.id && a.rpm === b.rpm && unit(a) === unit(b);
 }
 
 function nothingFound<T>(sheet: string): Result<T> {

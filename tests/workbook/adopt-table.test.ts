@@ -1,4 +1,5 @@
 import { lookAtTable, sampleOf } from "../../src/workbook/adopt-table";
+import { matchLabel } from "../../src/core/readings/match";
 import { foundMeanings, kindOf, planResults } from "../../src/workbook/adopt-results";
 import type { Step } from "../../src/workbook/port";
 import { SPANISH } from "../../src/pane/words/spanish";
@@ -210,6 +211,24 @@ describe("headers", () => {
       '=CHG.AUDIT(CHOOSE({1,2,3},IF($A$3:$A$3="","",$A$3:$A$3),IF($B$3:$B$3="","",$B$3:$B$3),IF($C$3:$C$3="","",$C$3:$C$3)),,,,' +
         '{"Machine","Rested voltage [mV]","Key-off draw [A]"})',
     );
+  });
+
+  it.each([
+    ["English", undefined, '"Running voltage at test speed (5200 rpm) [mV]"'],
+    ["Spanish", spanishSheets(SPANISH), '"Tensión en marcha a régimen de prueba (5200 rpm) [mV]"'],
+  ] as const)("keeps the speed of a header where the formula names its columns, in %s", async (_, language, name) => {
+    const table = await look(
+      await sheetOf([
+        ["Machine", "Volts @ 5200 rpm", "Key-off draw"],
+        ["", "mV", "(A)"],
+        ["Q-1", 14100, 0.002],
+      ]),
+      "A1",
+    );
+    const formula = formulaOf(planResults(table, foundMeanings(table), undefined, language).steps, 2, 4)!;
+    expect(formula).toContain(name);
+    const [{ entry, unit, rpm } = {}] = [matchLabel(name.slice(1, -1))];
+    expect([entry?.id, unit, rpm]).toEqual(["test-voltage", "mV", 5200]);
   });
 });
 

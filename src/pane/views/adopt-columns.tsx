@@ -74,7 +74,9 @@ function ColumnRow({ column, meaning, sample, onChange }: ColumnRowProps): JSX.E
           class="cw-input"
           aria-label={words.adopt.meaning(letter)}
           value={meaning?.id ?? ""}
-          onChange={(event) => onChange(event.currentTarget.value ? { id: event.currentTarget.value } : undefined)}
+          onChange={({ currentTarget: { value } }) =>
+            onChange(value === column.meaning?.id ? column.meaning : value ? { id: value } : undefined)
+          }
         >
           <option value="">{words.adopt.leftOut}</option>
           {STAGES.map((stage) => (
@@ -120,8 +122,9 @@ function UnitField({
   const take = (value: string) => {
     setText(value);
     const unit = value.trim();
-    if (unit === "") onChange({ id: meaning.id });
-    else if (isUnitWordFor(unit, own)) onChange({ id: meaning.id, unit });
+    const { unit: _before, ...told } = meaning;
+    if (unit === "") onChange(told);
+    else if (isUnitWordFor(unit, own)) onChange({ ...told, unit });
   };
   return (
     <>
