@@ -215,7 +215,7 @@ function addin(env) {
             name: "sheets",
             chunks: "async",
             enforce: true,
-            test: /[\\/]templates[\\/][a-z]+\.json$|node_modules.zod\b|src.(?:pane.start-job|workbook.(?:templates|place-templates|quote-write|[a-z]+-schema|schema-words|[a-z]+-plan|page-[a-z]+|sheet-draft|sheet-head|text-lines|list-layout))\b/,
+            test: /[\\/]templates[\\/][a-z]+\.json$|node_modules.zod\b|src.(?:pane.start-job|workbook.(?:templates|place-templates|quote-(?:write|held)|[a-z]+-schema|schema-words|[a-z]+-plan|page-[a-z]+|sheet-draft|sheet-head|text-lines|list-layout))\b/,
           },
           // What several pieces of the pane need comes once, not with each of them.
           cells: {

@@ -68,6 +68,8 @@ export const quoteTemplate = z.strictObject({
     title: words,
     nothing: words,
     cannot: words,
+    /** Where the lines are those that the customer answered to, and other ones would be quoted now. */
+    held: words,
     /** Before and between the verdicts then and now. */
     outdated: z.string(),
     nowIs: z.string(),

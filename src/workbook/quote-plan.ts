@@ -45,6 +45,13 @@ const REASON_ROWS = 6;
 const MARK_ROWS = 3;
 /** Reason and header come before the lines in what QUOTE answers. */
 const LINES_FROM = 2;
+/** Rows that the answer may have beyond those on paper. */
+const SPARE_ROWS = 20;
+
+/** A cell of the lines on paper, which shows what the function at `answer` says there. */
+export function lineFormula(answer: Place, line: number, column: number): string {
+  return shownOrNothing(cellName(answer.row + LINES_FROM + line, answer.column + column));
+}
 
 /** Where everything of a quote stands. */
 export function quoteLayout(template: QuoteTemplate) {
@@ -131,7 +138,7 @@ function drawWorkings(draft: SheetDraft, template: QuoteTemplate, sources: Quote
   const way = fixedCell(roleRow("way"), 1);
   const quoted = [verdict, sources.prices, sources.terms, way, next, job, ...(causes ? [causes] : [])];
   const given = askedIn(draft.language, 7, quoted.map(guarded));
-  const spill = stretch(answer, WORKINGS, COLUMNS, template.lines + LINES_FROM + 20);
+  const spill = stretch(answer, WORKINGS, COLUMNS, template.lines + LINES_FROM + SPARE_ROWS);
   draft.put(answer, WORKINGS, { formula: `=CHG.QUOTE(${given.join(",")})`, spills: spill }).format(spill, LOOK.working);
 }
 
@@ -142,18 +149,23 @@ function drawShown(draft: SheetDraft, template: QuoteTemplate): void {
   draft.put(title, RIGHT, words.title).format(stretch(title, RIGHT, COLUMNS - RIGHT), LOOK.heading);
   const reason = fixedCell(answer, WORKINGS + KIND.description);
   const first = fixedCell(answer, WORKINGS);
+  const totalIn = (row: number, at: number, rows: number) => {
+    const column = (c: number) => fixedRange(stretch(row, at + c, 1, rows));
+    return `INDEX(${column(KIND.net)},MATCH("${draft.say("total")}",${column(KIND.kind)},0))`;
+  };
+  const total = totalIn(lines, 0, template.lines);
+  // Lines that a customer has answered to stay as they were.
+  const held = `IFERROR(${total},"")<>IFERROR(${totalIn(answer + LINES_FROM, WORKINGS, SPARE_ROWS + template.lines)},"")`;
   const at = stretch(facts, RIGHT, COLUMNS - RIGHT, REASON_ROWS);
   draft
     .put(facts, RIGHT, {
-      formula: `=IF(ISERROR(${first}),"${words.cannot}",IF(${reason}="","${words.nothing}",${reason}))`,
+      formula: `=IF(${held},"${words.held}",IF(ISERROR(${first}),"${words.cannot}",IF(${reason}="","${words.nothing}",${reason})))`,
     })
     .merge(at)
     .format(at, LOOK.prose);
   const [part, state] = [fixedCell(facts, WORKINGS), fixedCell(facts, WORKINGS + 1)];
   const [then, quoted] = [fixedCell(roleRow("verdict"), 1), fixedCell(roleRow("total"), 1)];
   const now = `${saidCell(part, PARTS, draft.language)}&": "&${saidCell(state, PART_STATES, draft.language)}`;
-  const column = (c: number) => fixedRange(stretch(lines, c, 1, template.lines));
-  const total = `INDEX(${column(KIND.net)},MATCH("${draft.say("total")}",${column(KIND.kind)},0))`;
   const repriced = `IF(ISNUMBER(${quoted}),IFERROR(IF(ROUND(${quoted}-${total},3)<>0,"${words.repriced}"&${quoted},""),""),"")`;
   const outdated = `IF(${then}=${now},${repriced},"${words.outdated}"&${then}&"${words.nowIs}"&${now})`;
   const [until, decision] = [fixedCell(roleRow("valid"), 1), fixedCell(roleRow("decision"), 1)];
@@ -174,13 +186,12 @@ function isoDay(cell: string): string {
 /** Lines, totals and ways, as the function gives them, in plain cells that print and can be formatted. */
 function drawLines(draft: SheetDraft, template: QuoteTemplate): void {
   const { head, lines, more, answer } = quoteLayout(template);
-  const from = answer + LINES_FROM;
   template.columns.forEach((text, column) => draft.put(head, column, text));
   draft.format(stretch(head, 0, COLUMNS), LOOK.columnHead).format(stretch(head, KIND.quantity, 4), { align: "right" });
   for (let i = 0; i < template.lines; i++) {
     draft.height(lines + i, LINE_ROW);
     for (let column = 0; column < COLUMNS; column++) {
-      draft.put(lines + i, column, { formula: shownOrNothing(cellName(from + i, WORKINGS + column)) });
+      draft.put(lines + i, column, { formula: lineFormula({ row: answer, column: WORKINGS }, i, column) });
     }
   }
   const all = (column: number, columns = 1) => stretch(lines, column, columns, template.lines);
@@ -193,7 +204,7 @@ function drawLines(draft: SheetDraft, template: QuoteTemplate): void {
   for (const column of [KIND.description, KIND.net]) {
     draft.colour(all(column), { words: strong, decidedBy: { rows: 0, columns: KIND.kind - column } });
   }
-  const beyond = cellName(from + template.lines, WORKINGS + KIND.description);
+  const beyond = cellName(answer + LINES_FROM + template.lines, WORKINGS + KIND.description);
   draft.put(more, 0, { formula: `=IFERROR(IF(${beyond}="","","${template.shown.more}"),"")` });
   draft.format(stretch(more, 0, COLUMNS), LOOK.quiet);
 }

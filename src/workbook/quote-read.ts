@@ -17,6 +17,8 @@ export interface QuoteSheetRead {
   readonly language: SheetLanguage["code"];
   /** What was typed beside a label, by the English one; blanks left out. */
   readonly facts: ReadonlyMap<string, Cell>;
+  /** Row of the lines' headers. */
+  readonly head: number;
   /** Value cell of each label, by the English one. */
   readonly places: ReadonlyMap<string, Area>;
 }
@@ -82,6 +84,7 @@ function readQuote(sheet: string, values: Block, head: number, language: SheetLa
     total: ofKind("total").map((row) => number(row, COLUMN.net))[0],
     missing: ofKind("no price").map((row) => text(row, COLUMN.description)),
     facts,
+    head,
     places,
   };
 }

@@ -1,5 +1,6 @@
 import { freeSheetName } from "./free-sheet-name";
 import type { Step, Workbook } from "./port";
+import { holdLines } from "./quote-held";
 import { quoteFactSteps, readQuoteSheet, wordOn } from "./quote-read";
 import {
   dayAfter,
@@ -161,7 +162,10 @@ function rowOf(
   };
 }
 
-/** Writes what the customer said, in the record and on the quote's own sheet; `open` takes it back. */
+/**
+ * Writes what the customer said, in the record and on the quote's own sheet, whose lines stay then as they were
+ * quoted; `open` takes it back.
+ */
 export async function writeDecision(
   workbook: Workbook,
   quote: QuoteRow,
@@ -176,6 +180,7 @@ export async function writeDecision(
   await workbook.apply([
     ...recordSteps(record, row.row, { decision: wordOn(record, said), decided: said === "" ? "" : day }),
     ...(sheet ? quoteFactSteps(sheet, { Decision: wordOn(sheet, said) }) : []),
+    ...(sheet ? await holdLines(workbook, quote.quoteSheet, sheet, said !== "") : []),
   ]);
 }
 

@@ -5,62 +5,26 @@ import { FileWorkbook } from "../../src/hosts/file/file-workbook";
 import { openHeadlessGrid } from "../../src/hosts/grid/headless-grid";
 import { DEMO } from "../../src/workbook/demo";
 import { placeTemplates } from "../../src/workbook/place-templates";
-import type { Workbook } from "../../src/workbook/port";
 import type { SheetPlan } from "../../src/workbook/sheet-plan";
 import { findJobSources, findShopSheets } from "../../src/workbook/quote-sources";
 import { QUOTE_HEADERS, findQuoteRecord } from "../../src/workbook/quote-record";
 import { readQuoteSheet } from "../../src/workbook/quote-read";
-import { layOutShop, writeDecision, writeQuote, type QuoteOrder } from "../../src/workbook/quote-write";
+import { layOutShop, writeDecision, writeQuote } from "../../src/workbook/quote-write";
 import { ENGLISH } from "../../src/workbook/sheet-language";
 import { spanishSheets } from "../../src/pane/words/sheets-spanish";
 import { SPANISH } from "../../src/pane/words/spanish";
 import { templateOf } from "../../src/workbook/templates";
 import { MemoryWorkbook } from "../pane/memory-workbook";
+import { ORDER, shop, tiesIn, type } from "./quote-shop";
 import { TIES } from "./quote-ties";
 
 jest.setTimeout(120_000);
-
-const ORDER: QuoteOrder = {
-  day: "2026-11-25",
-  validDays: 30,
-  job: { sheet: "Job", jobNumber: "J-118", machine: "Quad 7", customer: "Lower yard" },
-  verdict: { part: "wiring", state: "faulty", chance: 0.97, sentence: "Wiring: faulty (97 %)." },
-  way: "Replace the cable run",
-  fixed: true,
-  partNumber: "",
-  total: 0,
-  currency: "USD",
-  minutes: 45,
-  warranty: "",
-};
 
 /** Names, and words that are the same in both languages. */
 const SAME_IN_BOTH = [
   ...["45 min", "CAB-6", "Cable 6 mm², made up", "J-118", "Lower yard", "Quad 7", "REG-07"],
   ...["Ring terminal M6, crimped", "STA-07", "TER-6", "Total USD", "material", "total"],
 ];
-
-/** The demo's job, its ground run proven bad or not measured, beside the shop's prices and terms. */
-async function shop(
-  ground: "proven bad" | "as it is" = "proven bad",
-): Promise<{ workbook: FileWorkbook; job: SheetPlan }> {
-  const workbook = new FileWorkbook();
-  const templates = ["job", "machines", "reference", "prices", "terms"].map((id) => templateOf(id)!);
-  const plans = await placeTemplates(workbook, templates, { demo: DEMO });
-  const job = plans.find(({ template }) => template === "job")!;
-  if (ground === "proven bad") {
-    await type(workbook, job, "ground-drop", 1.35);
-    await type(workbook, job, "drop-current", 12);
-  }
-  return { workbook, job };
-}
-const type = (workbook: FileWorkbook, { sheet, inputs }: SheetPlan, id: string, value: string | number) =>
-  workbook.apply([{ do: "write", at: { sheet, ...inputs.get(id)!, rows: 1, columns: 1 }, values: [[value]] }]);
-
-async function tiesIn(workbook: Workbook) {
-  const [job, found] = [await findJobSources(workbook, "Job"), await findShopSheets(workbook)];
-  return { ...job!, prices: found.prices!.range, terms: found.terms!.range };
-}
 
 describe("a quote written from a job", () => {
   let workbook: FileWorkbook;

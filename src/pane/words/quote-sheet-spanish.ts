@@ -39,6 +39,10 @@ export const QUOTE_TEMPLATE_PHRASES: readonly Phrase[] = [
     "Esto no se puede presupuestar: seleccione la primera celda de los cálculos a la derecha para ver por qué",
   ],
   [
+    "The lines below are those that the customer answered to; now it would be quoted otherwise, as the workings at the right show",
+    "Las líneas de abajo son las que el cliente respondió; ahora se presupuestaría de otro modo, como muestran los cálculos a la derecha",
+  ],
+  [
     "Outdated: the verdict has changed since. Quoted when it was ",
     "Desactualizado: el dictamen ha cambiado. Se presupuestó cuando era ",
   ],
