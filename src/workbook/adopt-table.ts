@@ -1,4 +1,5 @@
 import { isBlank, type Block, type Cell } from "../core/cell";
+import { isTotalsRow } from "../core/fleet/table-shape";
 import { entryOf } from "../core/readings/catalogue";
 import { parseEntry } from "../core/readings/parse";
 import { fail, faultMessage, ok, type Result } from "../core/result";
@@ -164,6 +165,12 @@ function columnsOf(
   while (inside(first - 1)) first--;
   while (inside(last + 1)) last++;
   return range(first, last - first + 1).filter(filled);
+}
+
+/** Rows of a table that hold a machine: neither blank nor totals between them. */
+export function machineRows({ columns, firstRow, rows, cells }: AdoptableTable): number {
+  const lines = cells.values.slice(firstRow, firstRow + rows).map((row) => columns.map(({ column }) => row[column]));
+  return lines.filter((line) => !line.every(isBlank) && !isTotalsRow(line)).length;
 }
 
 /** What a column's cells look like under a meaning, for the user to judge whether it is the right one. */

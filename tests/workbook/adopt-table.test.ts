@@ -1,4 +1,4 @@
-import { lookAtTable, sampleOf } from "../../src/workbook/adopt-table";
+import { lookAtTable, machineRows, sampleOf } from "../../src/workbook/adopt-table";
 import { matchLabel } from "../../src/core/readings/match";
 import { foundMeanings, kindOf, planResults } from "../../src/workbook/adopt-results";
 import type { Step } from "../../src/workbook/port";
@@ -30,6 +30,8 @@ describe("what the user points at", () => {
   it.each(["A4", "D8", "A1", "A4:G4", "A4:G11", "J30"])("finds the same table from %s", async (at) => {
     const table = await look(await sheetOf(MESSY), at);
     expect([table.headerRow, table.firstRow, table.rows]).toEqual([3, 4, 6]);
+    // A blank row stands between the machines.
+    expect(machineRows(table)).toBe(5);
     expect(table.columns.map(({ column, meaning, told }) => [column, meaning?.id, meaning?.unit, told])).toEqual([
       [0, "machine-name", undefined, "header"],
       [1, undefined, undefined, "nothing"],

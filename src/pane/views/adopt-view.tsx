@@ -83,7 +83,7 @@ export function AdoptView(): JSX.Element {
       {looked ? (
         <>
           <h3 tabIndex={-1} ref={found}>
-            {areaName(tableArea(looked.table))} · {words.adopt.rows(looked.table.rows)}
+            {areaName(tableArea(looked.table))} · {words.adopt.rows(looked.work.machineRows(looked.table))}
           </h3>
           <AdoptColumns
             table={looked.table}
