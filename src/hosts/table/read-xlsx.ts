@@ -1,9 +1,11 @@
 import { readFileSync } from "node:fs";
 import type { Cell } from "../../core/cell";
 import { headerRowOf } from "../../core/fleet/table-shape";
+import { matchLabel } from "../../core/readings/match";
 import { openPackage } from "../file/open-package";
 import { partPieces } from "../file/part-pieces";
 import { rowsIn } from "../file/sheet-cells";
+import { attribute, firstElement } from "../file/xml";
 import { outlineOf, type WorkbookOutline } from "../file/workbook-outline";
 import { CHUNK_ROWS, noHeader, type Position, type TableChunk } from "./table-chunk";
 
@@ -13,6 +15,7 @@ const OPENING = 12;
 /** Reads the longest sheet that has a header, row by row: only its packed file and the shared texts are held. */
 export function* readXlsx(file: string, f: number, start: Position): Generator<TableChunk> {
   const { sheet, headerAt, header } = fleetSheet(file);
+  const dates = sheet.from1904 ? dateColumns(header) : [];
   let rows: (readonly Cell[])[] = [];
   let done = start.rows;
   let at = -1;
@@ -27,13 +30,24 @@ export function* readXlsx(file: string, f: number, start: Position): Generator<T
   for (const row of sheet.rows()) {
     at += 1;
     if (at <= headerAt + start.rows) continue;
-    rows.push(row);
+    rows.push(dates.length === 0 ? row : row.map((cell, c) => (dates.includes(c) ? from1900(cell) : cell)));
     if (rows.length < CHUNK_ROWS) continue;
     yield chunk();
     done += rows.length;
     rows = [];
   }
   if (rows.length > 0) yield chunk();
+}
+
+/** Days by which workbooks differ that count from 1904 and from 1900 [ECMA-376 part 1, 18.17.4.1]. */
+const DAYS_APART = 1462;
+
+function dateColumns(header: readonly Cell[]): readonly number[] {
+  return Array.from(header.keys()).filter((c) => matchLabel(String(header[c] ?? ""))?.entry.id === "visit-date");
+}
+
+function from1900(cell: Cell): Cell {
+  return typeof cell === "number" ? cell + DAYS_APART : cell;
 }
 
 /** The sheet with a known header; of several the one with most rows. */
@@ -63,6 +77,12 @@ class SheetRows {
     private readonly outline: WorkbookOutline,
     private readonly file: string,
   ) {}
+
+  /** Whether the numbers of its dates count from 1904, as those of old programs do. */
+  get from1904(): boolean {
+    const properties = firstElement(this.outline.workbook, "workbookPr");
+    return /^(?:1|true)$/u.test((properties && attribute(properties.tag, "date1904")) ?? "");
+  }
 
   /** Values from row 1 and column A on, blank where the sheet holds none. */
   *rows(): Generator<readonly Cell[]> {

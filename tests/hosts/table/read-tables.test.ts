@@ -156,6 +156,26 @@ describe("tables of a fleet", () => {
     ]);
     rmSync(file);
   });
+  it("have the days of an .xlsx that counts them from 1904", async () => {
+    const rows = [
+      ["Machine", "Date", "Rested voltage"],
+      ["Quad 1", 39448, 12.6],
+      ["Quad 2", "2 Jan 2012", 12.4],
+    ];
+    const parts = new Map(openPackage(await writeXlsx({ sheets: [{ name: "Fleet", rows }] }), "made"));
+    const workbook = new TextDecoder().decode(parts.get("xl/workbook.xml")).replace(/<workbookPr[^>]*\/>/u, "");
+    parts.set(
+      "xl/workbook.xml",
+      new TextEncoder().encode(workbook.replace("<sheets>", '<workbookPr date1904="1"/><sheets>')),
+    );
+    const file = put("from-1904.xlsx", closePackage(parts));
+    // 1 January 2012 is day 40909 where days count from 1900, and 39447 where they count from 1904 [ECMA-376].
+    expect((await all(file))[0]!.rows).toEqual([
+      ["Quad 1", 40910, 12.6],
+      ["Quad 2", "2 Jan 2012", 12.4],
+    ]);
+    rmSync(file);
+  });
   it("are read from .xlsx whose parts say their size behind them, whatever their bytes look like", async () => {
     // What stands behind a part of an archive, in a name.
     const names = Array.from({ length: 3000 }, (_, i) => (i === 2500 ? "Quad PK\u0007\u0008" : `Quad ${i + 1}`));
