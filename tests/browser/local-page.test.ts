@@ -240,6 +240,9 @@ describe("the language", () => {
         for (const { target } of changes) if (/^Calc/u.test(target.textContent ?? "")) said.push(target.textContent!);
       }).observe(document, { subtree: true, childList: true, characterData: true });
     });
+    // A calculation pauses after a fifth of a second, and only then is drawn what the grid says meanwhile.
+    const devtools = await page.context().newCDPSession(page);
+    await devtools.send("Emulation.setCPUThrottlingRate", { rate: 8 });
     await page.reload();
     await waitUntilOpen(page);
     // Done may come and go between two frames.
