@@ -4,8 +4,8 @@ import { jobsFromTable } from "../readings/from-cells";
 import type { Job } from "../readings/types";
 import { andThen, fail, ok, type Result } from "../result";
 import { auditTable, type Audit } from "./audit";
-import { AUDIT_COLUMNS, underHeader } from "./audit-columns";
-import { changesIn, rememberAudit } from "./audits-lately";
+import { AUDIT_COLUMNS } from "./audit-columns";
+import { changesIn } from "./audits-lately";
 import { joinAudits } from "./join-audits";
 import { namedTable } from "./named-table";
 import { headerRowOf, isTotalsRow } from "./table-shape";
@@ -55,8 +55,7 @@ function audited(table: Block, machines: Block, knownGood: Block, settings: Bloc
       const basis = [machines, knownGood, settings];
       const changes = changesIn(parted, basis);
       const parts = changes ? [changes.before, beside(changes.rows), changes.behind] : [beside(rows)];
-      rememberAudit(parted, basis, parts.flat());
-      return ok(underHeader(joinAudits(parts), named));
+      return ok(joinAudits(parted, basis, parts));
     });
   });
 }

@@ -1,5 +1,3 @@
-import type { Cell } from "../cell";
-
 /** What stands beside a fleet's table. */
 export const AUDIT_COLUMNS = ["Part", "State", "Chance", "Next check", "Days until flat", "Order", "Verdict"] as const;
 
@@ -8,8 +6,3 @@ export const AUDIT_PLACE = Object.fromEntries(AUDIT_COLUMNS.map((name, i) => [na
   (typeof AUDIT_COLUMNS)[number],
   number
 >;
-
-/** @param named - Whether the table came as rows alone: then the result is rows alone too */
-export function underHeader(rows: Cell[][], named: boolean): Cell[][] {
-  return named ? rows : [[...AUDIT_COLUMNS], ...rows];
-}

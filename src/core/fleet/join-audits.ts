@@ -1,14 +1,26 @@
 import { isBlank, type Block, type Cell } from "../cell";
-import { AUDIT_PLACE } from "./audit-columns";
+import { AUDIT_COLUMNS, AUDIT_PLACE } from "./audit-columns";
+import { rememberAudit, type AuditBasis } from "./audits-lately";
+import type { NamedTable } from "./named-table";
 import { riskOrder } from "./risk-order";
 
 /**
- * The rows of a table's audit from those of its parts: everything but the order of risk is a row's own.
+ * A table's audit from those of its parts, which is remembered for the next of the same table: everything but
+ * the order of risk is a row's own.
  *
  * @param parts - Rows beside the table, blank beside a blank one; what stands in the order's column is not read
+ * @returns As the table came: under a header row, or rows alone
  */
-export function joinAudits(parts: readonly Block[]): Cell[][] {
-  const rows = parts.flat().map((row) => row.slice());
+export function joinAudits(table: NamedTable, basis: AuditBasis, parts: readonly Block[]): Cell[][] {
+  const rows = parts.flat();
+  rememberAudit(table, basis, rows);
+  const ordered = inRiskOrder(rows);
+  return table.named ? ordered : [[...AUDIT_COLUMNS], ...ordered];
+}
+
+/** The same rows with their place in the order of risk; those that were given stay as they are. */
+function inRiskOrder(given: Block): Cell[][] {
+  const rows = given.map((row) => row.slice());
   const audited = rows.filter((row) => !row.every(isBlank));
   const order = riskOrder(
     audited.map((row) => ({

@@ -1,6 +1,5 @@
 import { isBlank, isCellError, type Cell } from "../../core/cell";
-import { underHeader } from "../../core/fleet/audit-columns";
-import { changesIn, rememberAudit } from "../../core/fleet/audits-lately";
+import { changesIn } from "../../core/fleet/audits-lately";
 import { joinAudits } from "../../core/fleet/join-audits";
 import { namedTable } from "../../core/fleet/named-table";
 import { toBlock } from "../../functions/arguments";
@@ -39,7 +38,7 @@ export async function auditInParts(
   const [table, ...others] = [0, 1, 2, 3].map((i) => toBlock(call[i]));
   const parted = namedTable(table!, toBlock(call[NAMES]));
   if (!parted.ok) return undefined;
-  const { header, rows, named } = parted.value;
+  const { header, rows } = parted.value;
   const anew = changesIn(parted.value, others)?.rows ?? rows;
   const count = Math.min(processors, MOST_THREADS, Math.floor(anew.length / worth));
   if (count < 1 || header.every(isBlank)) return undefined;
@@ -54,9 +53,7 @@ export async function auditInParts(
       }),
     );
     const failed = parts.find((cells) => cells.some(([first]) => isCellError(first)));
-    if (failed) return failed;
-    rememberAudit(parted.value, others, parts.flat());
-    return underHeader(joinAudits(parts), named);
+    return failed ?? joinAudits(parted.value, others, parts);
   } catch {
     return undefined;
   } finally {
