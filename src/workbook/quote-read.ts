@@ -1,8 +1,8 @@
-import { isBlank, type Block, type Cell } from "../core/cell";
+import { isBlank, type Cell } from "../core/cell";
 import { QUOTE_COLUMNS } from "../core/quote/quote-columns";
 import { englishWord, spanishWord } from "../core/quote/shop-words";
 import { plainName } from "./list-sheet";
-import type { Area, Step, Workbook } from "./port";
+import type { Area, ReadArea, Step, Workbook } from "./port";
 import type { SheetLanguage } from "./sheet-language";
 
 /** A quote as its own sheet shows it. */
@@ -19,6 +19,8 @@ export interface QuoteSheetRead {
   readonly facts: ReadonlyMap<string, Cell>;
   /** Row of the lines' headers. */
   readonly head: number;
+  /** The sheet's cells from its first on. */
+  readonly cells: ReadArea;
   /** Value cell of each label, by the English one. */
   readonly places: ReadonlyMap<string, Area>;
 }
@@ -39,18 +41,19 @@ const COLUMN = { kind: 0, partNumber: 1, description: 2, quantity: 3, net: 5, no
 export async function readQuoteSheet(workbook: Workbook, sheet: string): Promise<QuoteSheetRead | undefined> {
   if (!(await workbook.sheetNames()).includes(sheet)) return undefined;
   const used = await workbook.usedArea(sheet);
-  const { values } = await workbook.read({ ...used, columns: Math.max(used.columns, HEAD.length) });
-  return locateQuote(sheet, values);
+  return locateQuote(sheet, await workbook.read({ ...used, columns: Math.max(used.columns, HEAD.length) }));
 }
 
-function locateQuote(sheet: string, values: Block): QuoteSheetRead | undefined {
+function locateQuote(sheet: string, cells: ReadArea): QuoteSheetRead | undefined {
+  const { values } = cells;
   const says = (row: readonly Cell[], as: (text: string) => string) =>
     HEAD.every((text, c) => plainName(as(String(row[c] ?? ""))) === text);
   const head = values.findIndex((row) => says(row, englishWord));
-  return head < 0 ? undefined : readQuote(sheet, values, head, says(values[head]!, String) ? "en" : "es");
+  return head < 0 ? undefined : readQuote(sheet, cells, head, says(values[head]!, String) ? "en" : "es");
 }
 
-function readQuote(sheet: string, values: Block, head: number, language: SheetLanguage["code"]): QuoteSheetRead {
+function readQuote(sheet: string, cells: ReadArea, head: number, language: SheetLanguage["code"]): QuoteSheetRead {
+  const { values } = cells;
   const facts = new Map<string, Cell>();
   const places = new Map<string, Area>();
   values.slice(0, head).forEach(([label, value], row) => {
@@ -85,6 +88,7 @@ function readQuote(sheet: string, values: Block, head: number, language: SheetLa
     missing: ofKind("no price").map((row) => text(row, COLUMN.description)),
     facts,
     head,
+    cells,
     places,
   };
 }

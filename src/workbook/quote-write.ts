@@ -12,6 +12,7 @@ import {
   type QuoteColumn,
   type QuoteRow,
 } from "./quote-record";
+import type { QuoteTemplate } from "./counter-schema";
 import type { QuoteSources } from "./quote-plan";
 import type { SheetLanguage } from "./sheet-language";
 import { planSheets, stepsForNewSheets } from "./sheet-plan";
@@ -180,7 +181,7 @@ export async function writeDecision(
   await workbook.apply([
     ...recordSteps(record, row.row, { decision: wordOn(record, said), decided: said === "" ? "" : day }),
     ...(sheet ? quoteFactSteps(sheet, { Decision: wordOn(sheet, said) }) : []),
-    ...(sheet ? await holdLines(workbook, quote.quoteSheet, sheet, said !== "") : []),
+    ...(sheet ? holdLines(quote.quoteSheet, sheet, (needed("quote") as QuoteTemplate).lines, said !== "") : []),
   ]);
 }
 
