@@ -1,7 +1,7 @@
 import { isBlank, type Block, type Cell } from "../core/cell";
 import { isTotalsRow } from "../core/fleet/table-shape";
 import { matchLabel, type LabelMatch } from "../core/readings/match";
-import { isUnitWordFor } from "../core/readings/units";
+import { isUnitWordFor, unitAlone } from "../core/readings/units";
 import { entryOf } from "../core/readings/catalogue";
 
 /** What a column holds: an entry of the catalogue, the unit that its bare numbers are in, the speed they were read at. */
@@ -80,13 +80,11 @@ export function isUnitsRow(values: Block, row: number, columns: readonly HeaderC
     if (isBlank(cell)) continue;
     const entry = meaning && entryOf(meaning.id);
     if (typeof cell !== "string") return false;
-    if (entry?.kind === "quantity" && isUnitWordFor(bare(cell), entry.unit)) units++;
+    if (entry?.kind === "quantity" && isUnitWordFor(unitAlone(cell), entry.unit)) units++;
     else if (meaning) return false;
   }
   return units > 0;
 }
-
-const bare = (text: string) => text.trim().replaceAll(/^[([{]|[)\]}]$/gu, "");
 
 /**
  * What each column holds, by its header; where that says nothing, by the title above it together
@@ -121,7 +119,7 @@ export function withUnits(values: Block, row: number, columns: readonly HeaderCo
     if (!one.meaning || one.meaning.unit !== undefined || isBlank(cell)) return one;
     return {
       ...one,
-      meaning: { ...one.meaning, unit: bare(String(cell)) },
+      meaning: { ...one.meaning, unit: unitAlone(String(cell)) },
       told: one.told === "doubled" ? one.told : "around",
     };
   });

@@ -88,8 +88,11 @@ function readList(
   return { sheet, columns, units, rows, freeRow: freeRow ?? Math.max(values.length, headerRow + 1) };
 }
 
-/** The one write that adds a row; what the list has no column for is left out, other columns are not touched. */
-export function addRowStep(list: ListSheet, cells: ReadonlyMap<string, string | number>): Step {
+/**
+ * The one write that adds a row, or fills one up; what the list has no column for is left out, other columns are
+ * not touched.
+ */
+export function addRowStep(list: ListSheet, cells: ReadonlyMap<string, string | number>, row = list.freeRow): Step {
   const columns = [...list.columns].filter(([id]) => cells.has(id));
   const first = Math.min(...columns.map(([, column]) => column));
   const last = Math.max(...columns.map(([, column]) => column));
@@ -97,7 +100,7 @@ export function addRowStep(list: ListSheet, cells: ReadonlyMap<string, string | 
   for (const [id, column] of columns) values[column - first] = cells.get(id);
   return {
     do: "write",
-    at: { sheet: list.sheet, row: list.freeRow, column: first, rows: 1, columns: values.length },
+    at: { sheet: list.sheet, row, column: first, rows: 1, columns: values.length },
     values: [values],
   };
 }

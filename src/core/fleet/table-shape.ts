@@ -1,6 +1,6 @@
 import { isBlank, type Block, type Cell } from "../cell";
 import { matchLabel } from "../readings/match";
-import { isUnitWordFor } from "../readings/units";
+import { isUnitWordFor, unitAlone } from "../readings/units";
 import { dateOrderAmong, type DateOrder } from "./dates";
 
 /** Rows above the header that a sheet may open with: a title, a date, a blank. */
@@ -43,9 +43,7 @@ export function withUnitsBelow(header: readonly Cell[], row: readonly Cell[] = [
     const match = matchLabel(String(cell));
     if (!match) return cell;
     const { entry, unit } = match;
-    const word = String(below)
-      .trim()
-      .replaceAll(/^[([{]|[)\]}]$/gu, "");
+    const word = unitAlone(String(below));
     if (/^[-–—]+$/u.test(word)) return cell;
     units += entry.kind === "quantity" && isUnitWordFor(word, entry.unit) ? 1 : Number.NaN;
     return unit === undefined ? `${String(cell).trim()} (${word})` : cell;

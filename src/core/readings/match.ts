@@ -47,8 +47,8 @@ const OTHER_WORDS = 0.9;
 
 /**
  * Recognises a label or header: by id, label or synonym, whatever its case, accents and marks, with
- * a unit in brackets or after a comma, with the speed of its reading, with its words in another order or shortened as workshops do, and
- * with small misspellings where only one entry is meant.
+ * a unit in brackets or after a comma, with the speed of its reading, with its words in another order or
+ * shortened as workshops do, and with small misspellings where only one entry is meant.
  *
  * @param text - Label as it stands in a cell
  * @returns The match, or `undefined` where no entry or more than one is meant
@@ -66,15 +66,16 @@ const SEEN = new Map<string, LabelMatch | undefined>();
 const MOST_SEEN = 5_000;
 
 function recognise(text: string): LabelMatch | undefined {
+  const own = withUnit(text);
   const speed = speedIn(text);
-  if (!speed) return withUnit(text);
+  if (!speed) return own;
   const { rpm, rest } = speed;
   // The speed is part of some names, and beside others.
-  for (const found of [withUnit(text), match(text), withUnit(rest)]) {
+  for (const found of [own, match(text), withUnit(rest)]) {
     if (!found || !speedOf(found.entry, rpm)) continue;
     return { ...found, confidence: Math.min(found.confidence, OTHER_WORDS), rpm };
   }
-  return withUnit(text);
+  return own;
 }
 
 function withUnit(text: string): LabelMatch | undefined {

@@ -206,6 +206,11 @@ export function toUnit(value: number, word: string, unit: Unit, what: string): R
   return ok(Number(((value * found.scale + (found.offset ?? 0)) / wanted.scale).toPrecision(12)));
 }
 
+/** A unit that stands in a cell of its own, without its brackets. */
+export function unitAlone(text: string): string {
+  return text.trim().replaceAll(/^[([{]|[)\]}]$/gu, "");
+}
+
 /** True where `word` names a unit of the same kind as `unit` (for header matching). */
 export function isUnitWordFor(word: string, unit: Unit): boolean {
   const bare = stripMode(word);

@@ -181,7 +181,7 @@ function CloseJob({
         ? [{ do: "write", at: areaOf(open.sheet, dateCell), values: [[day]] }]
         : [];
     const done = await attempt(async () => {
-      await workbook.apply([addRowStep({ ...list, freeRow: row }, again?.lacking ?? cells), ...dated]);
+      await workbook.apply([addRowStep(list, again?.lacking ?? cells, row), ...dated]);
       return true;
     });
     if (!done) return;
