@@ -148,6 +148,15 @@ describe("a date that is typed", () => {
     }
     await page.context().close();
   });
+
+  it("is kept and read where the browser names its language in a way of its own", async () => {
+    const { page, errors } = await open({ locale: "en-US" });
+    await page.evaluate(() => Object.defineProperty(navigator, "language", { value: "en-US@posix" }));
+    await typeInto(page, "B6", "3/12/2026");
+    expect(await readCell(page, "Job", "B6")).toBe(day(2026, 3, 12));
+    expect(errors).toEqual([]);
+    await page.context().close();
+  });
 });
 
 describe("the layout", () => {

@@ -29,7 +29,16 @@ export function readTypedDates(injector: Injector, language: () => LanguageCode)
 
 /** Spanish dates begin with the day; English ones do but in some countries, which the browser knows. */
 function customaryOrder(language: LanguageCode): DateOrder {
-  const parts = new Intl.DateTimeFormat(language === "es" ? "es" : navigator.language).formatToParts();
+  const parts = datesOf(language === "es" ? "es" : navigator.language).formatToParts();
   const at = (type: "day" | "month") => parts.findIndex((part) => part.type === type);
   return at("day") < at("month") ? "day first" : "month first";
+}
+
+/** Not every browser names its language as standards do (`en-US@posix`); what it writes itself then tells. */
+function datesOf(named: string): Intl.DateTimeFormat {
+  try {
+    return new Intl.DateTimeFormat(named);
+  } catch {
+    return new Intl.DateTimeFormat();
+  }
 }
