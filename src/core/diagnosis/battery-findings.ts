@@ -19,7 +19,7 @@ export function batteryFindings(job: Job, frame: Frame, found: Set<Finding>): vo
       ? short > 2.5 && short < 4.6
       : short > (recharged ? 1.3 : 1.75) && short < 3.2;
   };
-  if (charged !== undefined && missing(charged)) found.add("cell-missing");
+  if (charged !== undefined && missing(charged) && (recharged || hasWorked(job, s))) found.add("cell-missing");
   const gravities = [1, 2, 3, 4, 5, 6]
     .map((c) => numberIn(job, `gravity-${c}`))
     .filter((g): g is number => g !== undefined);
@@ -48,4 +48,16 @@ export function batteryFindings(job: Job, frame: Frame, found: Set<Finding>): vo
   // The rating itself leaves 5.4 V at full CCA in the cold: nine is far beyond what low charge explains.
   else if (ohmsTimesCca > 9) found.add("load-test-fails");
   else if (fair && charge75 && end * s >= least) found.add("load-test-passes");
+}
+
+/** Volts on the 12 V scale below which a starter or a load test has only shown that the battery is empty. */
+const CARRIED = 6.5;
+
+/**
+ * Whether the battery has cranked the engine, carried the load or been run with: what a shorted cell can do
+ * and a battery that is merely flat cannot. At rest alone both read the same.
+ */
+function hasWorked(job: Job, scale: number): boolean {
+  const carried = (id: string) => (numberIn(job, id) ?? 0) * scale > CARRIED;
+  return carried("cranking-voltage") || carried("load-test-voltage") || carried("test-voltage");
 }

@@ -132,7 +132,7 @@ const loadedHighest = bins("loaded-highest", () => LOADED_EDGES);
 export const CHECK_OUTCOMES: readonly CheckOutcomes[] = [
   {
     check: "battery-at-rest",
-    outcomes: [outcome("about 2 V missing", "cell-missing"), outcome("discharged"), outcome("charged", "rest-sound")],
+    outcomes: [outcome("about 2 V missing"), outcome("discharged"), outcome("charged", "rest-sound")],
     foretold: bins("rest", () => REST_EDGES),
   },
   {

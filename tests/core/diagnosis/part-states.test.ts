@@ -97,14 +97,29 @@ describe("what counts as a check of the part itself", () => {
   });
 
   it("a cell missing from a lithium battery is 3 V, from a lead battery 2 V", () => {
-    const rest = (type: string, volts: number) =>
-      [...of({ ...MACHINE_IN_ORDER, "battery-type": type, "rested-voltage": volts }).findings].includes("cell-missing");
+    const rest = (type: string, volts: number) => {
+      const cranked = { "battery-type": type, "rested-voltage": volts, "cranking-voltage": 8.6 };
+      return [...of({ ...MACHINE_IN_ORDER, ...cranked }).findings].includes("cell-missing");
+    };
     expect([rest("lithium", 10), rest("lithium", 12.6), rest("agm", 10.7), rest("agm", 12.0)]).toEqual([
       true,
       false,
       true,
       false,
     ]);
+  });
+
+  // Common practice: a lead battery of 10.4 V is charged and rested before it is condemned; left alone it may be flat.
+  it.each([
+    ["agm", { "rested-voltage": 10.4 }],
+    ["agm", { "rested-voltage": 10.4, "key-off-draw": 200 }],
+    ["lithium", { "rested-voltage": 9.1, "battery-temperature": -5 }],
+  ])("a battery (%s) that was only read at rest may be flat and is not condemned: %j", (type, readings) => {
+    const job = { ...MACHINE_IN_ORDER, "battery-type": type, ...readings };
+    expect(stateOf(job, "battery").state).toBe("suspect");
+    expect(stateOf({ ...job, "cranking-voltage": 2.1 }, "battery").state).not.toBe("faulty");
+    const charged = { "load-test-recharged": "yes", "load-test-rested": type === "agm" ? 10.6 : 10 };
+    expect(stateOf({ ...job, ...charged }, "battery").state).toBe("faulty");
   });
 
   it("nothing leaves the regulator: by exclusion, and the drop that would show a blown fuse is still asked for", () => {
