@@ -32,8 +32,10 @@ import { drawLightly } from "./drawing";
 import { gridWords } from "./grid-words";
 import { GridWorkbook } from "./grid-workbook";
 import { NEW_SHEET } from "./new-sheet";
+import { letRibbonStand } from "./standing-ribbon";
+import { pasteTextAsTyped } from "./pasted-text";
 import { skipTextMarks } from "./text-marks";
-import { readTypedDates } from "./typed-dates";
+import { plainDate, readTypedDates } from "./typed-dates";
 
 /** What the grid says of a worksheet function while its formula is typed. */
 export interface FunctionHelp {
@@ -69,6 +71,7 @@ export async function openPageGrid(
 ): Promise<PageGrid> {
   const words = await gridWords(language);
   drawLightly();
+  letRibbonStand();
   const univer = new Univer({ logLevel: LogLevel.ERROR, ...words });
   const presets = [
     UniverSheetsCorePreset({
@@ -106,6 +109,7 @@ export async function openPageGrid(
   const spoken = injector.get(LocaleService);
   let wanted = language;
   readTypedDates(injector, () => wanted);
+  pasteTextAsTyped(injector, unit, (text) => plainDate(text, wanted));
   return {
     workbook,
     speak: async (next) => {

@@ -19,12 +19,16 @@ export function readTypedDates(injector: Injector, language: () => LanguageCode)
     ...FIRST,
     handler: (value, _place, next) => {
       const typed = value?.p ? undefined : value?.v;
-      if (typeof typed !== "string" || !WITH_YEAR.test(typed.trim())) return next(value);
-      // As year, month and day the grid reads it in one way only, with a format for it.
-      const read = parseDate(typed, "", customaryOrder(language()));
-      return next(read.ok && read.value !== null ? { ...value, v: dayOf(read.value) } : value);
+      return next(typeof typed === "string" ? { ...value, v: plainDate(typed, language()) } : value);
     },
   });
+}
+
+/** A date as year, month and day, which the grid reads in one way only, with a format for it; any other text as it is. */
+export function plainDate(typed: string, language: LanguageCode): string {
+  if (!WITH_YEAR.test(typed.trim())) return typed;
+  const read = parseDate(typed, "", customaryOrder(language));
+  return read.ok && read.value !== null ? dayOf(read.value) : typed;
 }
 
 /** Spanish dates begin with the day; English ones do but in some countries, which the browser knows. */
