@@ -4,6 +4,7 @@ import { calculateAtOnce } from "./calculate-at-once";
 import { compareCellByCell, guardInterpreter, guardSteps, skipIdleAddressSearch } from "./guard";
 import { keepDependencies } from "./kept-dependencies";
 import { clearSpentMessages } from "./messages";
+import { listSpillsOnce } from "./spills-in-the-way";
 import { followChangedSpills } from "./spills-that-changed";
 
 /** What the engine of every workbook needs, with a screen or without, before the first calculation. */
@@ -16,5 +17,6 @@ export function prepareEngine(injector: Injector): void {
   clearSpentMessages(injector);
   keepDependencies(injector);
   followChangedSpills(injector);
+  listSpillsOnce(injector);
   calculateAtOnce(injector);
 }
