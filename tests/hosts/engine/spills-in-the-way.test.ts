@@ -1,4 +1,4 @@
-import { IFormulaRuntimeService, type FormulaRuntimeService } from "@univerjs/engine-formula";
+import { IFormulaRuntimeService } from "@univerjs/engine-formula";
 import { openHeadlessGrid, type HeadlessGrid } from "../../../src/hosts/grid/headless-grid";
 import { parseRange } from "../../../src/workbook/address";
 import type { Cell } from "../../../src/core/cell";
@@ -27,14 +27,14 @@ async function read(cells: string): Promise<Cell[][]> {
 it("gives the engine's own answer for each cell of each spill, edit after edit", async () => {
   const service = grid.engine.injector.get(IFormulaRuntimeService);
   const listed = service as unknown as Search;
-  const own = Object.getPrototypeOf(service) as FormulaRuntimeService & Search;
+  const own = Object.getPrototypeOf(service) as Search;
   const answers = listed._isInOtherArrayFormulaRange.bind(listed);
   const given: boolean[] = [];
   const expected: boolean[] = [];
   listed._isInOtherArrayFormulaRange = (...asked) => {
     const answer = answers(...asked);
     given.push(answer);
-    expected.push(own._isInOtherArrayFormulaRange.apply(service, [...asked]));
+    expected.push(own._isInOtherArrayFormulaRange.call(service, ...asked));
     return answer;
   };
   await grid.workbook.apply([
