@@ -33,7 +33,7 @@ import { gridWords } from "./grid-words";
 import { GridWorkbook } from "./grid-workbook";
 import { NEW_SHEET } from "./new-sheet";
 import { letRibbonStand } from "./standing-ribbon";
-import { pasteTextAsTyped } from "./pasted-text";
+import { pasteTextAsTyped, readPastedDates } from "./pasted-text";
 import { skipTextMarks } from "./text-marks";
 import { plainDate, readTypedDates } from "./typed-dates";
 
@@ -108,8 +108,10 @@ export async function openPageGrid(
   // At hand before words are waited for: the grid may be closed meanwhile.
   const spoken = injector.get(LocaleService);
   let wanted = language;
-  readTypedDates(injector, () => wanted);
-  pasteTextAsTyped(injector, unit, (text) => plainDate(text, wanted));
+  const dated = (text: string) => plainDate(text, wanted);
+  readTypedDates(injector, dated);
+  pasteTextAsTyped(injector, unit, dated);
+  readPastedDates(injector, dated);
   return {
     workbook,
     speak: async (next) => {
