@@ -85,6 +85,16 @@ describe("text that is pasted", () => {
     ]);
   });
 
+  it("has its dates read the same way where another program puts looks on it", async () => {
+    await goTo(page, "B66");
+    await page.evaluate(async () => {
+      const cells = "<table><tr><td>3/12/2026</td></tr><tr><td style='color:red'>12.3</td></tr></table>";
+      await navigator.clipboard.write([new ClipboardItem({ "text/html": new Blob([cells], { type: "text/html" }) })]);
+    });
+    await untilEdited(page, "B66", () => page.keyboard.press("Control+V"));
+    expect(await valuesOf("B66:B67")).toEqual([Date.UTC(2026, 11, 3) / 86_400_000 + 25_569, 12.3]);
+  });
+
   it("is refused where a part of it would lie unseen under a merged cell", async () => {
     await goTo(page, "B5");
     await page.evaluate(() => navigator.clipboard.writeText("J-301\tunseen"));

@@ -38,6 +38,19 @@ export function pasteTextAsTyped(injector: Injector, unit: string, dated: (text:
   };
 }
 
+/** Reads dates in what is pasted with looks of its own, before the grid takes their first number for the month. */
+export function readPastedDates(injector: Injector, dated: (text: string) => string): void {
+  injector.get(ISheetClipboardService).addClipboardHook({
+    id: "dates-as-written",
+    // The lowest is asked first.
+    priority: -1,
+    onPasteCells: (from, _to, cells) => {
+      if (!from) cells.forValue((_row, _column, cell) => void (typeof cell.v === "string" && (cell.v = dated(cell.v))));
+      return { redos: [], undos: [] };
+    },
+  });
+}
+
 const TEXT = "text/plain";
 const HTML = "text/html";
 

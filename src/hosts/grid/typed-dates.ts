@@ -14,12 +14,12 @@ const WITH_YEAR = /^(?=.{8,20}$).*\d{4}$/u;
  * Reads dates as the person who types them writes them: 3/12/2026 is the third of December where days come
  * first, 3.12.2026 everywhere. What is no date, or in no one's order, is left as it was typed.
  */
-export function readTypedDates(injector: Injector, language: () => LanguageCode): void {
+export function readTypedDates(injector: Injector, dated: (text: string) => string): void {
   injector.get(SheetInterceptorService).writeCellInterceptor.intercept(AFTER_CELL_EDIT, {
     ...FIRST,
     handler: (value, _place, next) => {
       const typed = value?.p ? undefined : value?.v;
-      return next(typeof typed === "string" ? { ...value, v: plainDate(typed, language()) } : value);
+      return next(typeof typed === "string" ? { ...value, v: dated(typed) } : value);
     },
   });
 }
