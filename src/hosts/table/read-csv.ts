@@ -6,7 +6,7 @@ import { CHUNK_ROWS, noHeader, NotATable, type Position, type TableChunk } from 
 
 interface Dialect {
   readonly delimiter: string;
-  readonly encoding: "utf8" | "latin1";
+  readonly encoding: "utf8" | "utf16le" | "latin1";
 }
 
 interface Parsed {
@@ -99,7 +99,7 @@ function dialectOf(file: string): Dialect {
   }
   const head = bytes.subarray(0, count);
   if (count === 0) throw new NotATable(`"${file}" is empty.`);
-  if (head.includes(0))
+  if (encoding !== "utf16le" && head.includes(0))
     throw new WorkbookFault(
       `"${file}" is not plain text (UTF-8); save it as CSV (UTF-8), or give the .xlsx itself.`,
       "file",
@@ -110,11 +110,15 @@ function dialectOf(file: string): Dialect {
   return { delimiter: counts[0]!.count > 0 ? counts[0]!.mark : ",", encoding };
 }
 
+/** The mark that "Unicode text" of a spreadsheet begins with. */
+const UTF16_MARK = Buffer.from([0xff, 0xfe]);
+
 function encodingOf(handle: number): Dialect["encoding"] {
   const decoder = new TextDecoder("utf-8", { fatal: true });
   const bytes = Buffer.alloc(1 << 20);
   for (let at = 0, count = 1; count > 0; at += count) {
     count = readSync(handle, bytes, 0, bytes.length, at);
+    if (at === 0 && bytes.subarray(0, 2).equals(UTF16_MARK)) return "utf16le";
     try {
       decoder.decode(bytes.subarray(0, count), { stream: count > 0 });
     } catch {

@@ -257,6 +257,17 @@ describe("tables of a fleet", () => {
     const file = put("latin.csv", Buffer.from("Maschine;Ruhespannung\nMäher;12,6\n", "latin1"));
     expect((await all(file))[0]!.rows).toEqual([["Mäher", "12,6"]]);
   });
+  it("the Unicode text that a spreadsheet saves is read from any chunk on", async () => {
+    const lines = ["Máquina\tTensión en reposo", ...Array.from({ length: 2500 }, (_, i) => `Cuatriciclo ñ${i}\t12,6`)];
+    const file = put("unicode.txt", Buffer.from(`\ufeff${lines.join("\r\n")}\r\n`, "utf16le"));
+    const chunks = await all(file);
+    expect(chunks[0]!.header).toEqual(["Máquina", "Tensión en reposo"]);
+    expect(chunks.flatMap(({ rows }) => rows)).toEqual(lines.slice(1).map((line) => line.split("\t")));
+    const again: TableChunk[] = [];
+    for await (const chunk of readTables([file], chunks[0]!.next)) again.push(chunk);
+    expect(again).toEqual(chunks.slice(1));
+    rmSync(file);
+  });
   it("old encodings are told by a letter far down the file, and UTF-8 is one however it is cut", async () => {
     const names = [...Array.from({ length: 140_000 }, (_, i) => `Quad ${i % 1000}`), "Mäher"];
     const text = `Machine;Rested voltage\n${names.map((name) => `${name};12,6\n`).join("")}`;
