@@ -47,7 +47,10 @@ export function stagesOf(
 
 function checkApplies(check: Check, job: Job): boolean {
   if (check.id === "cell-gravities") return !["agm", "gel", "lithium"].includes(choiceIn(job, "battery-type") ?? "");
-  if (check.id === "rotor") return choiceIn(job, "alternator-kind") === "field-excited";
+  const alternator = choiceIn(job, "alternator-kind");
+  if (check.id === "rotor") return alternator === "field-excited";
+  // A half-wave winding ends on the iron by design.
+  if (check.id === "winding-to-ground" || check.id === "insulation") return alternator !== "half-wave";
   return true;
 }
 

@@ -95,7 +95,11 @@ export const DIRECT_PROOF: Readonly<Record<FaultId, readonly DirectProof[]>> = {
     direct("pairs are dead with the stator unplugged", "no-load-dead-pair"),
   ],
   "stator-ground-leak": [direct("a winding conducts to ground", "winding-to-ground")],
-  "rotor-demagnetised": [direct("the no-load AC is low on all pairs alike", "no-load-low")],
+  "rotor-demagnetised": [
+    direct("the no-load AC is low on all pairs alike", "no-load-low"),
+    direct("the no-load AC is low though the winding is whole", "only-pair-low"),
+    direct("the field winding is open", "field-open"),
+  ],
   "high-resistance-bplus": [direct("the B+ run drops too much", "bplus-drop-high")],
   "high-resistance-ground": [direct("the ground run drops too much", "ground-drop-high")],
   "high-resistance-phase": [

@@ -1,5 +1,7 @@
 import type { Frame } from "./frame";
 import type { Hypothesis, Placed } from "./hypotheses";
+import { hasOnePair } from "./machine-kind";
+import { isRotorWeak } from "./rotor-evidence";
 import { COVARIATES, FEATURES, fromUsualBand, unevenness, type Feature } from "./running-features";
 import { featureRange, type Situation } from "./signatures";
 
@@ -32,6 +34,12 @@ const OUTPUT_WORDS: Readonly<Record<Hypothesis["output"], string>> = {
   "lead-open": "two dead pairs",
 };
 
+/** Of a machine with one pair, in the words of what that pair can show: there is no other to be like or unlike. */
+function onePairWords(state: Placed["output"] | Placed["winding"], good: string, open: string): string {
+  if (state === "good") return good;
+  return state.endsWith("-open") ? open : state === "joint" ? "high" : "low";
+}
+
 /** Which feature stands for a check when words are needed, and how it reads. */
 interface Spoken {
   readonly feature: Feature;
@@ -59,9 +67,13 @@ export function expectationWords(h: Placed, checkId: string, frame: Frame, situa
     case "diode-check":
       return RECTIFIER_WORDS[h.rectifier];
     case "winding-ohms":
-      return WINDING_WORDS[h.winding];
+      return hasOnePair(frame)
+        ? onePairWords(h.winding, "as it should be", "an open winding or lead")
+        : WINDING_WORDS[h.winding];
     case "no-load-ac":
-      return OUTPUT_WORDS[h.output];
+      return hasOnePair(frame) ? onePairWords(h.output, "full", "none") : OUTPUT_WORDS[h.output];
+    case "rotor":
+      return isRotorWeak(h) ? "an open winding or lead" : "as it should be";
     case "winding-to-ground":
     case "insulation":
       return h.ground === "leak" ? "a path to ground" : "no path to ground";

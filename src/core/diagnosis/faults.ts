@@ -36,120 +36,55 @@ export interface Fault {
   readonly part: Part | null;
   /** Short name, sentence case. */
   readonly label: string;
-  /** What it does to the machine, one sentence. */
-  readonly effect: string;
 }
 
-const fault = (id: FaultId, part: Part | null, label: string, effect: string): Fault => ({ id, part, label, effect });
+const fault = (id: FaultId, part: Part | null, label: string): Fault => ({ id, part, label });
 
 export const FAULTS: readonly Fault[] = [
-  fault("healthy", null, "No fault found", "Every reading fits a machine in order."),
-  fault(
-    "battery-sulfated",
-    "battery",
-    "Sulfated battery",
-    "High inner resistance: it sags under load and takes little charge.",
-  ),
-  fault(
-    "battery-shorted-cell",
-    "battery",
-    "Shorted battery cell",
-    "One cell gives nothing: about 2 V are missing at rest and under load.",
-  ),
-  fault(
-    "parasitic-drain",
-    "load",
-    "Key-off drain",
-    "Something draws current with the key off and empties the battery.",
-  ),
-  fault("excessive-load", "load", "Too much load", "The consumers draw more than the alternator can give."),
-  fault(
-    "regulator-overcharge",
-    "regulator-rectifier",
-    "Regulator overcharges",
-    "The regulator lets the voltage rise above its limit.",
-  ),
-  fault(
-    "regulator-shunt-stuck-one-phase",
-    "regulator-rectifier",
-    "Regulator shorts one phase all the time",
-    "One shunt device stays on and swallows its phase.",
-  ),
-  fault(
-    "regulator-shunt-stuck-all-phases",
-    "regulator-rectifier",
-    "Regulator shorts all phases all the time",
-    "All shunt devices stay on: no output at any speed.",
-  ),
-  fault(
-    "regulator-series-no-fire",
-    "regulator-rectifier",
-    "Regulator never fires",
-    "The series devices stay off: the stator's output never reaches the battery.",
-  ),
-  fault("diode-open", "regulator-rectifier", "One open rectifier device", "One half-wave of one phase is missing."),
-  fault(
-    "diode-shorted",
-    "regulator-rectifier",
-    "One shorted or leaking rectifier device",
-    "One device conducts both ways and ties its phase to one side.",
-  ),
-  fault(
-    "diode-leg-open",
-    "regulator-rectifier",
-    "One rectifier leg open",
-    "Both devices of one phase are gone, or its terminal is open inside.",
-  ),
-  fault(
-    "regulator-leaks",
-    "regulator-rectifier",
-    "Regulator-rectifier leaks inside",
-    "Current passes from B+ to ground or to the case inside the unit.",
-  ),
-  fault(
-    "stator-turns-shorted",
-    "stator",
-    "Shorted turns in the stator",
-    "Some turns of one winding are joined: less output on one phase, and heat.",
-  ),
-  fault("stator-phase-open", "stator", "Open stator winding or lead", "One winding or its lead is broken."),
-  fault("stator-ground-leak", "stator", "Stator winding to ground", "A winding touches the iron."),
-  fault(
-    "rotor-demagnetised",
-    "rotor",
-    "Weak rotor",
-    "The magnets (or the field winding) give too little flux: low output on all phases alike.",
-  ),
-  fault(
-    "high-resistance-bplus",
-    "wiring",
-    "Resistance in the B+ run",
-    "A bad joint or lead between the regulator's B+ and the battery.",
-  ),
-  fault(
-    "high-resistance-ground",
-    "wiring",
-    "Resistance in the ground run",
-    "A bad joint or lead between the battery's negative and the regulator's ground.",
-  ),
-  fault(
-    "high-resistance-phase",
-    "wiring",
-    "Resistance in a phase connector",
-    "A burnt contact in the stator plug or a phase lead.",
-  ),
-  fault(
-    "main-fuse-blown",
-    "wiring",
-    "Main fuse or B+ lead open",
-    "Nothing that the regulator makes can reach the battery.",
-  ),
-  fault(
-    "joint-fails-hot",
-    "wiring",
-    "A joint that fails only when hot",
-    "In order cold; the resistance comes with heat or vibration.",
-  ),
+  // Every reading fits a machine in order.
+  fault("healthy", null, "No fault found"),
+  // High inner resistance: it sags under load and takes little charge.
+  fault("battery-sulfated", "battery", "Sulfated battery"),
+  // One cell gives nothing: about 2 V are missing at rest and under load.
+  fault("battery-shorted-cell", "battery", "Shorted battery cell"),
+  // Something draws current with the key off and empties the battery.
+  fault("parasitic-drain", "load", "Key-off drain"),
+  // The consumers draw more than the alternator can give.
+  fault("excessive-load", "load", "Too much load"),
+  // The regulator lets the voltage rise above its limit.
+  fault("regulator-overcharge", "regulator-rectifier", "Regulator overcharges"),
+  // One shunt device stays on and swallows its phase.
+  fault("regulator-shunt-stuck-one-phase", "regulator-rectifier", "Regulator shorts one phase all the time"),
+  // All shunt devices stay on: no output at any speed.
+  fault("regulator-shunt-stuck-all-phases", "regulator-rectifier", "Regulator shorts all phases all the time"),
+  // The series devices stay off: the stator's output never reaches the battery.
+  fault("regulator-series-no-fire", "regulator-rectifier", "Regulator never fires"),
+  // One half-wave of one phase is missing.
+  fault("diode-open", "regulator-rectifier", "One open rectifier device"),
+  // One device conducts both ways and ties its phase to one side.
+  fault("diode-shorted", "regulator-rectifier", "One shorted or leaking rectifier device"),
+  // Both devices of one phase are gone, or its terminal is open inside.
+  fault("diode-leg-open", "regulator-rectifier", "One rectifier leg open"),
+  // Current passes from B+ to ground or to the case inside the unit.
+  fault("regulator-leaks", "regulator-rectifier", "Regulator-rectifier leaks inside"),
+  // Some turns of one winding are joined: less output on one phase, and heat.
+  fault("stator-turns-shorted", "stator", "Shorted turns in the stator"),
+  // One winding or its lead is broken.
+  fault("stator-phase-open", "stator", "Open stator winding or lead"),
+  // A winding touches the iron.
+  fault("stator-ground-leak", "stator", "Stator winding to ground"),
+  // The magnets (or the field winding) give too little flux: low output on all phases alike.
+  fault("rotor-demagnetised", "rotor", "Weak rotor"),
+  // A bad joint or lead between the regulator's B+ and the battery.
+  fault("high-resistance-bplus", "wiring", "Resistance in the B+ run"),
+  // A bad joint or lead between the battery's negative and the regulator's ground.
+  fault("high-resistance-ground", "wiring", "Resistance in the ground run"),
+  // A burnt contact in the stator plug or a phase lead.
+  fault("high-resistance-phase", "wiring", "Resistance in a phase connector"),
+  // Nothing that the regulator makes can reach the battery.
+  fault("main-fuse-blown", "wiring", "Main fuse or B+ lead open"),
+  // In order cold; the resistance comes with heat or vibration.
+  fault("joint-fails-hot", "wiring", "A joint that fails only when hot"),
 ];
 
 const BY_ID = new Map(FAULTS.map((f) => [f.id, f]));

@@ -3,7 +3,7 @@ import { batteryFindings } from "./battery-findings";
 import type { Finding, Findings } from "./finding";
 import type { Frame } from "./frame";
 import { rectifierFindings, runningFindings } from "./regulator-findings";
-import { groundFindings, noLoadFindings, windingFindings } from "./stator-findings";
+import { fieldFindings, groundFindings, noLoadFindings, windingFindings } from "./stator-findings";
 import { wiringFindings } from "./wiring-findings";
 
 export type { Finding, Findings } from "./finding";
@@ -13,9 +13,10 @@ export function findingsOf(job: Job, frame: Frame, knownGood: readonly Job[] = [
   const found = new Set<Finding>();
   rectifierFindings(job, knownGood, found);
   runningFindings(job, frame, found);
-  noLoadFindings(job, frame, found);
   windingFindings(job, frame, found);
-  groundFindings(job, found);
+  noLoadFindings(job, frame, found);
+  groundFindings(job, frame, found);
+  fieldFindings(job, frame, found);
   batteryFindings(job, frame, found);
   wiringFindings(job, frame, found);
   return found;

@@ -27,6 +27,8 @@ export interface Frame {
   readonly keyOffLimit: number;
   readonly keyOffLimitKnown: boolean;
   readonly regulator?: "shunt" | "series" | "field" | "none";
+  /** Where it is not the usual three-phase machine with permanent magnets. */
+  readonly alternator?: "single-phase" | "half-wave" | "field-excited";
   readonly bridge?: string;
   readonly connection?: "delta" | "wye";
   /** No-load AC between lines, healthy, per 1000 rpm [V/krpm]. */
@@ -72,7 +74,8 @@ export function frameOf(job: Job): Frame {
   const statedAt = numberIn(job, "stator-ohms-temp") ?? 20;
   const lineOhms =
     low !== undefined && high !== undefined ? (low + high) / 2 / (1 + 0.00393 * (statedAt - 20)) : undefined;
-  const regulator = choiceIn(job, "regulator-kind") as Frame["regulator"];
+  const alternator = choiceIn(job, "alternator-kind");
+  const regulator = alternator === "field-excited" ? "field" : (choiceIn(job, "regulator-kind") as Frame["regulator"]);
   const bridge = choiceIn(job, "bridge-kind");
   const connection = choiceIn(job, "stator-connection");
   const idleRpm = numberIn(job, "idle-rpm");
@@ -92,6 +95,9 @@ export function frameOf(job: Job): Frame {
     keyOffLimitKnown: keyOffLimit !== undefined,
     ...(load === undefined || load <= 0 ? {} : { load }),
     ...(regulator === undefined ? {} : { regulator }),
+    ...(alternator === undefined || alternator === "three-phase"
+      ? {}
+      : { alternator: alternator as NonNullable<Frame["alternator"]> }),
     ...(bridge === undefined || bridge === "unknown" ? {} : { bridge }),
     ...(connection === "delta" || connection === "wye" ? { connection } : {}),
     ...(nominalVolts !== undefined && nominalRpm !== undefined && nominalRpm > 0

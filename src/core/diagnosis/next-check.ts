@@ -7,6 +7,7 @@ import { faultOf, withinSentence } from "./faults";
 import type { Finding } from "./findings";
 import { FAULT_KEYS, HYPOTHESES, KEY_OF_HYPOTHESIS } from "./hypotheses";
 import { CHECK_OUTCOMES, type CheckOutcomes } from "./outcomes";
+import { outcomesOf } from "./outcomes-of-machine";
 import { leadingAmong, settledAmong, type Found, type KeyChances, type Leading } from "./part-state";
 import { SIGNATURE_COUNT, SIGNATURE_OF_HYPOTHESIS } from "./signatures";
 
@@ -103,7 +104,7 @@ function eachWorthDoing(
 ): void {
   const taken = checksTaken(weighed.kept);
   const live = liveHypotheses(weighed.hypotheses);
-  for (const candidate of CHECK_OUTCOMES) {
+  for (const candidate of outcomesOf(weighed.frame)) {
     if (taken.includes(candidate.check) && isWhole(candidate.check, weighed.kept)) continue;
     const minutes = minutesOf(candidate.check, taken);
     const judged = expected(candidate, live, weighed, told, least(minutes));

@@ -3,6 +3,7 @@ import { NO_LOAD_IDS } from "../readings/entries";
 import type { Job } from "../readings/types";
 import { logNormal, logSum, logThree } from "./gaussian";
 import type { Frame } from "./frame";
+import { hasOnePair } from "./machine-kind";
 import { TURN_PATTERNS } from "./turn-patterns";
 
 /** What the unplugged stator's AC can show: flux, and the pattern over the three pairs. */
@@ -29,6 +30,8 @@ export const FLUX_LEFT: Readonly<Record<"weak-little" | "weak-half" | "weak-much
 const LEVEL_SPREAD = 0.045;
 /** Volts per 1000 rpm where the plate is silent: trade rule, 12 to 25 V. */
 const TRADE_LEVEL = { centre: 19, spread: 0.22 };
+/** The same of single-phase machines: 5 to 16 V, as 28 V at 3600 rpm of a 15 A garden tractor. @source common-practice */
+const ONE_PAIR_LEVEL = { centre: 9, spread: 0.35 };
 const UNBALANCE = 0.005;
 
 interface Pattern {
@@ -113,8 +116,9 @@ export function noLoadReadings(job: Job): NoLoadReadings | undefined {
 export function noLoadEvidence(job: Job, frame: Frame): readonly number[] | undefined {
   const read = noLoadReadings(job);
   if (!read) return undefined;
-  const perKrpm = frame.emfPerKrpm ?? TRADE_LEVEL.centre;
-  const levelSpread = frame.emfPerKrpm === undefined ? TRADE_LEVEL.spread : LEVEL_SPREAD;
+  const trade = hasOnePair(frame) ? ONE_PAIR_LEVEL : TRADE_LEVEL;
+  const perKrpm = frame.emfPerKrpm ?? trade.centre / frame.voltScale;
+  const levelSpread = frame.emfPerKrpm === undefined ? trade.spread : LEVEL_SPREAD;
   const expected = read.rpm === undefined ? undefined : (perKrpm * read.rpm) / 1000;
   const top = Math.max(...read.pairs.map((p) => p ?? 0), 0.5);
   return PATTERNS.get(frame.connection)!.map((list) => {

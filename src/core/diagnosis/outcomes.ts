@@ -35,9 +35,9 @@ export interface RunningCheck extends Check {
 
 export type CheckOutcomes = StateCheck | RunningCheck;
 
-const outcome = (words: string, ...findings: Finding[]): Outcome => ({ words, findings });
+export const outcome = (words: string, ...findings: Finding[]): Outcome => ({ words, findings });
 /** A clear-cut state shows itself nearly always; what slips is spread over the other outcomes. */
-const clear = (index: number, count: number, sure = 0.97) =>
+export const clear = (index: number, count: number, sure = 0.97) =>
   Array.from({ length: count }, (_, i) => (i === index ? sure : (1 - sure) / (count - 1)));
 
 const DRAW_SHOWS = { normal: clear(0, 2), high: clear(1, 2) };
@@ -46,7 +46,7 @@ const CONNECTOR_SHOWS = { sound: clear(0, 2, 0.98), burnt: clear(1, 2, 0.98) };
 const rectifierShows = (index: number) => clear(index, 4, 0.985);
 
 /** Where nothing but the part's state counts: the chances as they stand in a table. */
-function byState<S extends string>(
+export function byState<S extends string>(
   stateOf: (h: Placed) => S,
   table: Readonly<Record<S, readonly number[]>>,
 ): Pick<StateCheck, "states" | "table"> {

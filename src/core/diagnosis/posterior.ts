@@ -2,7 +2,9 @@ import type { Job } from "../readings/types";
 import { bridgeLog, diodeEvidence, RECTIFIER_STATES } from "./diode-evidence";
 import { frameOf, type Frame } from "./frame";
 import { HYPOTHESES, type Placed } from "./hypotheses";
+import { impossibleOn } from "./impossible-faults";
 import { noLoadEvidence, OUTPUT_STATES } from "./no-load-evidence";
+import { isRotorWeak, rotorEvidence } from "./rotor-evidence";
 import { covariates, runningFeatures } from "./running-features";
 import { runningLogs, SIGNATURE_OF_HYPOTHESIS, situationOf, type Situation } from "./signatures";
 import { logStart, type StartingChances } from "./starting-chances";
@@ -31,6 +33,7 @@ const GROUND = stateIndex(GROUND_STATES, (h) => h.ground);
 const DRAW = stateIndex(DRAW_STATES, (h) => h.draw);
 const CONNECTOR = stateIndex(CONNECTOR_STATES, (h) => h.connector);
 const LIMIT = stateIndex(LIMIT_STATES, (h) => h.limit);
+const ROTOR = Int32Array.from(HYPOTHESES, (h) => Number(isRotorWeak(h)));
 const UNIT = stateIndex(UNIT_STATES, (h) => h.unit);
 const LOG_SHARE = Float64Array.from(HYPOTHESES, (h) => Math.log(h.share) + kindLog(h));
 
@@ -77,6 +80,7 @@ export function situationIn(job: Job, frame: Frame): Situation {
 
 /** A shunt regulator cannot fail as a series one; a wrong word on the sheet is not ruled out. */
 const WRONG_KIND = Math.log(1e-4);
+const IMPOSSIBLE = [0, WRONG_KIND];
 
 /** Log likelihood of all readings under each hypothesis: checks are independent once it is given. */
 export function logLikelihoods(job: Job, frame: Frame, knownGood: readonly Job[], situation: Situation): Float64Array {
@@ -87,9 +91,11 @@ export function logLikelihoods(job: Job, frame: Frame, knownGood: readonly Job[]
     for (let i = 0; i < total.length; i++) total[i] = total[i]! + (SHUNT[i] === 1 ? onShunt : onSeries)[RECTIFIER[i]!]!;
   }
   add(total, [stated("series", frame), stated("shunt", frame)], SHUNT);
+  for (const impossible of impossibleOn(frame)) add(total, IMPOSSIBLE, impossible);
   add(total, windingEvidence(job, frame), WINDING);
   add(total, noLoadEvidence(job, frame), OUTPUT);
-  add(total, groundEvidence(job), GROUND);
+  add(total, groundEvidence(job, frame), GROUND);
+  add(total, rotorEvidence(job, frame), ROTOR);
   add(total, drawEvidence(job, frame), DRAW);
   add(total, unitEvidence(job), UNIT);
   add(total, limitEvidence(job, frame), LIMIT);

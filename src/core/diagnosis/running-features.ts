@@ -2,6 +2,7 @@ import { choiceIn, numberIn } from "../readings/catalogue";
 import { LOADED_IDS } from "../readings/entries";
 import type { Job } from "../readings/types";
 import type { Frame } from "./frame";
+import { isUnregulated } from "./machine-kind";
 import { plateShare } from "./plate-output";
 import { numberRow } from "./number-row";
 
@@ -84,6 +85,19 @@ function bandScale(limit: number): number {
   return (usual - UNREGULATED) / Math.max(limit - UNREGULATED, 0.5);
 }
 
+/** By so much must the battery stand above its rest to be charged, the lights on [V]. */
+const RISE = 0.2;
+/** A battery that was not read at rest: half charged. */
+const USUAL_REST = 12.3;
+
+/** Whether the running machine lifts the battery above its rested voltage at all. */
+export function risesAtSpeed(job: Job, { voltScale }: Frame): boolean {
+  const test = numberIn(job, "test-voltage");
+  const rest = numberIn(job, "rested-voltage");
+  if (test === undefined) return (numberIn(job, "battery-current") ?? 0) > 0;
+  return test * voltScale > (rest === undefined ? USUAL_REST : rest * voltScale) + RISE;
+}
+
 export function runningFeatures(job: Job, frame: Frame): FeatureVector {
   const x = numberRow(FEATURES.length).fill(Number.NaN);
   const s = frame.voltScale;
@@ -110,14 +124,17 @@ export function runningFeatures(job: Job, frame: Frame): FeatureVector {
   const crank = volts("cranking-voltage");
   if (crank !== undefined) put("cranking", crankingFeature(crank, frame));
   const asUsual = (v: number | undefined) => (v === undefined ? undefined : toUsualBand(v, frame));
-  put("idle", asUsual(volts("idle-voltage")));
-  put("test", asUsual(volts("test-voltage")));
+  // The signatures are those of regulated machines: without a regulator only no rise at all says something.
+  const free = isUnregulated(frame);
+  const charging = free && risesAtSpeed(job, frame);
+  if (!free) put("idle", asUsual(volts("idle-voltage")));
+  if (!charging) put("test", asUsual(volts("test-voltage")));
   const perRated = (id: string) => {
     const a = numberIn(job, id);
     return a === undefined ? undefined : a / s / frame.ratedAmps;
   };
   const charge = perRated("battery-current");
-  if (charge !== undefined) put("battery-current", Math.asinh(charge / 0.1));
+  if (charge !== undefined && !charging) put("battery-current", Math.asinh(charge / 0.1));
   put("key-on-load", perRated("key-on-load"));
   const bplus = volts("bplus-drop");
   if (bplus !== undefined) put("bplus-drop", floored(bplus, 0.005));
@@ -125,7 +142,7 @@ export function runningFeatures(job: Job, frame: Frame): FeatureVector {
   if (ground !== undefined) put("ground-drop", floored(ground, 0.005));
   put("drop-current", perRated("drop-current"));
   const ripple = volts("battery-ripple");
-  if (ripple !== undefined) put("ripple", floored(ripple, 0.004));
+  if (ripple !== undefined && !charging) put("ripple", floored(ripple, 0.004));
   const loaded = LOADED_IDS.map(volts);
   if (loaded.every((v): v is number => v !== undefined)) {
     const sorted = loaded.map((v) => floored(v, 0.3)).sort((a, b) => b - a);

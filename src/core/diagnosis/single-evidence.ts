@@ -4,6 +4,7 @@ import { judgeRectifier } from "../rectifier/job";
 import type { Job } from "../readings/types";
 import { logNormal, logSum } from "./gaussian";
 import type { Frame } from "./frame";
+import { isGroundedByDesign } from "./machine-kind";
 
 /** Checks that settle one question by one reading each: ground, draw, phase connectors. */
 
@@ -34,7 +35,8 @@ const LIMIT_BORDER = 0.08;
 const LEAST_ABOVE = 0.02;
 
 /** Stator to ground: `OL` or many megohms when clear; a leak shows ohms to some thousand ohms. */
-export function groundEvidence(job: Job): readonly number[] | undefined {
+export function groundEvidence(job: Job, frame: Frame): readonly number[] | undefined {
+  if (isGroundedByDesign(frame)) return undefined;
   const leads = numberIn(job, "meter-leads") ?? 0.1;
   let clear = 0;
   let leak = 0;

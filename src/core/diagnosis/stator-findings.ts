@@ -3,7 +3,9 @@ import { GROUND_IDS } from "../readings/entries";
 import type { Job } from "../readings/types";
 import type { Finding } from "./finding";
 import type { Frame } from "./frame";
+import { hasOnePair, isGroundedByDesign } from "./machine-kind";
 import { noLoadReadings } from "./no-load-evidence";
+import { fieldConducts } from "./rotor-evidence";
 import { ohmReadings, ohmReadingSpread } from "./winding-evidence";
 
 /** What the unplugged stator's AC shows: its level against the plate, and the three pairs side by side. */
@@ -17,16 +19,20 @@ export function noLoadFindings(job: Job, frame: Frame, found: Set<Finding>): voi
   const tolerance = (numberIn(job, "no-load-tolerance") ?? 20) / 100;
   const expected =
     frame.emfPerKrpm === undefined || read.rpm === undefined ? undefined : (frame.emfPerKrpm * read.rpm) / 1000;
+  const pairs = hasOnePair(frame) ? 1 : 3;
   if (high > 3 && low < 0.05 * high) found.add("no-load-dead-pair");
   else if (values.length === 3 && high - low > Math.max(0.04 * meanVolts, 1)) found.add("no-load-uneven");
   const atTest = expectedAtTest(values, read.rpm, frame);
   // Peak of the lowest pair at twice the battery's voltage: any bridge would charge from it.
-  if (values.length === 3 && low > 0.9 * high && atTest !== undefined && atTest * Math.SQRT2 > 28)
+  if (values.length === pairs && low > 0.9 * high && atTest !== undefined && atTest * Math.SQRT2 > 28)
     found.add("no-load-alive");
-  if (expected === undefined || values.length < 3) return;
+  if (expected === undefined || values.length < pairs) return;
   // 3 % for the speed and 1 % for the meter on top of the maker's own tolerance.
-  if (high < expected * (1 - tolerance - 0.04)) found.add("no-load-low");
-  else if (low > expected * (1 - tolerance) && high - low <= Math.max(0.04 * meanVolts, 1)) found.add("no-load-full");
+  if (high < expected * (1 - tolerance - 0.04)) {
+    // One winding has no sisters: low may be its own short as well, unless its resistance is whole.
+    if (pairs === 3) found.add("no-load-low");
+    else if (found.has("winding-even")) found.add("only-pair-low");
+  } else if (low > expected * (1 - tolerance) && high - low <= Math.max(0.04 * meanVolts, 1)) found.add("no-load-full");
 }
 
 /** Lowest no-load pair carried over to the test speed [V]. */
@@ -42,8 +48,15 @@ export function windingFindings(job: Job, frame: Frame, found: Set<Finding>): vo
   const over = read.pairs.filter((p) => p === "over").length;
   const values = read.pairs.filter((p): p is number => typeof p === "number").map((p) => p - read.leads);
   if (over > 0) found.add("winding-open");
-  if (over > 0 || values.length < 3) return;
+  if (over > 0 || values.length < (hasOnePair(frame) ? 1 : 3)) return;
   found.add("winding-whole");
+  if (hasOnePair(frame)) {
+    const noise = 2 * ohmReadingSpread(read.step);
+    const { lineOhms } = frame;
+    if (lineOhms !== undefined && values[0]! > 0.85 * lineOhms - noise && values[0]! < 1.25 * lineOhms + noise)
+      found.add("winding-even");
+    return;
+  }
   const [low, middle, high] = [...values].sort((a, b) => a - b) as [number, number, number];
   const noise = 2.5 * Math.SQRT2 * ohmReadingSpread(read.step) + 0.02 * Math.max(middle, 0);
   const size = Math.max(frame.lineOhms ?? middle, read.step);
@@ -78,8 +91,14 @@ function onePairApart(
   return low < 0.85 * lineOhms && alike < 1.2 * lineOhms ? "winding-low-pair" : undefined;
 }
 
+/** Whether the field winding of the rotor is broken, where it has one. */
+export function fieldFindings(job: Job, { alternator }: Frame, found: Set<Finding>): void {
+  if (alternator === "field-excited" && fieldConducts(job) === false) found.add("field-open");
+}
+
 /** Whether a winding conducts to the iron. */
-export function groundFindings(job: Job, found: Set<Finding>): void {
+export function groundFindings(job: Job, frame: Frame, found: Set<Finding>): void {
+  if (isGroundedByDesign(frame)) return;
   const leads = numberIn(job, "meter-leads") ?? 0.1;
   let lowest: number | undefined;
   for (const id of GROUND_IDS) {

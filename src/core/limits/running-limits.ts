@@ -1,5 +1,6 @@
 import type { Interval, Limit } from "../judgement/types";
 import { numberIn } from "../readings/catalogue";
+import { OPEN_FIELD } from "../stator/field-winding";
 import { withinReach } from "./expectation";
 import type { Frame } from "./frame";
 
@@ -97,7 +98,7 @@ export function fieldOhmsLimit(): Limit {
   return {
     low: 2,
     high: 6,
-    lenient: { low: 0.5, high: 50 },
+    lenient: { low: 0.5, high: OPEN_FIELD },
     origin: {
       from: "published",
       source: "common-practice",

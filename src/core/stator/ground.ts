@@ -1,6 +1,6 @@
-import { judge, type JudgeOptions } from "../judgement/judge";
+import { judge, unsure, type JudgeOptions } from "../judgement/judge";
 import type { Judged, Limit } from "../judgement/types";
-import { quantityById } from "../readings/catalogue";
+import { choiceIn, quantityById } from "../readings/catalogue";
 import { PHASES } from "../readings/entries";
 import type { Job } from "../readings/types";
 import { worstOf } from "./worst-of";
@@ -22,13 +22,24 @@ export interface GroundJudged {
   readonly readings: ReadonlyMap<string, Judged>;
 }
 
+/**
+ * A half-wave winding ends on the iron: it reads its own ohms to ground, and that is no fault.
+ *
+ * @source common-practice
+ */
+export function groundedByDesign(job: Job): Judged | undefined {
+  return choiceIn(job, "alternator-kind") === "half-wave"
+    ? unsure("One end of a half-wave winding is on the iron by design: a path to ground says nothing here.")
+    : undefined;
+}
+
 /** Judges the windings of a job against ground, read with an ohmmeter. */
 export function judgeGround(job: Job, options: JudgeOptions = {}): GroundJudged {
   const readings = new Map<string, Judged>();
   for (const phase of PHASES) {
     const id = `ground-${phase}`;
     const measured = job.get(id);
-    if (measured) readings.set(id, judge(quantityById(id), measured, GROUND_LIMIT, options));
+    if (measured) readings.set(id, groundedByDesign(job) ?? judge(quantityById(id), measured, GROUND_LIMIT, options));
   }
   const worst = worstOf([...readings.values()]);
   return { state: worst?.state ?? "not read", reason: worst?.reason ?? "Winding to ground was not read.", readings };

@@ -2,6 +2,7 @@ import { judge, type JudgeOptions } from "../judgement/judge";
 import type { Judged, Limit } from "../judgement/types";
 import { numberIn, quantityById } from "../readings/catalogue";
 import type { Job, Measured } from "../readings/types";
+import { groundedByDesign } from "./ground";
 
 /** Base temperature of insulation readings [°C]. @source ieee43 */
 const BASE = 40;
@@ -83,6 +84,8 @@ export function insulationLimit(temperature: number | undefined, winding: Windin
 
 /** Judges the 500 V insulation reading of a job at its own temperature. */
 export function judgeInsulation(job: Job, options: JudgeOptions = {}): Judged {
+  const byDesign = job.has("insulation") ? groundedByDesign(job) : undefined;
+  if (byDesign) return byDesign;
   return judge(
     quantityById("insulation"),
     job.get("insulation"),

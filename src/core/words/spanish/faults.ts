@@ -140,6 +140,8 @@ const GROUNDS: readonly Phrase[] = [
   ["the windings show an open one", "los devanados muestran uno abierto"],
   ["pairs are dead with the stator unplugged", "hay pares muertos con el estátor desconectado"],
   ["a winding conducts to ground", "un devanado conduce a masa"],
+  ["the no-load AC is low though the winding is whole", "la CA sin carga es baja aunque el devanado está entero"],
+  ["the field winding is open", "el devanado de campo está abierto"],
   ["the no-load AC is low on all pairs alike", "la CA sin carga es baja en todos los pares por igual"],
   ["the B+ run drops too much", "el tramo B+ cae demasiado"],
   ["the ground run drops too much", "el tramo de masa cae demasiado"],

@@ -1,0 +1,16 @@
+import type { Frame } from "./frame";
+
+/** A single-phase machine has one winding with two ends: one pair to read where the tables have three. */
+export function hasOnePair({ alternator }: Pick<Frame, "alternator">): boolean {
+  return alternator === "single-phase" || alternator === "half-wave";
+}
+
+/** A half-wave winding ends on the iron by design: a path to ground is no fault there. */
+export function isGroundedByDesign({ alternator }: Pick<Frame, "alternator">): boolean {
+  return alternator === "half-wave";
+}
+
+/** A diode alone, as small half-wave machines have it: the voltage goes where battery and speed take it. */
+export function isUnregulated({ alternator, regulator }: Pick<Frame, "alternator" | "regulator">): boolean {
+  return regulator === "none" || (alternator === "half-wave" && regulator === undefined);
+}
