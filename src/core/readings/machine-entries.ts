@@ -75,6 +75,30 @@ export const INTAKE: readonly Entry[] = [
     "part no",
   ]),
   text("stator-part-number", "Stator part number", "machine", ["stator part no"]),
+  text("battery-serial", "Battery serial number", "machine", [
+    "battery serial",
+    "battery serial no",
+    "battery number",
+    "battery no",
+    "battery id",
+    "número de batería",
+    "numéro de série batterie",
+    "numéro de batterie",
+    "batterie seriennummer",
+    "batterienummer",
+    "batterie nr",
+  ]),
+  text("battery-fitted", "Battery fitted on", "machine", [
+    "battery fitted",
+    "date battery fitted",
+    "battery installed",
+    "battery replaced on",
+    "battery date",
+    "batería montada",
+    "fecha de la batería",
+    "batterie montée le",
+    "batterie eingebaut am",
+  ]),
 ];
 
 /** Machine data: what the plate, the manual or the shop's own record says of a healthy machine. */

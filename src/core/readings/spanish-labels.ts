@@ -19,6 +19,8 @@ export const SPANISH_LABELS: Readonly<Record<string, string>> = {
   technician: "Técnico",
   "regulator-part-number": "Número de pieza del regulador",
   "stator-part-number": "Número de pieza del estátor",
+  "battery-serial": "Número de serie de la batería",
+  "battery-fitted": "Batería montada el",
   "battery-type": "Tipo de batería",
   "battery-nominal": "Tensión nominal de la batería",
   "battery-capacity": "Capacidad de la batería",

@@ -4,12 +4,12 @@ import { isBareNumber } from "../../readings/from-cells";
 import { matchLabel, type LabelMatch } from "../../readings/match";
 import { parseEntry } from "../../readings/parse";
 import { faultMessage } from "../../result";
-import { parseDate, type DateOrder } from "../dates";
+import { isoDate, parseDate, type DateOrder } from "../dates";
 import { UnitTally } from "./mixed-units";
 import { FOLLOWED, type Followed, type Notice } from "./types";
 import type { VisitLog } from "./visit-log";
 
-const BATTERY_DATA = ["battery-type", "battery-capacity", "battery-cca"] as const;
+const BATTERY_DATA = ["battery-type", "battery-capacity", "battery-cca", "battery-serial"] as const;
 
 interface Column {
   readonly at: number;
@@ -97,8 +97,7 @@ export class VisitReader {
     const column = this.byId.get("visit-date");
     const cell = column && cells[column.at];
     if (!column || isBlank(cell)) return undefined;
-    const text = typeof cell === "string" && /^\s*\d{5}(?:\.\d+)?\s*$/u.test(cell) ? Number(cell) : cell;
-    const day = parseDate(text, column.header, this.dateOrder);
+    const day = parseDate(dayNumber(cell), column.header, this.dateOrder);
     if (day.ok) return day.value ?? undefined;
     this.undated += 1;
     if (this.unread.length < MOST_UNREAD) {
@@ -115,9 +114,17 @@ export class VisitReader {
   }
 
   private battery(cells: readonly Cell[]): string {
-    return BATTERY_DATA.map((id) => this.text(cells, id).replace(",", "."))
+    return [...BATTERY_DATA.map((id) => this.text(cells, id).replace(",", ".")), this.fitted(cells)]
       .filter((word) => word !== "")
       .join(", ");
+  }
+
+  /** The day a battery was fitted, or its month as written; "yes" and "no" say nothing of which battery it is. */
+  private fitted(cells: readonly Cell[]): string {
+    const written = this.text(cells, "battery-fitted");
+    if (!/\d/u.test(written)) return "";
+    const day = parseDate(dayNumber(written), "", this.dateOrder);
+    return `fitted ${day.ok && day.value !== null ? isoDate(day.value) : written}`;
   }
 
   private text(cells: readonly Cell[], id: string): string {
@@ -125,6 +132,11 @@ export class VisitReader {
     const cell = column && cells[column.at];
     return isBlank(cell) || typeof cell === "object" ? "" : String(cell).trim();
   }
+}
+
+/** Files of text hold a worksheet's day numbers as text. */
+function dayNumber(cell: Cell): Cell {
+  return typeof cell === "string" && /^\s*\d{5}(?:\.\d+)?\s*$/u.test(cell) ? Number(cell) : cell;
 }
 
 /** One by one up to here, the rest of a column as a number. */

@@ -22,6 +22,8 @@ const READINGS: readonly { reading: Followed; least: number; floor: number; labe
 ];
 /** What shows a battery's own strength; the others rise with its charge alone. */
 const STRENGTH: readonly Followed[] = ["cranking-voltage", "load-test-voltage"];
+/** Where another battery is written, the clearest first. */
+const BATTERY_COLUMNS = ["battery-serial", "battery-fitted", "battery-capacity", "battery-type", "battery-cca"];
 /** Steps this near to each other have one cause [d]. */
 const TOGETHER = 45;
 
@@ -33,7 +35,8 @@ export interface Levels {
 
 /**
  * Batteries replaced in between, and other lasting steps: a repair, a new fault. Another battery is
- * written (type, capacity or cold cranking amps change), or shows: cranking and load-test voltage step up.
+ * written (serial number, day it was fitted, type, capacity or cold cranking amps change), or shows: cranking and
+ * load-test voltage step up.
  *
  * @param meters - Changed meters: what they changed is taken off before steps are looked for
  */
@@ -119,7 +122,7 @@ function otherBatteries({ machine, visits }: MachineVisits, columns: Columns) {
   return {
     visits: changed.map(({ visit }) => visit),
     notices: changed.map(({ before, visit }): Notice => {
-      const column = ["battery-capacity", "battery-type", "battery-cca"].map((id) => columns(id, visit)).find(Boolean)!;
+      const column = BATTERY_COLUMNS.map((id) => columns(id, visit)).find(Boolean)!;
       return {
         ...at(visit, machine, column),
         kind: "battery replaced",

@@ -27,7 +27,7 @@ export interface FleetVisit {
   /** Worksheet day; absent where the table has none that can be read. */
   readonly day?: number;
   readonly serial: string;
-  /** Battery type, capacity and cold cranking amps as written, `agm, 14 Ah, 200 A`; blank where not written. */
+  /** Battery type, capacity, cold cranking amps, serial number and day fitted as written, `agm, 14 Ah, 200 A`; blank where not written. */
   readonly battery: string;
   /** In the order of `FOLLOWED`; NaN where not read. */
   readonly values: readonly number[];

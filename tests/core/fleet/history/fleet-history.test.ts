@@ -194,6 +194,27 @@ describe("storage and new batteries", () => {
     const odd = [14, 14, 18, 14, 14, 14].map((ah, i) => row(i, ah));
     expect(noticesOf([header, ...odd])).toEqual([]);
   });
+  it.each([
+    ["Battery serial number", "B-1041", "B-2207"],
+    ["Batterie-Nr.", 1041, 2207],
+    ["Battery fitted", "2022-03-01", 45100],
+    ["Battery installed", "03/2022", "2023-06-23"],
+  ])("another battery of the same kind shows by its own %s", (column, before, after) => {
+    const table = [
+      ["Machine", "Date", "Battery type", column, "Rested voltage"],
+      ...[before, before, before, after, after].map((battery, i) => ["Quad", day(i), "agm", battery, 12.6]),
+    ];
+    expect(noticesOf(table)).toMatchObject([{ row: 5, column, kind: "battery replaced" }]);
+    const renamed = table.map((row, i) => (i === 0 ? row : [`Quad ${i}`, ...row.slice(1)]));
+    expect(noticesOf(renamed)).toEqual([]);
+  });
+  it("a note that a battery was replaced is not which one it is", () => {
+    const table = [
+      ["Machine", "Date", "Battery replaced", "Rested voltage"],
+      ...["no", "no", "yes", "yes", "no", "no"].map((word, i) => ["Quad", day(i), word, 12.6]),
+    ];
+    expect(noticesOf(table)).toEqual([]);
+  });
 });
 
 describe("one visit under two names", () => {
