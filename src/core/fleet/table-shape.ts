@@ -51,13 +51,15 @@ export function withUnitsBelow(header: readonly Cell[], row: readonly Cell[] = [
   return units > 0 ? whole : undefined;
 }
 
+const TOTALS =
+  /^(?:grand\s+)?(?:totals?|sum|average|mean|count|media|promedio|suma|somme|moyenne|summe|gesamt|mittelwert|durchschnitt)(?:\s+(?:general|g[ée]n[ée]ral))?\s*(?:[:(=].*)?$/isu;
+/** Of what follows: no machine is called so, whatever group comes behind. */
+const SUBTOTALS = /^(?:sub-?totals?|sous-total|zwischensumme)(?![\p{L}\p{N}])/iu;
+
 /** A row that sums up others is not a machine. */
 export function isTotalsRow(row: readonly Cell[]): boolean {
   const first = row.find((cell) => !isBlank(cell));
-  return (
-    typeof first === "string" &&
-    /^(?:grand\s+|sub-?)?(?:totals?|sum|average|mean|count|media|promedio|suma|somme|moyenne|summe|gesamt|mittelwert|durchschnitt)(?:\s+(?:general|g[ée]n[ée]ral))?\s*(?:[:(=].*)?$/isu.test(
-      first.trim(),
-    )
-  );
+  if (typeof first !== "string") return false;
+  const label = first.trim();
+  return TOTALS.test(label) || SUBTOTALS.test(label);
 }
