@@ -1,6 +1,8 @@
 import { readFileSync } from "node:fs";
 import path from "node:path";
 import { faultMessage } from "../core/result";
+import { checkOf } from "../core/readings/catalogue";
+import { CAUTIONS } from "../core/readings/cautions";
 import { jobsFromFile, type FiledJob } from "../core/readings/from-job-file";
 import { percent } from "../core/diagnosis/diagnose";
 import { explain, whyLines, type Explained } from "../core/diagnosis/why";
@@ -14,7 +16,8 @@ export const diagnoseCommand: Command = {
     "Usage: chargewright diagnose FILE [--json] [--known-good FILE]",
     "",
     "Weighs the readings of every job in FILE and prints the part at fault, how sure that is, what",
-    "speaks for and against it, and the check that would settle it at the least cost.",
+    "speaks for and against it, and the check that would settle it at the least cost, with what is",
+    "dangerous in it.",
     "",
     "  --json              print one array: per job the chances of faults, the state of each part,",
     "                      the evidence, contradicting readings and the next check",
@@ -55,7 +58,11 @@ function jobsIn(file: string): WorkbookJobs {
   if (kind === ".xlsx") return jobsOfWorkbook(file);
   if ([".csv", ".tsv", ".parquet"].includes(kind))
     throw new InputFault(`"${file}" is a table of machines; use: audit ${file} -o result.xlsx.`);
-  return { jobs: readJobs(file), complaints: [] };
+  const jobs = readJobs(file);
+  const complaints = jobs.flatMap(({ id, unknown = [] }) =>
+    unknown.length === 0 ? [] : [`${id}: not a reading of the job format, and left out: ${unknown.join(", ")}.`],
+  );
+  return { jobs, complaints: jobs.length === 0 ? [`"${file}" holds no job.`] : complaints };
 }
 
 /** Reads a job file; every way in which that can go wrong has its own sentence. */
@@ -111,7 +118,7 @@ function toJson(caseId: string, answer: Explained | undefined): Record<string, u
       for: e.for.map((i) => i.words),
       against: e.against.map((i) => i.words),
     })),
-    nextCheck: nextChecks[0] ?? null,
+    nextCheck: nextChecks[0] ? { ...nextChecks[0], cautions: cautionsOf(answer) } : null,
   };
 }
 
@@ -120,6 +127,14 @@ function toLines(caseId: string, answer: Explained | undefined): readonly string
   const lines = [`${caseId}: ${answer.diagnosis.verdict.sentence}`];
   const others = answer.diagnosis.faults.slice(0, 4).filter((f) => f.chance >= 0.01);
   lines.push(`  causes: ${others.map((f) => `${f.label} ${percent(f.chance)}`).join(", ")}`);
-  for (const line of whyLines(answer).slice(1)) lines.push(`  ${line.about}: ${line.words}`);
+  for (const line of whyLines(answer).slice(1)) {
+    lines.push(`  ${line.about}: ${line.words}`);
+    if (line.about === "next check") for (const caution of cautionsOf(answer)) lines.push(`  take care: ${caution}`);
+  }
   return [...lines, ""];
+}
+
+/** What is dangerous in the check that is asked for next. */
+function cautionsOf({ nextChecks }: Explained): readonly string[] {
+  return (checkOf(nextChecks[0]?.check ?? "")?.cautions ?? []).map((id) => CAUTIONS[id]);
 }

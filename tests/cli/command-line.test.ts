@@ -1,5 +1,10 @@
+import { mkdtempSync, writeFileSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
 import { COMMANDS } from "../../src/cli/commands";
 import { main } from "../../src/cli/main";
+import { CAUTIONS } from "../../src/core/readings/cautions";
+import { CHECKS } from "../../src/core/readings/checks";
 
 async function run(...args: string[]) {
   const out: string[] = [];
@@ -107,5 +112,30 @@ describe("calc", () => {
     const { code, complaints } = await run("calc");
     expect(code).toBe(2);
     expect(complaints).toContain("give at least one formula");
+  });
+});
+
+describe("diagnose", () => {
+  const file = (jobs: unknown) => {
+    const path = join(mkdtempSync(join(tmpdir(), "diagnose-")), "jobs.json");
+    writeFileSync(path, JSON.stringify(jobs));
+    return path;
+  };
+
+  it("stands what is dangerous in the next check beside it", async () => {
+    const path = file([{ caseId: "a", values: { "rested-voltage": 12.3, "test-rpm": 5000, "test-voltage": 12.2 } }]);
+    const [told, json] = [(await run("diagnose", path)).out, JSON.parse((await run("diagnose", path, "--json")).out)];
+    const { cautions, check } = json[0].nextCheck;
+    expect(cautions).toEqual(CHECKS.find(({ id }) => id === check)!.cautions.map((id) => CAUTIONS[id]));
+    expect(cautions.length).toBeGreaterThan(0);
+    for (const caution of cautions) expect(told).toContain(`  take care: ${caution}`);
+  });
+
+  it("says what of a job file it could not use", async () => {
+    expect(await run("diagnose", file([{ caseId: "a", readings: { restedOcv: 12.6 } }]))).toMatchObject({
+      code: 0,
+      complaints: "a: not a reading of the job format, and left out: restedOcv.",
+    });
+    expect((await run("diagnose", file([]))).complaints).toMatch(/holds no job\.$/u);
   });
 });

@@ -1,6 +1,7 @@
+import { closest } from "fastest-levenshtein";
 import { z } from "zod";
 import { fail, faultMessage, ok, type Result } from "../result";
-import { entryOf } from "./catalogue";
+import { CATALOGUE, entryOf } from "./catalogue";
 import { PAIRS, PHASES } from "./entries";
 import { parseEntry } from "./parse";
 import type { Job, Measured } from "./types";
@@ -9,6 +10,8 @@ import type { Job, Measured } from "./types";
 export interface FiledJob {
   readonly id: string;
   readonly job: Job;
+  /** Names among the readings that the job format does not have: nothing of theirs is weighed. */
+  readonly unknown?: readonly string[];
 }
 
 const value = z.union([z.number(), z.string(), z.null()]).optional();
@@ -91,6 +94,26 @@ const OWN = z.looseObject({
   values: z.record(z.string(), value),
 });
 
+const LISTS = ["noLoadVacV", "loadedVacAtTestRpmV", "statorLineLineOhm", "statorToGroundOhm"];
+/** Readings that stand together under one name. */
+const GROUPS: Readonly<Record<string, readonly string[]>> = {
+  loadTest: [...Object.keys(LOAD_TEST), "rechargedBefore"],
+  diodeCheck: ["upperForwardV", "lowerForwardV", "upperReverseV", "lowerReverseV"],
+};
+const KNOWN_NAMES = [...Object.keys(READINGS), ...LISTS, ...Object.keys(GROUPS)];
+
+/** Names among a job's readings that the format does not have. */
+function unknownNames(readings: Case["readings"]): readonly string[] {
+  const strange = (under: object, known: readonly string[], at = "") =>
+    Object.keys(under).flatMap((name) => (known.includes(name) ? [] : [at + name]));
+  return [
+    ...strange(readings, KNOWN_NAMES),
+    ...Object.entries(GROUPS).flatMap(([name, known]) =>
+      strange((readings[name] as object | null | undefined) ?? {}, known, `${name}.`),
+    ),
+  ];
+}
+
 /**
  * Reads a job file's parsed JSON: an array of jobs, or an object with `cases`. What is known of the
  * true fault, if the file says, is not looked at.
@@ -131,17 +154,26 @@ function readOne(raw: unknown, where: string): Result<FiledJob> {
   const own = OWN.safeParse(raw);
   if (own.success) return collect(own.data.caseId, Object.entries(own.data.values));
   const parsed = CASE.safeParse(raw);
-  if (parsed.success) return collect(parsed.data.caseId, entriesOf(parsed.data));
-  const issue = parsed.error.issues[0]!;
+  if (parsed.success) return collect(parsed.data.caseId, entriesOf(parsed.data), unknownNames(parsed.data.readings));
+  // What is meant for our own ids is held against them.
+  const path = (typeof raw === "object" && raw !== null && "values" in raw ? own : parsed).error!.issues[0]!.path;
   return fail({
     code: "not-understood",
     what: where,
-    came: issue.path.length > 0 ? issue.path.join(".") : "this entry",
-    expected:
-      issue.path.length > 0
-        ? `what the job format has there (${issue.message})`
-        : 'an object with "caseId" and "readings"',
+    came: path.length > 0 ? path.join(".") : "this entry",
+    expected: expectedAt(path.map(String)),
   });
+}
+
+/** What belongs into a place of the job file. */
+function expectedAt([first, name, part]: readonly string[]): string {
+  if (first === "caseId") return "a name or a number for the job";
+  if (name === undefined) return 'an object with "caseId" and "readings", or "caseId" and "values"';
+  if (part === "rechargedBefore") return "true, false or null";
+  if (part === undefined && name in GROUPS) return `an object with ${GROUPS[name]!.join(", ")}`;
+  if (first === "spec" && part === undefined) return "an object with its figures";
+  if (LISTS.includes(name) || name === "diodeCheck") return "a list of up to three readings";
+  return 'one reading: a number, a text such as "12.6 V", or null';
 }
 
 function entriesOf({ spec, readings }: Case): [string, unknown][] {
@@ -178,13 +210,22 @@ function entriesOf({ spec, readings }: Case): [string, unknown][] {
   return out;
 }
 
-function collect(id: string, entries: readonly (readonly [string, unknown])[]): Result<FiledJob> {
+function collect(
+  id: string,
+  entries: readonly (readonly [string, unknown])[],
+  unknown: readonly string[] = [],
+): Result<FiledJob> {
   const job = new Map<string, Measured>();
   for (const [entryId, raw] of entries) {
     if (raw === null || raw === undefined) continue;
     const entry = entryOf(entryId);
     if (!entry)
-      return fail({ code: "not-understood", what: id, came: entryId, expected: "ids of the readings catalogue" });
+      return fail({
+        code: "not-understood",
+        what: id,
+        came: entryId,
+        expected: `ids of the readings catalogue, the nearest being "${closest(entryId, IDS)}"`,
+      });
     const cell = typeof raw === "string" ? (WORDS[raw] ?? raw) : (raw as number);
     const parsed = parseEntry(cell, entry);
     if (!parsed.ok) {
@@ -197,5 +238,6 @@ function collect(id: string, entries: readonly (readonly [string, unknown])[]): 
     }
     if (parsed.value !== null) job.set(entryId, parsed.value);
   }
-  return ok({ id, job });
+  return ok({ id, job, unknown });
 }
+const IDS = CATALOGUE.map((entry) => entry.id);

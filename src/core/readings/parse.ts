@@ -41,7 +41,10 @@ const SECOND_NUMBER = /^(?:[-–—/…~]|\.\.|to\b|or\b|and\b|bis\b|à\b|a\b(?=
 export function parseQuantity(cell: Cell, spec: QuantitySpec): Parsed<Measured> {
   if (isBlank(cell)) return ok(null);
   if (isCellError(cell)) return notUnderstood(spec, cell.error);
-  if (typeof cell === "number") return withinRange(cell, spec, { kind: "number", value: cell });
+  if (typeof cell === "number") {
+    const value = cell / pointsOf(cell, spec);
+    return withinRange(value, spec, { kind: "number", value });
+  }
   if (typeof cell !== "string") return notUnderstood(spec, String(cell).toUpperCase());
   return parseQuantityText(cell, spec);
 }
@@ -93,7 +96,9 @@ function parseQuantityText(typed: string, spec: QuantitySpec): Parsed<Measured> 
       question: "write the thousands without a comma, or the decimals with a point",
     });
   }
-  const chosen = possible[0] ?? converted[0]!;
+  const found = possible[0] ?? converted[0]!;
+  const points = pointsOf(found.value, spec);
+  const chosen = { value: found.value / points, step: found.step / points };
   const note = [approximate ? "approximate" : "", written].filter(Boolean).join("; ");
   const resolution = Number(chosen.step.toPrecision(6));
   if (side && !spec.overload) return notUnderstood(spec, typed, "the value itself");
@@ -110,6 +115,11 @@ function parseQuantityText(typed: string, spec: QuantitySpec): Parsed<Measured> 
   );
 }
 
+/** Hydrometers are read aloud in points, and many are marked so: 1265 is 1.265. */
+function pointsOf(value: number, { unit, min, max }: QuantitySpec): number {
+  return unit === "SG" && value >= 1000 * min && value <= 1000 * max ? 1000 : 1;
+}
+
 /** Splits what follows the number into a unit and a note; `unit: null` where it is neither. */
 function splitUnit(rest: string, spec: QuantitySpec): { unit: string | null; note: string } {
   const attached = rest !== "" && !/^\s/u.test(rest);
@@ -120,7 +130,7 @@ function splitUnit(rest: string, spec: QuantitySpec): { unit: string | null; not
   const words = text.split(/\s+/u);
   for (let count = Math.min(4, words.length); count > 0; count--) {
     const joined = words.slice(0, count).join(" ");
-    const bare = joined.replace(/[,;:]$/u, "");
+    const bare = joined.replace(/[,;:.]$/u, "");
     if (toUnit(1, bare, spec.unit, spec.what).ok) return { unit: bare, note: noteOf(words.slice(count).join(" ")) };
   }
   const head = /^(?:[^\s(;,#@[]+)/u.exec(text)?.[0] ?? "";

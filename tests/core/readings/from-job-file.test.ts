@@ -58,6 +58,13 @@ describe("job files", () => {
     const read = jobsFromFile([{ caseId: 7, values: { "rested-voltage": "12,6 V", "battery-type": "Gel" } }]);
     expect(read.ok && [...read.value[0]!.job.keys()]).toEqual(["rested-voltage", "battery-type"]);
   });
+  it("name what the format does not have, so that nothing typed is lost unsaid", () => {
+    const read = jobsFromFile([
+      { caseId: 1, readings: { restedOcv: 12.6, loadTest: { endVoltage: 9 }, restedOcvV: 12 } },
+    ]);
+    expect(read.ok && read.value[0]!.unknown).toEqual(["restedOcv", "loadTest.endVoltage"]);
+    expect(jobsFromFile([one])).toMatchObject({ value: [{ unknown: [] }] });
+  });
   const refused: [string, unknown, RegExp][] = [
     ["null", null, /job file: "null" cannot be read; enter a list of jobs/],
     ["a number", 3, /list of jobs/],
@@ -74,6 +81,21 @@ describe("job files", () => {
       /a: Rested voltage: "abc" cannot be read/,
     ],
     ["an unknown id", [{ caseId: "a", values: { wings: 2 } }], /"wings" cannot be read/],
+    [
+      "a misspelt id",
+      [{ caseId: "a", values: { restedvoltage: 12.6 } }],
+      /"restedvoltage" cannot be read; enter ids of the readings catalogue, the nearest being "rested-voltage"/,
+    ],
+    [
+      "a reading that is a list",
+      [{ caseId: "a", values: { "rested-voltage": [12.6] } }],
+      /job 1: "values\.rested-voltage" cannot be read; enter one reading: a number, a text such as "12\.6 V", or null/,
+    ],
+    [
+      "four pairs",
+      [{ caseId: "a", readings: { statorLineLineOhm: [1, 2, 3, 4] } }],
+      /"readings\.statorLineLineOhm" cannot be read; enter a list of up to three readings/,
+    ],
     ["the same id twice", [one, one], /job 2: "x-1"/],
   ];
   it.each(refused)("refuse %s with words that help", (_, json, message) => {
