@@ -27,8 +27,15 @@ export function headerOf(entry: Entry, { say }: SheetLanguage = ENGLISH): string
   return unit === "" ? say(entry.label) : `${say(entry.label)} [${unit}]`;
 }
 
+/** Keeps what is typed as it is typed: 0170 a phone number, 3-12 a part number and no day in March. */
+export const AS_TYPED = "@";
+
+/** Sentences, which nothing makes a number of; some hosts show none in a cell for text that are longer than 255 characters. */
+const PROSE = "complaint";
+
 export function numberFormatOf(entry: Entry): string {
   if (entry.id === "visit-date") return "yyyy-mm-dd";
+  if (entry.kind === "text" && entry.id !== PROSE) return AS_TYPED;
   if (entry.kind !== "quantity") return "General";
   return entry.decimals === 0 ? "0" : `0.${"0".repeat(entry.decimals)}`;
 }

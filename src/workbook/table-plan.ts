@@ -1,5 +1,6 @@
 import type { TableTemplate } from "./counter-schema";
 import { fixedRange, sheetPrefix } from "./address";
+import { AS_TYPED } from "./input-cells";
 import { LOOK } from "./look";
 import type { ValidationRule } from "./port";
 import { ROW } from "./page-layout";
@@ -35,7 +36,7 @@ export function drawTable(
     draft.format(cells, {
       ...LOOK.input,
       size,
-      align: cell.format === undefined ? "left" : "right",
+      align: cell.format === undefined || cell.format === AS_TYPED ? "left" : "right",
       ...numberFormat(cell),
     });
     const rule = cellRule(label, cell);

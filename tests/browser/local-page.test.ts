@@ -1,5 +1,6 @@
 import type { Browser, Page } from "playwright-core";
 import { isCellError } from "../../src/core/cell";
+import type { Workbook } from "../../src/workbook/port";
 import { goTo, readCell, readCells, typeInto, untilEdited, waitUntilOpen } from "./grid";
 import { launchBrowser, screenshot, serveLocalPage, watchedPage, type Served, type Watched } from "./launch";
 
@@ -156,6 +157,28 @@ describe("a date that is typed", () => {
     expect(await readCell(page, "Job", "B6")).toBe(day(2026, 3, 12));
     expect(errors).toEqual([]);
     await page.context().close();
+  });
+});
+
+describe("a number that is a name", () => {
+  let page: Page;
+  beforeAll(async () => void ({ page } = await open()));
+  afterAll(async () => page?.context().close());
+
+  it.each([
+    ["Job", "Phone", "B", "01705551234"],
+    ["Job", "Job number", "B", "00412"],
+    ["Job", "Regulator part number", "B", "3-12"],
+    ["Job", "Stator part number", "B", "3E5"],
+    ["Prices", "REG-02", "A", "0815"],
+  ])("stays as it is typed: %s, %s", async (sheet, label, column, text) => {
+    await page.evaluate(async (name) => {
+      await (window as unknown as { chargewright: { workbook: Workbook } }).chargewright.workbook.activateSheet(name);
+    }, sheet);
+    const { values } = await readCells(page, sheet, "A1:A60");
+    const cell = `${column}${values.findIndex(([name]) => name === label) + 1}`;
+    await typeInto(page, cell, text);
+    expect(await readCell(page, sheet, cell)).toBe(text);
   });
 });
 
