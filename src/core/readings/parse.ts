@@ -42,7 +42,8 @@ export function parseQuantity(cell: Cell, spec: QuantitySpec): Parsed<Measured> 
   if (isBlank(cell)) return ok(null);
   if (isCellError(cell)) return notUnderstood(spec, cell.error);
   if (typeof cell === "number") {
-    const value = cell / pointsOf(cell, spec);
+    // A spreadsheet makes 0.15 of 15 % that is typed; no percentage of ours is less than one.
+    const value = spec.unit === "%" && cell < 1 ? cell * 100 : cell / pointsOf(cell, spec);
     return withinRange(value, spec, { kind: "number", value });
   }
   if (typeof cell !== "string") return notUnderstood(spec, String(cell).toUpperCase());

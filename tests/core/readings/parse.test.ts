@@ -10,6 +10,7 @@ const rpm: QuantitySpec = { what: "Test speed", unit: "rpm", min: 200, max: 2000
 const temp: QuantitySpec = { what: "Battery temperature", unit: "°C", min: -60, max: 90 };
 const gravity: QuantitySpec = { what: "Cell 1", unit: "SG", min: 0.9, max: 1.4 };
 const draw: QuantitySpec = { what: "Key-off draw", unit: "mA", min: 0, max: 20000 };
+const percent: QuantitySpec = { what: "No-load AC, tolerance", unit: "%", min: 0, max: 60 };
 const share: QuantitySpec = { what: "State of charge", unit: "1", min: 0, max: 1 };
 
 function value(cell: Cell, spec: QuantitySpec) {
@@ -96,6 +97,12 @@ describe("readings as people type them", () => {
     ["0.35 A", draw, 350],
     ["75 %", share, 0.75],
     ["75%", share, 0.75],
+    // As a spreadsheet keeps 15 % that is typed into a cell.
+    [0.15, percent, 15],
+    [15, percent, 15],
+    [1, percent, 1],
+    [0, percent, 0],
+    ["15 %", percent, 15],
     ["0.75", share, 0.75],
     ["", volts, null],
     ["   ", volts, null],
