@@ -37,7 +37,7 @@ const OUTPUT_WORDS: Readonly<Record<Hypothesis["output"], string>> = {
 /** Of a machine with one pair, in the words of what that pair can show: there is no other to be like or unlike. */
 function onePairWords(state: Placed["output"] | Placed["winding"], good: string, open: string): string {
   if (state === "good") return good;
-  return state.endsWith("-open") ? open : state === "joint" ? "high" : "low";
+  return state.endsWith("-open") ? open : state === "joint" ? "above what it should be" : "below what it should be";
 }
 
 /** Which feature stands for a check when words are needed, and how it reads. */

@@ -16,14 +16,20 @@ function ofOnePair(check: string, into: readonly number[], ...outcomes: readonly
 
 /** Shorted turns have no sisters to be uneven with: they read low, as a weak rotor does. */
 const ONE_PAIR: readonly CheckOutcomes[] = [
-  ofOnePair("no-load-ac", [0, 1, 1, 2], outcome("full", "no-load-full"), outcome("low"), outcome("none")),
+  ofOnePair(
+    "no-load-ac",
+    [0, 1, 1, 2],
+    outcome("full", "no-load-full"),
+    outcome("below what it should be"),
+    outcome("none"),
+  ),
   ofOnePair(
     "winding-ohms",
     [0, 1, 2, 3],
     outcome("as it should be", "winding-even"),
     outcome("an open winding or lead", "winding-open"),
-    outcome("low"),
-    outcome("high"),
+    outcome("below what it should be"),
+    outcome("above what it should be"),
   ),
 ];
 const ROTOR: CheckOutcomes = {
