@@ -1,4 +1,5 @@
 import type { CellFormat, ColourRule } from "./port";
+import { charactersOf } from "./text-lines";
 
 /** One calm look for every sheet: one accent, tinted input cells, states as words with a colour behind. */
 export const LOOK = {
@@ -22,6 +23,12 @@ export const LOOK = {
   working: { size: 8, colour: "9AA5AA" },
   line: { border: "bottom", vertical: "bottom" },
 } as const satisfies Record<string, CellFormat>;
+
+/** Labels stay on their lines in a column of so many characters, all of them smaller where they must. */
+export function labelLook(labels: readonly string[], width: number): CellFormat {
+  const fits = [LOOK.label.size, 8, 7].find((size) => labels.every((label) => charactersOf(label, size) <= width));
+  return { ...LOOK.label, size: fits ?? 7 };
+}
 
 /** Shape of a state, so that it prints in grey and reads without colour. */
 export const MARKS = { pass: "✓", fail: "✗", unsure: "?" } as const;

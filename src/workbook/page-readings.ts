@@ -2,13 +2,11 @@ import { CONDITIONS } from "../core/limits/conditions";
 import { cellName, rangeName } from "./address";
 import { shown, shownOrNothing } from "./blank-guard";
 import { entryById, numberFormatOf, ruleOf, unitOf } from "./input-cells";
-import { LOOK, MARKS, READING_COLOURS, READING_STATES } from "./look";
+import { labelLook, LOOK, MARKS, READING_COLOURS, READING_STATES } from "./look";
 import type { PageArguments } from "./page-arguments";
 import { CHECK, COLUMN, ROW, WIDTHS } from "./page-layout";
-import type { CellFormat } from "./port";
 import { stretch, type SheetDraft } from "./sheet-draft";
 import { askedIn, saidCell, saidColours } from "./sheet-language";
-import { charactersOf } from "./text-lines";
 
 /** Readings of which the longest reason, with all that is not known said in it, takes three lines; of which one. */
 const LONG_REASONS = /^(?:idle|test)-voltage$|^battery-ripple$|^no-load-[abc]/u;
@@ -122,19 +120,13 @@ function drawCondition(draft: SheetDraft, row: number): void {
   draft.format(stretch(row, COLUMN.state, 1), { ...LOOK.answer, bold: true });
 }
 
-/** A label stays on its line, smaller where it must. */
-function labelLook(label: string): CellFormat {
-  const fits = [LOOK.label.size, 8, 7].find((size) => charactersOf(label, size) <= WIDTHS[COLUMN.label]);
-  return { ...LOOK.label, size: fits ?? 7 };
-}
-
 /** Label, cell to type into, unit. */
 export function drawInput(draft: SheetDraft, row: number, id: string): void {
   const entry = entryById(id);
   const label = draft.say(entry.label);
   draft
     .put(row, COLUMN.label, label)
-    .format(stretch(row, COLUMN.label, 1), labelLook(label))
+    .format(stretch(row, COLUMN.label, 1), labelLook([label], WIDTHS[COLUMN.label]))
     .height(row, ROW);
   draft.format(stretch(row, COLUMN.value, 1), {
     ...LOOK.input,

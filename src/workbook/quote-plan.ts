@@ -3,8 +3,8 @@ import { PARTS } from "../core/readings/types";
 import { cellName, fixedCell, fixedRange, sheetPrefix } from "./address";
 import { guarded, shown, shownOrNothing } from "./blank-guard";
 import type { QuoteTemplate } from "./counter-schema";
-import { LOOK, PART_STATES } from "./look";
-import { drawHead, rowBelowHead } from "./sheet-head";
+import { labelLook, LOOK, PART_STATES } from "./look";
+import { drawHead, headerHeight, rowBelowHead } from "./sheet-head";
 import { askedIn, ENGLISH, saidCell, type SheetLanguage } from "./sheet-language";
 import { SheetDraft, stretch } from "./sheet-draft";
 import { cellRule, numberFormat } from "./table-plan";
@@ -29,9 +29,11 @@ export interface QuoteSources {
   readonly terms: string;
 }
 
-const WIDTHS = [28, 16, 38, 9, 11, 11, 10, 38] as const;
+const WIDTHS = [25, 15, 36, 9, 10.5, 10.5, 9.5, 34] as const;
 const COLUMNS = WIDTHS.length;
-const MONEY = "#,##0.00#";
+/** With room on the right: a note begins beside the tax. */
+const MONEY = "#,##0.00#_)";
+const OVER_MONEY = "@_)";
 const KIND = { kind: 0, description: 2, quantity: 3, unit: 4, net: 5, tax: 6 } as const;
 /** Beside the facts. */
 const RIGHT = 3;
@@ -78,7 +80,12 @@ export function drawQuote(
   const layout = quoteLayout(template);
   WIDTHS.forEach((width, column) => draft.width(column, width));
   draft.width(COLUMNS, 3);
-  drawHead(draft, template, COLUMNS, 161);
+  drawHead(
+    draft,
+    template,
+    COLUMNS,
+    WIDTHS.reduce((sum, width) => sum + width, 0),
+  );
   drawFacts(draft, template, sources, values);
   drawWorkings(draft, template, sources);
   drawShown(draft, template);
@@ -113,7 +120,8 @@ function drawFacts(
     const rule = cellRule(row.label, row);
     if (rule) draft.validate(stretch(at, 1, 1), rule);
   });
-  draft.format(stretch(first, 0, 1, rows.length), LOOK.label);
+  const labels = rows.map(({ label }) => label);
+  draft.format(stretch(first, 0, 1, rows.length), labelLook(labels, WIDTHS[0]));
 }
 
 /** The verdict as it stands now, and the quote from it; both spill where nobody types. */
@@ -187,7 +195,11 @@ function isoDay(cell: string): string {
 function drawLines(draft: SheetDraft, template: QuoteTemplate): void {
   const { head, lines, more, answer } = quoteLayout(template);
   template.columns.forEach((text, column) => draft.put(head, column, text));
-  draft.format(stretch(head, 0, COLUMNS), LOOK.columnHead).format(stretch(head, KIND.quantity, 4), { align: "right" });
+  draft
+    .format(stretch(head, 0, COLUMNS), LOOK.columnHead)
+    .format(stretch(head, KIND.quantity, 1), { align: "right" })
+    .format(stretch(head, KIND.unit, 3), { align: "right", number: OVER_MONEY })
+    .height(head, headerHeight(template.columns, WIDTHS));
   for (let i = 0; i < template.lines; i++) {
     draft.height(lines + i, LINE_ROW);
     for (let column = 0; column < COLUMNS; column++) {
