@@ -75,7 +75,7 @@ export const INTAKE: readonly Entry[] = [
     "part no",
   ]),
   text("stator-part-number", "Stator part number", "machine", ["stator part no"]),
-  text("battery-serial", "Battery serial number", "machine", [
+  text("battery-serial", "Battery serial number", "intake", [
     "battery serial",
     "battery serial no",
     "battery number",
@@ -88,7 +88,7 @@ export const INTAKE: readonly Entry[] = [
     "batterienummer",
     "batterie nr",
   ]),
-  text("battery-fitted", "Battery fitted on", "machine", [
+  text("battery-fitted", "Battery fitted on", "intake", [
     "battery fitted",
     "date battery fitted",
     "battery installed",
