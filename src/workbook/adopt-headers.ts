@@ -1,5 +1,6 @@
 import { isBlank, type Block, type Cell } from "../core/cell";
 import { isTotalsRow } from "../core/fleet/table-shape";
+import { atSecondSpeeds } from "../core/readings/from-cells";
 import { matchLabel, type LabelMatch } from "../core/readings/match";
 import { isUnitWordFor, unitAlone } from "../core/readings/units";
 import { entryOf } from "../core/readings/catalogue";
@@ -88,12 +89,11 @@ export function isUnitsRow(values: Block, row: number, columns: readonly HeaderC
 
 /**
  * What each column holds, by its header; where that says nothing, by the title above it together
- * with it. A reading that two columns claim belongs to the first.
+ * with it. A reading that two columns claim belongs to the first, but for a no-load reading at a second speed.
  */
 export function readHeaders(values: Block, headerRow: number, columns: readonly number[]): readonly HeaderColumn[] {
-  const taken = new Set<string>();
   let title = "";
-  return columns.map((column): HeaderColumn => {
+  const found = columns.map((column) => {
     const cell = values[headerRow]?.[column];
     const header = isBlank(cell) ? "" : String(cell).trim().replaceAll(/\s+/gu, " ");
     const above = headerRow > 0 ? values[headerRow - 1]?.[column] : undefined;
@@ -101,14 +101,17 @@ export function readHeaders(values: Block, headerRow: number, columns: readonly 
     if (typeof above === "string" && !isBlank(above)) title = above.trim();
     const own = matchOf(cell);
     const joined = own || header === "" || title === "" ? undefined : matchLabel(`${title} ${header}`);
-    const match = own ?? joined;
-    const shown = joined ? `${title} · ${header}` : header;
-    if (!match) return { column, header: shown, told: "nothing" };
+    return { column, header: joined ? `${title} · ${header}` : header, joined, match: own ?? joined };
+  });
+  const matches = atSecondSpeeds(found.map(({ match }) => match));
+  const taken = new Set<string>();
+  return found.map(({ column, header, joined }, i): HeaderColumn => {
+    const match = matches[i];
+    if (!match) return { column, header, told: "nothing" };
     const meaning = meaningOf(match);
-    if (taken.has(match.entry.id)) return { column, header: shown, meaning, told: "doubled" };
+    if (taken.has(match.entry.id)) return { column, header, meaning, told: "doubled" };
     taken.add(match.entry.id);
-    const told = joined ? "around" : match.confidence < 1 ? "misspelt" : "header";
-    return { column, header: shown, meaning, told };
+    return { column, header, meaning, told: joined ? "around" : match.confidence < 1 ? "misspelt" : "header" };
   });
 }
 

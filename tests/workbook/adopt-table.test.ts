@@ -163,6 +163,17 @@ describe("headers", () => {
     ]);
   });
 
+  it("takes the same no-load reading at another speed for the second speed, as the worksheet's functions do", async () => {
+    const header = ["Machine", "No-load AC A-B @ 2000 rpm", "No-load AC A-B @ 5000 rpm", "No-load AC A-B @ 5000 rpm"];
+    const table = await look(await sheetOf([header, ["Q-1", 20.5, 51.2, 51.3], ["Q-2", 20.1, 50.4, 50.2]]), "A1");
+    expect(table.columns.map(({ meaning, told }) => [meaning?.id, meaning?.rpm, told])).toEqual([
+      ["machine-name", undefined, "header"],
+      ["no-load-ab", 2000, "misspelt"],
+      ["no-load-2-ab", 5000, "misspelt"],
+      ["no-load-2-ab", 5000, "doubled"],
+    ]);
+  });
+
   it("leaves the second of a doubled name out until the user says what it is", async () => {
     const workbook = await sheetOf([
       ["Machine", "Voltage at idle", "Charging voltage", "Charging voltage"],

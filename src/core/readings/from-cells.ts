@@ -96,11 +96,13 @@ function* rowsOf(block: Block): Generator<number> {
   for (let r = 1; r < block.length; r++) yield r;
 }
 
-/** What the columns hold; of two columns of the same no-load reading the later one may be at its second speed. */
-function headersOf(row: readonly Cell[]): readonly (LabelMatch | undefined)[] {
+const headersOf = (row: readonly Cell[]) =>
+  atSecondSpeeds(row.map((cell) => (isBlank(cell) ? undefined : matchLabel(String(cell)))));
+
+/** Of two columns of the same no-load reading the later one, where it names another speed, is at the second speed. */
+export function atSecondSpeeds(columns: readonly (LabelMatch | undefined)[]): readonly (LabelMatch | undefined)[] {
   const seen = new Map<string, number | undefined>();
-  return row.map((cell) => {
-    const match = isBlank(cell) ? undefined : matchLabel(String(cell));
+  return columns.map((match) => {
     if (!match) return undefined;
     const { entry, rpm } = match;
     const first = seen.get(entry.id);
