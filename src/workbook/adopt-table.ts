@@ -15,7 +15,9 @@ import {
 } from "./adopt-headers";
 import { findResults, type StandingResults } from "./adopt-found";
 import { areaName, cellName } from "./address";
+import { isDay } from "./input-cells";
 import type { Area, TableArea, Workbook } from "./port";
+import { dayOf } from "./visits-sheet";
 
 /** A table of the user's own, as the pane shows it before anything is written. */
 export interface AdoptableTable {
@@ -25,6 +27,8 @@ export interface AdoptableTable {
   readonly firstRow: number;
   readonly rows: number;
   readonly columns: readonly HeaderColumn[];
+  /** Columns with known headers in the same row that an empty column parts from these. */
+  readonly apart: readonly number[];
   /** The host's own table that it is, if it is one. */
   readonly table?: TableArea;
   /** Results that were put beside it before. */
@@ -81,6 +85,7 @@ export async function lookAtTable(workbook: Workbook, at: Area): Promise<Result<
     firstRow,
     rows,
     columns,
+    apart: table || pointed ? [] : partedFrom(values, headerRow, own, standing),
     ...(table ? { table } : {}),
     ...(its ? { standing: its } : {}),
     cells: { values, formulas },
@@ -167,6 +172,18 @@ function columnsOf(
   return range(first, last - first + 1).filter(filled);
 }
 
+function partedFrom(
+  values: Block,
+  headerRow: number,
+  own: readonly number[],
+  standing: readonly StandingResults[],
+): readonly number[] {
+  const others = range(0, values[headerRow]?.length ?? 0).filter(
+    (column) => !own.includes(column) && !standing.some((one) => holds(one, column)),
+  );
+  return readHeaders(values, headerRow, others).flatMap(({ column, told }) => (told === "nothing" ? [] : [column]));
+}
+
 /** Rows of a table that hold a machine: neither blank nor totals between them. */
 export function machineRows({ columns, firstRow, rows, cells }: AdoptableTable): number {
   const lines = cells.values.slice(firstRow, firstRow + rows).map((row) => columns.map(({ column }) => row[column]));
@@ -196,7 +213,7 @@ export function sampleOf(table: AdoptableTable, column: number, meaning: Meaning
     if (isBlank(cell)) continue;
     filled++;
     const text = typeof cell === "object" && cell !== null ? cell.error : String(cell);
-    if (shown.length < 3) shown.push(text);
+    if (shown.length < 3) shown.push(entry && isDay(entry) ? dayOf(cell) : text);
     if (!entry) continue;
     const read =
       typeof cell === "number" && meaning.unit ? parseEntry(`${cell} ${meaning.unit}`, entry) : parseEntry(cell, entry);

@@ -30,11 +30,16 @@ export function headerOf(entry: Entry, { say }: SheetLanguage = ENGLISH): string
 /** Keeps what is typed as it is typed: 0170 a phone number, 3-12 a part number and no day in March. */
 export const AS_TYPED = "@";
 
+/** Entries that are days: shown as such, whatever number a sheet keeps for them. */
+const DAYS: ReadonlySet<string> = new Set(["visit-date", "battery-fitted"]);
+
+export const isDay = ({ id }: Entry): boolean => DAYS.has(id);
+
 /** Sentences, which nothing makes a number of; some hosts show none in a cell for text that are longer than 255 characters. */
 const PROSE = "complaint";
 
 export function numberFormatOf(entry: Entry): string {
-  if (entry.id === "visit-date") return "yyyy-mm-dd";
+  if (isDay(entry)) return "yyyy-mm-dd";
   if (entry.kind === "text" && entry.id !== PROSE) return AS_TYPED;
   if (entry.kind !== "quantity") return "General";
   return entry.decimals === 0 ? "0" : `0.${"0".repeat(entry.decimals)}`;

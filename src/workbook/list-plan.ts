@@ -4,7 +4,7 @@ import { CHECKS } from "../core/readings/checks";
 import { PARTS, type Entry } from "../core/readings/types";
 import { cellName } from "./address";
 import { guarded, shownOrNothing } from "./blank-guard";
-import { entryById, headerOf, numberFormatOf, ruleOf } from "./input-cells";
+import { entryById, headerOf, isDay, numberFormatOf, ruleOf } from "./input-cells";
 import { listRange, type ListLayout } from "./list-layout";
 import { ROW } from "./page-layout";
 import { LOOK, PART_COLOURS, PART_STATES } from "./look";
@@ -131,5 +131,5 @@ const TWO_LINES = 19.5;
 function roomOf(entry: Entry, { choice }: SheetLanguage): number {
   // Beside the word stands the arrow of the list.
   if (entry.kind === "choice") return 2 + roomFor(entry.choices.map(({ value }) => choice(value)));
-  return entry.kind === "quantity" ? 9 : entry.id === "visit-date" ? 12.5 : 15;
+  return entry.kind === "quantity" ? 9 : isDay(entry) ? 12.5 : 15;
 }

@@ -84,6 +84,8 @@ describe("what the user points at", () => {
     ];
     const upper = await look(await sheetOf(rows), "A2");
     expect([upper.headerRow, upper.rows, upper.columns.length]).toEqual([0, 3, 2]);
+    // What stands beyond is not passed over in silence.
+    expect(upper.apart).toEqual([4]);
     const lower = await look(await sheetOf(rows), "B7");
     expect([lower.headerRow, lower.rows]).toEqual([5, 1]);
   });
@@ -254,6 +256,21 @@ describe("samples", () => {
     expect(sample.first).toMatchObject({ cell: "D10", why: expect.stringContaining('"n.a.?" cannot be read') });
     // The customers' column under a wrong meaning shows that it is wrong.
     expect(sampleOf(table, 1, { id: "rested-voltage" }).unreadable).toBe(5);
+  });
+
+  it("show days as days, whatever number the sheet keeps for them", async () => {
+    // Days of a worksheet count from 1899-12-30.
+    const day = Date.UTC(2026, 10, 3) / 86_400_000 + 25_569;
+    const table = await look(
+      await sheetOf([
+        ["Machine", "Date", "OCV"],
+        ["Q-1", day, 12.8],
+        ["Q-2", "3 nov", 12.1],
+      ]),
+      "A1",
+    );
+    expect(sampleOf(table, 1, { id: "visit-date" }).shown).toEqual(["2026-11-03", "3 nov"]);
+    expect(sampleOf(table, 1, undefined).shown).toEqual([String(day), "3 nov"]);
   });
 });
 

@@ -3,7 +3,7 @@ import type { JSX } from "preact";
 import { useId, useRef, useState } from "preact/hooks";
 import { faultMessage } from "../../core/result";
 import type { Meaning } from "../../workbook/adopt-headers";
-import { areaName } from "../../workbook/address";
+import { areaName, columnName } from "../../workbook/address";
 import type { Area, Step } from "../../workbook/port";
 import type { SheetLanguage } from "../../workbook/sheet-language";
 import type { AdoptableTable, Meanings, ResultPlan } from "../adopt";
@@ -85,6 +85,9 @@ export function AdoptView(): JSX.Element {
           <h3 tabIndex={-1} ref={found}>
             {areaName(tableArea(looked.table))} · {words.adopt.rows(looked.work.machineRows(looked.table))}
           </h3>
+          {looked.table.apart.length > 0 ? (
+            <p class="cw-meta">{words.adopt.apart(looked.table.apart.map(columnName).join(", "))}</p>
+          ) : null}
           <AdoptColumns
             table={looked.table}
             meanings={looked.meanings}

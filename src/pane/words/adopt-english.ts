@@ -7,6 +7,8 @@ export const ADOPT_ENGLISH = {
   lookAgain: "Look again",
   looking: "Looking at the table…",
   rows: (count: number) => (count === 1 ? "1 machine row" : `${count} machine rows`),
+  apart: (columns: string) =>
+    `An empty column parts more headers from these: ${columns}. To take them in too, select the whole header row and look again.`,
   columns: "What the columns hold",
   others: (count: number) => (count === 1 ? "1 more column, left out" : `${count} more columns, left out`),
   meaning: (column: string) => `Column ${column} holds`,

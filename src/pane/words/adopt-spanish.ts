@@ -8,6 +8,8 @@ export const ADOPT_SPANISH: AdoptWords = {
   lookAgain: "Mirar otra vez",
   looking: "Mirando la tabla…",
   rows: (count) => (count === 1 ? "1 fila de máquina" : `${count} filas de máquinas`),
+  apart: (columns: string) =>
+    `Una columna vacía separa de estas otros encabezados: ${columns}. Para incluirlos, seleccione toda la fila de encabezados y vuelva a mirarla.`,
   columns: "Qué contienen las columnas",
   others: (count) => (count === 1 ? "1 columna más, omitida" : `${count} columnas más, omitidas`),
   meaning: (column) => `La columna ${column} contiene`,
