@@ -142,6 +142,8 @@ describe("the shop's own records", () => {
     ]);
     const rows = await rowsOf(page, "Job 2");
     expect(rows.find((row) => row[0] === "Rested voltage")![1]).toBe(12.79);
+    // The other visit came after it.
+    await page.waitForSelector("text=No earlier visit of Quad 7 is written down.");
     // The visit that is open now is the one before; asked again, its own sheet comes up.
     await page.selectOption(".cw-job-bar select", "Job");
     await page.waitForSelector("text=Last visit 2026-08-03");

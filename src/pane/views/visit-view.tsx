@@ -29,8 +29,8 @@ export function Visits({ open, visits, onReopened }: VisitProps): JSX.Element | 
   if (!visits.looked) return null;
   if (!visits.list) return <NoVisits visits={visits} />;
   const day = dayOf(open.before.typed.get("visit-date"));
-  const earlier = visitsOf(visits.list, machine).filter(
-    (visit) => day === "" || dayOf(visit.typed.get("visit-date")) !== day,
+  const earlier = visitsOf(visits.list, machine).filter((visit) =>
+    isEarlier(dayOf(visit.typed.get("visit-date")), day),
   );
   return (
     <section class="cw-visits" aria-label={words.visits.heading}>
@@ -47,6 +47,13 @@ export function Visits({ open, visits, onReopened }: VisitProps): JSX.Element | 
     </section>
   );
 }
+
+/** A visit of another day; of two plain days the one before. */
+function isEarlier(visit: string, day: string): boolean {
+  return PLAIN_DAY.test(visit) && PLAIN_DAY.test(day) ? visit < day : day === "" || visit !== day;
+}
+
+const PLAIN_DAY = /^\d{4}-\d\d-\d\d$/u;
 
 /** What was read the last time, reading by reading. */
 function LastVisit({
