@@ -160,6 +160,7 @@ async function audit(input: string, output: string, kind: string, wishes: Wishes
   io.out(
     `${summary.rows} ${summary.rows === 1 ? "row" : "rows"}: ${STATES.map((state) => `${summary.counts.get(state) ?? 0} ${state}`).join(", ")}`,
   );
+  for (const sentence of history.ofFleet) io.complain(sentence);
   for (const file of written) io.out(file);
   return 0;
 }

@@ -113,6 +113,21 @@ describe("the audit of the demo fleet, end to end", () => {
     expect(json.trends).toHaveLength(table("a.trends.csv").length);
   });
 
+  it("says above the states that another meter reads since, as planted, whole beside the charts", () => {
+    const other = planted.filter(({ kind }) => kind === "changed meter");
+    expect(other).toHaveLength(1);
+    const sheet = book.sheets[0]!;
+    const said = sheet.rows.slice(0, 5).flatMap(({ row, cells }) => {
+      const text = String(cells[0]?.value ?? "");
+      return text.includes("another meter") ? [{ row, text }] : [];
+    });
+    expect(said).toHaveLength(1);
+    expect(said[0]!.text).toMatch(
+      /^From \d{4}-\d\d-\d\d on all voltages on \d+ machines .* may be the meter's doing\.$/u,
+    );
+    expect(sheet.merges).toContainEqual(expect.objectContaining({ row: said[0]!.row, column: 0, rows: 1, columns: 6 }));
+  });
+
   /** Machines by their latest visit, worst first: worked out from the results as they were written. */
   const worstTen = () => {
     const latest = new Map<string, Record<string, string>>();

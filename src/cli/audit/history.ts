@@ -29,6 +29,8 @@ export type Cells = readonly (string | number)[];
 export class History {
   private readonly noticed: Spool<Cells>;
   private readonly followed: Spool<Cells>;
+  /** What the whole fleet shows, in sentences: whoever reads the states must know it. */
+  readonly ofFleet: string[] = [];
 
   /** @param output - Its files stand beside this one while they are needed */
   constructor(output: string) {
@@ -46,7 +48,12 @@ export class History {
       });
     }
     reader.finish(
-      (n) => this.noticed.add(n.file * 2 ** 32 + n.row, [reader.fileOf(n), n.row, n.column, n.machine, n.kind, n.what]),
+      (notice) => {
+        const { file, row, column, machine, kind, what, ofFleet } = notice;
+        this.noticed.add(file * 2 ** 32 + row, [reader.fileOf(notice), row, column, machine, kind, what]);
+        if (ofFleet)
+          this.ofFleet.push(`${sentenceCase(what)} What is suspect from that day on may be the meter's doing.`);
+      },
       (trend) => this.followed.add(0, trendCells(trend)),
     );
   }
@@ -81,6 +88,10 @@ export class History {
     this.noticed.remove();
     this.followed.remove();
   }
+}
+
+function sentenceCase(text: string): string {
+  return text.charAt(0).toUpperCase() + text.slice(1);
 }
 
 function byColumn([, , a]: Cells, [, , b]: Cells): number {

@@ -1,9 +1,12 @@
 import type { Area, CellWrite, ChartPlan, Step } from "../../workbook/port";
+import { linesOf } from "../../workbook/text-lines";
 import { STATES, type Ordered, type Summary } from "./summary";
 
 const SHEET = "Summary";
 const WORST_COLUMNS = ["Machine", "State", "Part", "Chance", "Days until flat", "Next check"];
 const WIDTHS = [24, 16, 22, 10, 15, 34];
+/** A sentence: size of its letters, height of each of its lines [points]. */
+const LINE = { size: 11, height: 15 };
 /** Charts stand in this column, one below the other, each so many cells large. */
 const CHARTS_AT = 7;
 const CHART = { rows: 16, columns: 8 };
@@ -27,10 +30,7 @@ export function summarySheet(summary: Summary, remarks: readonly string[] = []):
   page.write(0, [["Fleet audit"]]);
   page.steps.push({ do: "format", at: area(0, 0, 1, 1), format: { bold: true, size: 16 } });
   const first = `${summary.rows} rows of ${summary.machines} machines; a machine that came more than once counts by its latest visit.`;
-  page.write(
-    1,
-    [first, ...remarks].map((line) => [line]),
-  );
+  [first, ...remarks].forEach((line, i) => page.line(1 + i, line));
   const statesAt = 3 + remarks.length;
   const states0 = page.table(statesAt, ["State", "Machines", "Rows"], states);
   page.steps.push({ do: "format", at: area(statesAt, 1, 1, 2), format: { align: "right" } });
@@ -99,6 +99,18 @@ class Page {
   write(row: number, values: CellWrite[][]): void {
     this.steps.push({ do: "write", at: area(row, 0, values.length, values[0]!.length), values });
     this.bottom = Math.max(this.bottom, row + values.length);
+  }
+
+  /** A sentence across the tables, in as many lines as it takes: beside them stand the charts. */
+  line(row: number, text: string): void {
+    const at = area(row, 0, 1, WIDTHS.length);
+    const width = WIDTHS.reduce((sum, characters) => sum + characters, 0);
+    this.write(row, [[text]]);
+    this.steps.push(
+      { do: "merge", at },
+      { do: "format", at, format: { size: LINE.size, wrap: true, vertical: "top" } },
+      { do: "row height", sheet: SHEET, row, points: LINE.height * linesOf(text, width, LINE.size) },
+    );
   }
 
   /** @returns Where the values stand, below their headings */

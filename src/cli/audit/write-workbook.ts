@@ -30,7 +30,7 @@ export async function writeWorkbook(
   book.apply(
     summarySheet(
       summary,
-      [complaints.line(), notices.line()].filter((line) => line !== ""),
+      [...history.ofFleet, complaints.line(), notices.line()].filter((line) => line !== ""),
     ),
   );
   const tables: LongTable[] = [

@@ -62,8 +62,9 @@ export async function writeWithTables(
 }
 
 /** The sheet but for its rows. A table without rows keeps a blank one, as the format asks. */
-function headOf({ sheet, name, columns, widths, count }: LongTable): Step[] {
+function headOf({ sheet, name, columns, widths, count, note }: LongTable): Step[] {
   const at = { sheet, row: 0, column: 0, rows: 1, columns: columns.length };
+  const whole = { ...at, rows: rowsOf(count, note) };
   return [
     { do: "add sheet", sheet },
     { do: "write", at, values: [columns] },
@@ -71,12 +72,18 @@ function headOf({ sheet, name, columns, widths, count }: LongTable): Step[] {
     { do: "freeze", sheet, rows: 1, columns: 0 },
     { do: "table", at: { ...at, rows: 1 + Math.max(1, count) }, name },
     ...widths.map((characters, column): Step => ({ do: "column width", sheet, column, characters })),
+    { do: "print", at: whole, setup: { orientation: "landscape", fitWidthPages: 1, titleRows: 1 } },
   ];
+}
+
+/** Rows of the sheet: headers, table, and below a blank one the line that says more. */
+function rowsOf(count: number, note: string | undefined): number {
+  return 1 + count + (note === undefined ? 0 : 2);
 }
 
 async function putTable(part: ZipDeflate, xml: string, { columns, count, rows, note }: LongTable): Promise<void> {
   const end = xml.indexOf("</sheetData>");
-  const whole = { row: 0, column: 0, rows: 1 + count + (note === undefined ? 0 : 2), columns: columns.length };
+  const whole = { row: 0, column: 0, rows: rowsOf(count, note), columns: columns.length };
   let text = xml.slice(0, end).replace(/<dimension ref="[^"]*"/u, `<dimension ref="${rangeName(whole)}"`);
   let row = 0;
   for await (const values of rows) {

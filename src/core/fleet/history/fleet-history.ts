@@ -141,6 +141,7 @@ function meterNotice(change: MeterChange, machine: string, visit: FleetVisit, co
   return {
     ...at(visit, machine, columns(change.readings[0]!, visit)),
     kind: "changed meter",
+    ...(change.machines > 1 ? { ofFleet: true } : {}),
     what: `from ${isoDate(change.day)} on all voltages ${whose} read ${percent} % ${change.share > 0 ? "higher" : "lower"}: as another meter does. Trends start anew there; hold both meters on one battery to tell which is right.`,
   };
 }

@@ -61,6 +61,8 @@ export interface Notice {
   readonly machine: string;
   readonly kind: NoticeKind;
   readonly what: string;
+  /** What the whole fleet shows, and not this row's machine alone. */
+  readonly ofFleet?: true;
 }
 
 /** Hears notices one by one, in no order: of a large fleet nobody holds them all. */
