@@ -199,6 +199,17 @@ describe("the layout", () => {
     await page.context().close();
   });
 
+  it("leaves the sheets to be chosen where everything is shown at twice its size", async () => {
+    const { page } = await open({ viewport: { width: 720, height: 450 }, deviceScaleFactor: 2 });
+    const tab = page.locator("#sheet footer").getByText("Job", { exact: true });
+    const onTop = await tab.evaluate((shown) => {
+      const { x, y, width, height } = shown.getBoundingClientRect();
+      return shown.contains(document.elementFromPoint(x + width / 2, y + height / 2));
+    });
+    expect(onTop).toBe(true);
+    await page.context().close();
+  });
+
   it("widens and narrows the pane by the keys and remembers it", async () => {
     const { page } = await open();
     const divider = page.getByRole("separator", { name: "Width of the pane" });
