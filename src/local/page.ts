@@ -9,6 +9,7 @@ import { labelPage } from "./label-page";
 import { Notices } from "./notices";
 import { workOffline } from "./offline";
 import { chooseViews } from "./views";
+import { tellErrors } from "./why-error";
 import { SpokenWords } from "./words";
 import "./page.css";
 
@@ -27,6 +28,7 @@ async function open(): Promise<void> {
     spoken.speak(chosen);
     labelPage(document, words, chosen);
   });
+  tellErrors(desk, element("why"));
   const keeping = await keepWorkbook(desk, notices, words);
   fileButtons(element("file"), desk, keeping, notices, spoken);
   // The grid is drawn, not written: whoever checks a cell from outside asks the workbook.

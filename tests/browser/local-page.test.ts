@@ -1,6 +1,7 @@
 import type { Browser, Page } from "playwright-core";
 import { isCellError } from "../../src/core/cell";
 import type { Workbook } from "../../src/workbook/port";
+import { violationsInBothLights } from "./axe";
 import { goTo, readCell, readCells, typeInto, untilEdited, waitUntilOpen } from "./grid";
 import { launchBrowser, screenshot, serveLocalPage, watchedPage, type Served, type Watched } from "./launch";
 
@@ -120,6 +121,30 @@ describe("the local page", () => {
       error: "#VALUE!",
       message: expect.stringContaining("abc"),
     });
+  });
+
+  it("says why the selected cell holds an error, its own or one that its row's workings tell, and nothing else", async () => {
+    const why = page.locator("#why");
+    await goTo(page, "P4");
+    await why.getByText(/^P4: .*abc/u).waitFor();
+    await untilEdited(page, "P4", () => page.keyboard.press("Delete"));
+    const row = await rowOf(page, "Key-off draw");
+    const before = await readCell(page, "Job", `B${row}`);
+    await typeInto(page, `B${row}`, "11.x mA");
+    expect(await readCell(page, "Job", `E${row}`)).toEqual({ error: "#VALUE!" });
+    await goTo(page, `E${row}`);
+    await why.getByText(`E${row}: Key-off draw: "11.x mA" cannot be read; enter a number in mA`).waitFor();
+    expect(await violationsInBothLights(page, "#bar")).toEqual([]);
+    // Mended elsewhere while the cell is selected, as from the pane or a phone.
+    await page.evaluate(
+      async ([number, value]) => {
+        const { workbook } = (window as unknown as { chargewright: { workbook: Workbook } }).chargewright;
+        const at = { sheet: "Job", row: Number(number) - 1, column: 1, rows: 1, columns: 1 };
+        await workbook.apply([{ do: "write", at, values: [[value as number]] }]);
+      },
+      [row, before] as const,
+    );
+    await page.waitForFunction(() => document.getElementById("why")!.textContent === "");
   });
 
   it("has said nothing on the console and asked nobody else for anything", () => {
