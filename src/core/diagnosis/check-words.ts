@@ -1,3 +1,4 @@
+import { numberWords } from "../judgement/words";
 import { entriesOfCheck } from "../readings/catalogue";
 import type { Entry, Job, Measured } from "../readings/types";
 
@@ -62,5 +63,5 @@ function split(entry: Entry, measured: Measured): { readonly value: string; read
 
 function digits(value: number, entry: Entry): string {
   const decimals = entry.kind === "quantity" ? entry.decimals : 2;
-  return Math.abs(value) >= 1000 ? String(Math.round(value)) : value.toFixed(decimals);
+  return numberWords(value, { unit: "1", decimals: Math.abs(value) >= 1000 ? 0 : decimals });
 }

@@ -1,30 +1,23 @@
-import { entryOf, numberIn } from "../readings/catalogue";
+import { numberIn } from "../readings/catalogue";
 import { GROUND_IDS, LOADED_IDS, NO_LOAD_IDS, PHASES, WINDING_IDS } from "../readings/entries";
 import type { Job, Measured } from "../readings/types";
 import { seenWith } from "../rectifier/display";
 import { diodeBlockOf, diodeCheckTaken } from "../rectifier/job";
 import { hasSwappedLeads } from "../rectifier/swapped-leads";
 import type { Bank } from "../rectifier/types";
+import {
+  crankingAboveRest,
+  loadTestRise,
+  millivoltRange,
+  notFull,
+  otherSystem,
+  restTwice,
+} from "./battery-contradictions";
+import { label, n, type Contradiction, type ContradictionCheck as Check } from "./contradiction";
 import type { Frame } from "./frame";
 import { noLoadReadings } from "./no-load-evidence";
 
-/** Readings that cannot all be true, named before anything is made of them. */
-export interface Contradiction {
-  readonly kind: "wrong range" | "speed mistyped" | "leads swapped" | "cannot both be true" | "machine data";
-  /** Catalogue ids of the readings concerned. */
-  readonly readings: readonly string[];
-  /** What is odd, with the numbers, and what to do. */
-  readonly words: string;
-  /** Readings that are left out of the weighing until they are taken again. */
-  readonly setAside: readonly string[];
-  /** Readings that are weighed as something else than they stand: rows exchanged. */
-  readonly readAs?: ReadonlyMap<string, Measured>;
-}
-
-type Check = (job: Job, frame: Frame) => Contradiction | undefined;
-
-const n = (value: number, digits = 2) => String(Number(value.toFixed(digits)));
-const label = (id: string) => entryOf(id)?.label ?? id;
+export type { Contradiction } from "./contradiction";
 
 /** Every contradiction among the job's readings, in the order in which the work is done. */
 export function contradictionsOf(job: Job, frame: Frame): readonly Contradiction[] {
@@ -57,63 +50,6 @@ const regulatedBand: Check = (job) => {
     readings,
     setAside: readings,
     words: `Regulated voltage: the lowest, ${n(low)} V, is not below the highest, ${n(high)} V; correct the machine data. The common band is used meanwhile.`,
-  };
-};
-
-const crankingAboveRest: Check = (job) => {
-  const rest = numberIn(job, "rested-voltage");
-  const crank = numberIn(job, "cranking-voltage");
-  if (rest === undefined || crank === undefined || crank <= rest + 0.15) return undefined;
-  const readings = ["cranking-voltage", "rested-voltage"];
-  return {
-    kind: "cannot both be true",
-    readings,
-    setAside: ["cranking-voltage"],
-    words: `Cranking voltage ${n(crank)} V is above the rested voltage ${n(rest)} V: a starter draws the battery down, so the engine was not cranked or one of the two belongs to another moment. Read both again.`,
-  };
-};
-
-const restTwice: Check = (job) => {
-  const rest = numberIn(job, "rested-voltage");
-  const before = numberIn(job, "load-test-rested");
-  const recharged = job.get("load-test-recharged");
-  if (rest === undefined || before === undefined || recharged?.kind !== "choice" || recharged.value !== "no")
-    return undefined;
-  if (Math.abs(rest - before) <= 0.25) return undefined;
-  return {
-    kind: "cannot both be true",
-    readings: ["rested-voltage", "load-test-rested"],
-    setAside: [],
-    words: `The battery was not charged in between, yet it rested at ${n(rest)} V once and at ${n(before)} V before the load test; read the rested voltage again.`,
-  };
-};
-
-const loadTestRise: Check = (job) => {
-  const before = numberIn(job, "load-test-rested") ?? numberIn(job, "rested-voltage");
-  const end = numberIn(job, "load-test-voltage");
-  if (before === undefined || end === undefined || end <= before + 0.05) return undefined;
-  const readings = ["load-test-voltage"];
-  return {
-    kind: "cannot both be true",
-    readings,
-    setAside: readings,
-    words: `Load test: ${n(end)} V under load is above the ${n(before)} V before it, so no load was on when it was read. Repeat the load test.`,
-  };
-};
-
-const millivoltRange: Check = (job, frame) => {
-  const ids = ["rested-voltage", "idle-voltage", "test-voltage", "cranking-voltage"];
-  const known = ids
-    .map((id) => ({ id, v: numberIn(job, id) }))
-    .filter((r): r is { id: string; v: number } => r.v !== undefined);
-  const dead = known.filter((r) => r.v * frame.voltScale < 1.5);
-  if (dead.length === 0 || dead.length === known.length) return undefined;
-  const readings = dead.map((r) => r.id);
-  return {
-    kind: "wrong range",
-    readings,
-    setAside: readings,
-    words: `${dead.map((r) => `${label(r.id)} ${n(r.v, 3)} V`).join(", ")}: far too low beside the other battery voltages; meter on the wrong range, or a lead off. Read again.`,
   };
 };
 
@@ -181,7 +117,7 @@ const acMeterOnDc: Check = (job) => {
     kind: "wrong range",
     readings,
     setAside: readings,
-    words: `Ripple ${n(ripple)} V: that is the DC voltage, not the ripple; the meter does not block DC or stood on DC. Use the AC range (with a capacitor in series if need be).`,
+    words: `Ripple ${n(ripple)} V: that is the DC voltage; the meter does not block DC or stood on DC. Use the AC range (with a capacitor in series if need be).`,
   };
 };
 
@@ -202,14 +138,14 @@ const noLoadSpeed: Check = (job, frame) => {
   if (!read?.rpm || top < 1) return undefined;
   const perKrpm = (top / read.rpm) * 1000;
   const sound = frame.emfPerKrpm;
-  const over = sound === undefined ? perKrpm > 70 : perKrpm > 1.6 * sound;
-  if (!over) return undefined;
+  const most = sound === undefined ? 70 : 1.6 * sound;
+  if (perKrpm <= most) return undefined;
   const pairs = NO_LOAD_IDS.filter((id) => job.has(id));
   return {
     kind: "speed mistyped",
     readings: ["no-load-rpm", ...pairs],
     setAside: ["no-load-rpm", ...pairs],
-    words: `No-load AC ${n(top, 1)} V at ${n(read.rpm, 0)} rpm is ${n(perKrpm, 1)} V per 1000 rpm${sound === undefined ? "" : `, against ${n(sound, 1)} from the machine data`}: speed or volts are mistyped, or the nominal belongs to another machine. Read speed and volts again.`,
+    words: `No-load AC ${n(top, 1)} V at ${n(read.rpm, 0)} rpm is ${n(perKrpm, 1)} V per 1000 rpm, and more than ${n(most, 1)} V cannot be: speed or volts are mistyped, or the nominal is another machine's. Read both again.`,
   };
 };
 
@@ -246,7 +182,7 @@ const ohmsBelowLeads: Check = (job) => {
     kind: "wrong range",
     readings,
     setAside: readings,
-    words: `${readings.map((id) => `${label(id)} ${n(numberIn(job, id)!)} Ω`).join(", ")}: less than the meter's own leads show when shorted${leads === undefined ? "" : ` (${n(leads)} Ω)`}; the leads touched, or the meter stood on another range. Read again.`,
+    words: `${readings.map((id) => `${label(id)} ${n(numberIn(job, id)!)} Ω`).join(", ")}: less than the meter's own leads show when shorted; the leads touched, or the meter stood on another range. Read again.`,
   };
 };
 
@@ -279,9 +215,11 @@ const diodeRowsSwapped: Check = (job) => {
 
 const CHECKS: readonly Check[] = [
   regulatedBand,
+  otherSystem,
   millivoltRange,
   crankingAboveRest,
   restTwice,
+  notFull,
   loadTestRise,
   speedsSwapped,
   amountOfDirection,

@@ -47,8 +47,6 @@ export interface Diagnosis {
   readonly contradictions: readonly Contradiction[];
   readonly findings: Findings;
   readonly frame: Frame;
-  /** Number of readings that were weighed. */
-  readonly readings: number;
 }
 
 export interface Verdict {
@@ -73,17 +71,16 @@ export interface Weighed {
   readonly bars: Bars;
   readonly parts: readonly PartVerdict[];
   readonly leading: Leading;
-  readonly readings: number;
 }
 
 /** Weighs a job; `undefined` where not a single reading was taken. */
 export function weigh(job: Job, options: DiagnosisOptions = {}): Weighed | undefined {
-  return countReadings(job) === 0 ? undefined : weighAll(job, options);
+  return hasReading(job) ? weighAll(job, options) : undefined;
 }
 
 /** As `weigh`, for one question alone: nothing of it is remembered. */
 export function weighInPassing(job: Job, options: DiagnosisOptions = {}): Weighed | undefined {
-  return countReadings(job) === 0 ? undefined : weighAnew({ job, options });
+  return hasReading(job) ? weighAnew({ job, options }) : undefined;
 }
 
 /** As `weigh`, also before the first reading, when only the starting chances speak. */
@@ -122,7 +119,6 @@ function weighAnew({ job, options }: { readonly job: Job; readonly options: Diag
     bars,
     parts,
     leading: leadingOf(chances, parts, findings, bars),
-    readings: countReadings(job),
   };
 }
 
@@ -137,13 +133,12 @@ function barsOf({ startingChances = SHIPPED_CHANCES, thresholds = THRESHOLDS }: 
   return bars;
 }
 
-function countReadings(job: Job): number {
-  let count = 0;
+function hasReading(job: Job): boolean {
   for (const id of job.keys()) {
     const entry = entryOf(id);
-    if (entry !== undefined && isReading(entry)) count += 1;
+    if (entry !== undefined && isReading(entry)) return true;
   }
-  return count;
+  return false;
 }
 
 const LABELS = FAULT_KEYS.map(labelOfKey);
@@ -161,7 +156,7 @@ export function diagnose(job: Job, options: DiagnosisOptions = {}): Diagnosis | 
 
 /** All that is told of a weighed job. */
 export function diagnosisOf(weighed: Weighed): Diagnosis {
-  const { chances, parts, contradictions, findings, frame, readings } = weighed;
+  const { chances, parts, contradictions, findings, frame } = weighed;
   const order = Array.from(FAULT_KEYS.keys()).sort((a, b) => chances[b]! - chances[a]!);
   return {
     faults: order.map((k) => ({ fault: FAULT_KEYS[k]!, label: LABELS[k]!, chance: chances[k]! })),
@@ -170,7 +165,6 @@ export function diagnosisOf(weighed: Weighed): Diagnosis {
     contradictions,
     findings,
     frame,
-    readings,
   };
 }
 

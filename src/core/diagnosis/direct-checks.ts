@@ -26,7 +26,7 @@ const NOTHING_LEAVES = [
     "no-load-alive",
   ),
   exclusion(
-    "nothing comes from the regulator at speed though the windings are whole, and even a weak rotor would give something there (look at the main fuse first)",
+    "nothing comes from the regulator at speed though the windings are whole (look at the main fuse first)",
     "nothing-leaves-regulator",
     "winding-whole",
   ),
@@ -108,8 +108,8 @@ export const DIRECT_PROOF: Readonly<Record<FaultId, readonly DirectProof[]>> = {
   ],
   "main-fuse-blown": [direct("full voltage stands across the B+ run", "bplus-drop-high")],
   "joint-fails-hot": [
-    direct("a run drops too much", "bplus-drop-high"),
-    direct("a run drops too much", "ground-drop-high"),
+    direct("the B+ run drops too much", "bplus-drop-high"),
+    direct("the ground run drops too much", "ground-drop-high"),
     direct("a phase connector drops too much", "connector-drop-high"),
   ],
 };
@@ -171,6 +171,11 @@ const FAILS = [
   ),
 ];
 
+/** Whether battery and charging were read and in order: without that no machine is, however likely it was beforehand. */
+export function isReadSound(findings: Pick<Findings, "has">): boolean {
+  const one = (...some: Finding[]) => some.some((finding) => findings.has(finding));
+  return one("rest-sound", "load-test-passes") && one("voltage-in-band", "no-load-full");
+}
 export function anyFails(findings: Pick<Findings, "has">): boolean {
   return FAILS.some((f) => findings.has(f));
 }

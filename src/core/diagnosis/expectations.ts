@@ -117,6 +117,8 @@ function spokenRange(h: Placed, checkId: string, frame: Frame, situation: Situat
 
 function loadTestWords(h: Placed, situation: Situation): string {
   if (h.fault.includes("battery-shorted-cell")) return "about 2 V less than a sound battery";
+  // At rest after charging alone, a battery that would collapse reads as a good one does.
+  if (!isRead("load-resistance", situation)) return "";
   return Math.exp(featureRange(h, "load-resistance", situation).centre) > 9
     ? "a collapse under load"
     : "a battery that holds its voltage";
@@ -129,7 +131,8 @@ function dropWords(h: Placed, frame: Frame, situation: Situation): string {
   const run = (feature: "bplus-drop" | "ground-drop", name: string) => {
     if (!isRead(feature, situation)) return [];
     const { centre, spread } = featureRange(h, feature, situation);
-    if (centre > Math.log(NOTHING_THROUGH)) return [`the full voltage in the ${name}`];
+    const open = feature === "bplus-drop" && h.fault.includes("main-fuse-blown");
+    if (open || centre > Math.log(NOTHING_THROUGH)) return [`the full voltage in the ${name}`];
     const volt = (x: number) => (Math.exp(x) / frame.voltScale).toFixed(2);
     return [`${volt(centre - MOST * spread)} to ${volt(centre + MOST * spread)} V in the ${name}`];
   };

@@ -18,17 +18,10 @@ export interface ClosedJob {
  */
 export function learn(closed: readonly ClosedJob[], from: StartingChances = SHIPPED_CHANCES): StartingChances {
   const counts: Partial<Record<FaultId, number>> = { ...from.counts };
-  let ownJobs = from.ownJobs;
   for (const { fault, proven } of closed) {
-    if (!proven) continue;
-    counts[fault] = (counts[fault] ?? 0) + 1;
-    ownJobs += 1;
+    if (proven) counts[fault] = (counts[fault] ?? 0) + 1;
   }
-  const origin =
-    ownJobs === 0
-      ? from.origin
-      : `${SHIPPED_CHANCES.origin}; ${ownJobs} closed job${ownJobs === 1 ? "" : "s"} of the shop's own`;
-  return { counts, ownJobs, origin };
+  return { counts };
 }
 
 const plain = (text: string) =>

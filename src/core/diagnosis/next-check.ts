@@ -276,6 +276,6 @@ function shortWords({ part, state, chance, verdict }: Leading): string {
   if (part === "none")
     return state === "serviceable"
       ? `no fault found (${percent(chance)})`
-      : `still no fault found (${percent(chance)})`;
+      : `no part named yet (${percent(chance)} that all is in order)`;
   return `${part satisfies Part} ${state} (${percent(chance)}${verdict ? `, ${withinSentence(faultOf(verdict.fault).label)}` : ""})`;
 }

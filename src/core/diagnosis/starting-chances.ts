@@ -4,9 +4,6 @@ import { FAULT_KEYS, HYPOTHESES } from "./hypotheses";
 /** How often each fault was found, as weights; what a shop has closed itself adds to them. */
 export interface StartingChances {
   readonly counts: Readonly<Partial<Record<FaultId, number>>>;
-  /** Jobs of the shop's own that are in the counts. */
-  readonly ownJobs: number;
-  readonly origin: string;
 }
 
 /**
@@ -27,9 +24,29 @@ export const SHIPPED_CHANCES: StartingChances = {
             : 1,
     ]),
   ),
-  ownJobs: 0,
-  origin: "shipped: all faults alike, no published count at hand",
 };
+
+const BEFOREHAND = new Map<number, StartingChances>();
+/** A workbook has one or two such shares. */
+const MOST_SHARES = 16;
+
+/**
+ * The shipped chances for machines of which so many are in order before anything is read: routine visits of a
+ * fleet, where the shipped ones are those of a machine that came with a complaint.
+ *
+ * @param share - Above 0, below 1 [1]
+ */
+export function inOrderBeforehand(share: number): StartingChances {
+  let chances = BEFOREHAND.get(share);
+  if (!chances) {
+    if (BEFOREHAND.size >= MOST_SHARES) BEFOREHAND.clear();
+    const { counts } = SHIPPED_CHANCES;
+    const faults = FAULT_IDS.reduce((sum, id) => sum + (id === "healthy" ? 0 : (counts[id] ?? 0)), 0);
+    chances = { ...SHIPPED_CHANCES, counts: { ...counts, healthy: (faults * share) / (1 - share) } };
+    BEFOREHAND.set(share, chances);
+  }
+  return chances;
+}
 
 /**
  * A pair is as likely as chance alone would have it, times this: most shops repair one fault before

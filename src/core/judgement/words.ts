@@ -11,7 +11,8 @@ export function numberWords(value: number, { unit, decimals }: Shown): string {
   // Nobody counts seven digits; a meter shows them in its own higher range too.
   if (unit === "Ω" && Number.isFinite(value) && value >= 1e6) return `${Number((value / 1e6).toPrecision(3))} MΩ`;
   const bare = unit === "1" || unit === "SG";
-  const digits = Number.isFinite(value) ? value.toFixed(decimals) : String(value);
+  // 0.4 Ω is not 0 Ω, though nobody asks for tenths of megohms.
+  const digits = value.toFixed(decimals || (value < 10 && value % 1 ? 1 : 0));
   return bare ? digits : `${digits} ${unit}`;
 }
 

@@ -29,7 +29,7 @@ export interface GroundJudged {
  */
 export function groundedByDesign(job: Job): Judged | undefined {
   return choiceIn(job, "alternator-kind") === "half-wave"
-    ? unsure("One end of a half-wave winding is on the iron by design: a path to ground says nothing here.")
+    ? unsure("A half-wave winding ends on the iron by design: this says nothing.")
     : undefined;
 }
 

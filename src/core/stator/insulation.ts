@@ -82,16 +82,10 @@ export function insulationLimit(temperature: number | undefined, winding: Windin
   };
 }
 
-/** Judges the 500 V insulation reading of a job at its own temperature. */
+/** Judges the 500 V insulation that was read in a job, at its own temperature. */
 export function judgeInsulation(job: Job, options: JudgeOptions = {}): Judged {
-  const byDesign = job.has("insulation") ? groundedByDesign(job) : undefined;
-  if (byDesign) return byDesign;
-  return judge(
-    quantityById("insulation"),
-    job.get("insulation"),
-    insulationLimit(numberIn(job, "insulation-temperature")),
-    options,
-  );
+  const limit = insulationLimit(numberIn(job, "insulation-temperature"));
+  return groundedByDesign(job) ?? judge(quantityById("insulation"), job.get("insulation"), limit, options);
 }
 
 /** Judges an insulation reading by itself. */

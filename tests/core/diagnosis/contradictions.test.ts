@@ -35,6 +35,25 @@ const SLIPS: readonly (readonly [string, Parameters<typeof jobOf>[0], string, st
   ["cranking above rest", { "cranking-voltage": 13.1 }, "cannot both be true", "cranking-voltage"],
   ["more into the battery than leaves the regulator", { "battery-current": 25 }, "cannot both be true", "drop-current"],
   ["load test that rises", { "load-test-voltage": 13.2 }, "cannot both be true", "load-test-voltage"],
+  ["volts of a 12 V system on a 6 V machine", { "battery-nominal": 6 }, "machine data", "battery-nominal"],
+  [
+    "volts of a 6 V system on a 12 V machine",
+    {
+      "rested-voltage": 6.3,
+      "idle-voltage": 6.6,
+      "test-voltage": 7.1,
+      "cranking-voltage": 5.2,
+      "load-test-rested": null,
+    },
+    "machine data",
+    "battery-nominal",
+  ],
+  [
+    "a battery that was charged and is not full",
+    { "load-test-recharged": "yes", "load-test-rested": 12.1, "load-test-voltage": 8.2 },
+    "cannot both be true",
+    "load-test-rested",
+  ],
   ["limits the wrong way round", { "regulated-min": 15, "regulated-max": 13.8 }, "machine data", "regulated-min"],
 ];
 

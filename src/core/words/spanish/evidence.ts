@@ -102,12 +102,20 @@ const WITH_A_CAUSE: readonly Phrase[] = [
 /** Readings that cannot all be true. */
 const CONFLICTS: readonly Phrase[] = [
   [
+    "{}: voltages of a {v} system; correct the nominal voltage or read again.",
+    "{}: tensiones de un sistema de {}; corrija la tensión nominal o lea de nuevo.",
+  ],
+  [
+    "Charged before the load test, yet the battery rested at {v}: charge it fully and repeat the load test.",
+    "Cargada antes de la prueba de carga, pero la batería reposó a {}: cárguela del todo y repita la prueba de carga.",
+  ],
+  [
     "Regulated voltage: the lowest, {v}, is not below the highest, {v}; correct the machine data. The common band is used meanwhile.",
     "Tensión regulada: la más baja, {}, no es menor que la más alta, {}; corrija los datos de la máquina. Mientras tanto vale la banda habitual.",
   ],
   [
-    "Cranking voltage {v} is above the rested voltage {v}: a starter draws the battery down, so the engine was not cranked or one of the two belongs to another moment. Read both again.",
-    "La tensión de arranque {} supera la tensión en reposo {}: el arranque hace bajar la batería, así que no se arrancó el motor o una de las dos es de otro momento. Lea ambas de nuevo.",
+    "Cranking voltage {v} is above the rested voltage {v}: a starter draws the battery down, so one of the two is of another moment. Read both again.",
+    "La tensión de arranque {} supera la tensión en reposo {}: el arranque hace bajar la batería, así que una de las dos es de otro momento. Lea ambas de nuevo.",
   ],
   [
     "The battery was not charged in between, yet it rested at {v} once and at {v} before the load test; read the rested voltage again.",
@@ -138,20 +146,16 @@ const CONFLICTS: readonly Phrase[] = [
     "{} entran en la batería, pero solo {} salen del regulador: la pinza no abarcaba todos los cables o el régimen era otro. Lea ambas al mismo régimen.",
   ],
   [
-    "Ripple {v}: that is the DC voltage, not the ripple; the meter does not block DC or stood on DC. Use the AC range (with a capacitor in series if need be).",
-    "Rizado {}: eso es la tensión CC, no el rizado; el medidor no bloquea la CC o estaba en CC. Use el rango CA (con un condensador en serie si hace falta).",
+    "Ripple {v}: that is the DC voltage; the meter does not block DC or stood on DC. Use the AC range (with a capacitor in series if need be).",
+    "Rizado {}: eso es la tensión CC; el medidor no bloquea la CC o estaba en CC. Use el rango CA (con un condensador en serie si hace falta).",
   ],
   [
     "{}: below zero, so the leads were swapped (or the machine feeds backwards); its size is used.",
     "{}: bajo cero, así que las puntas estaban cambiadas (o la máquina alimenta al revés); se usa su tamaño.",
   ],
   [
-    "No-load AC {v} at {v} is {v} per 1000 rpm: speed or volts are mistyped, or the nominal belongs to another machine. Read speed and volts again.",
-    "La CA sin carga {} a {} son {} por 1000 rpm: el régimen o los voltios están mal escritos, o el nominal es de otra máquina. Lea régimen y voltios de nuevo.",
-  ],
-  [
-    "No-load AC {v} at {v} is {v} per 1000 rpm, against {v} from the machine data: speed or volts are mistyped, or the nominal belongs to another machine. Read speed and volts again.",
-    "La CA sin carga {} a {} son {} por 1000 rpm, frente a {} de los datos de la máquina: el régimen o los voltios están mal escritos, o el nominal es de otra máquina. Lea régimen y voltios de nuevo.",
+    "No-load AC {v} at {v} is {v} per 1000 rpm, and more than {v} cannot be: speed or volts are mistyped, or the nominal is another machine's. Read both again.",
+    "La CA sin carga {} a {} son {} por 1000 rpm, y más de {} no puede ser: el régimen o los voltios están mal escritos, o el nominal es de otra máquina. Lea ambos de nuevo.",
   ],
   [
     "AC under load {v} is above the {v} that the unplugged stator gives at that speed: a speed is mistyped or the plug was not joined.",
@@ -160,10 +164,6 @@ const CONFLICTS: readonly Phrase[] = [
   [
     "{}: less than the meter's own leads show when shorted; the leads touched, or the meter stood on another range. Read again.",
     "{}: menos de lo que muestran las propias puntas en corto; las puntas se tocaron o el medidor estaba en otro rango. Lea de nuevo.",
-  ],
-  [
-    "{}: less than the meter's own leads show when shorted ({v}); the leads touched, or the meter stood on another range. Read again.",
-    "{}: menos de lo que muestran las propias puntas en corto ({}); las puntas se tocaron o el medidor estaba en otro rango. Lea de nuevo.",
   ],
   [
     "Diode check, {} bank: the devices conduct in reverse and block forward, so red and black were exchanged. The rows are read the other way round; take the bank again with the leads as shown.",

@@ -84,7 +84,7 @@ const VERDICTS: readonly Phrase[] = [
 /** What a check would mean, in short. */
 const MEANINGS: readonly Phrase[] = [
   ["no fault found ({})", "sin avería ({})"],
-  ["still no fault found ({})", "aún sin avería ({})"],
+  ["no part named yet ({})", "aún sin pieza señalada ({})"],
   ["{} faulty ({})", "{} con avería ({})"],
   ["{} suspect ({})", "{} bajo sospecha ({})"],
   ["{} serviceable ({})", "{} en buen estado ({})"],
@@ -102,8 +102,8 @@ const GROUNDS: readonly Phrase[] = [
     "a régimen no sale nada del regulador aunque el estátor da CA desconectado (mire antes el fusible principal)",
   ],
   [
-    "nothing comes from the regulator at speed though the windings are whole, and even a weak rotor would give something there (look at the main fuse first)",
-    "a régimen no sale nada del regulador aunque los devanados están enteros, y hasta un rotor débil daría algo (mire antes el fusible principal)",
+    "nothing comes from the regulator at speed though the windings are whole (look at the main fuse first)",
+    "a régimen no sale nada del regulador aunque los devanados están enteros (mire antes el fusible principal)",
   ],
   [
     "nothing comes from the regulator at speed though the stator gives AC plugged in (look at the main fuse first)",
@@ -145,7 +145,6 @@ const GROUNDS: readonly Phrase[] = [
   ["the no-load AC is low on all pairs alike", "la CA sin carga es baja en todos los pares por igual"],
   ["the B+ run drops too much", "el tramo B+ cae demasiado"],
   ["the ground run drops too much", "el tramo de masa cae demasiado"],
-  ["a run drops too much", "un tramo cae demasiado"],
   ["one lead reads high at the plug", "un cable lee alto en el conector"],
   ["a phase connector drops too much", "un conector de fase cae demasiado"],
   ["full voltage stands across the B+ run", "el tramo B+ tiene toda la tensión entre sus extremos"],

@@ -38,8 +38,8 @@ const JUDGED: readonly Phrase[] = [
     "{} dice cómo se tomó otra lectura y no tiene límite propio.",
   ],
   [
-    "One end of a half-wave winding is on the iron by design: a path to ground says nothing here.",
-    "Un extremo de un devanado de media onda va al hierro por diseño: un camino a masa no dice nada aquí.",
+    "A half-wave winding ends on the iron by design: this says nothing.",
+    "Un devanado de media onda termina a masa por diseño: esto no dice nada.",
   ],
   [
     "{}: a cell is judged against its sisters, and no other cell was read.",
