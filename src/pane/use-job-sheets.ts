@@ -8,6 +8,8 @@ export interface JobSheets {
   readonly sheet: string | undefined;
   pick(sheet: string): void;
   look(prefer?: string): Promise<void>;
+  /** Takes over what a job says of itself now. */
+  note(job: JobSummary): void;
 }
 
 /** Job sheets of the workbook; the active one is picked when the pane opens. */
@@ -51,5 +53,11 @@ export function useJobSheets(workbook: Workbook, attempt: PaneTools["attempt"]):
       else void lookIfChanged();
     });
   }, [workbook, look, attempt]);
-  return { sheets, sheet, pick: setSheet, look };
+  const note = useCallback((job: JobSummary) => {
+    const said = JSON.stringify(job);
+    const isNews = (one: JobSummary) => one.sheet === job.sheet && JSON.stringify(one) !== said;
+    // Nothing is drawn anew for readings that are typed.
+    setSheets((before) => (before?.some(isNews) ? before.map((one) => (isNews(one) ? job : one)) : before));
+  }, []);
+  return { sheets, sheet, pick: setSheet, look, note };
 }

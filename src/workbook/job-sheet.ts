@@ -104,6 +104,20 @@ export async function jobSheets(workbook: Workbook): Promise<readonly string[]> 
   return (await jobList(workbook)).map(({ sheet }) => sheet);
 }
 
+/** What tells a job from the others, from what was typed into its sheet. */
+export function summaryOf(sheet: string, typed: ReadonlyMap<string, Cell>): JobSummary {
+  const text = (id: string) => String(typed.get(id) ?? "").trim();
+  return {
+    sheet,
+    machine: text("machine-name"),
+    date: typed.get("visit-date"),
+    jobNumber: text("job-number"),
+    customer: text("customer"),
+    phone: text("customer-phone"),
+    complaint: text("complaint"),
+  };
+}
+
 /** The workbook's jobs, in its order. */
 export async function jobList(workbook: Workbook): Promise<readonly JobSummary[]> {
   const names = await workbook.sheetNames();
@@ -117,16 +131,7 @@ export async function jobList(workbook: Workbook): Promise<readonly JobSummary[]
     const place = locateReadings(values);
     if (!place) continue;
     const { typed } = readJobSheet(values, place.cells);
-    const text = (id: string) => String(typed.get(id) ?? "").trim();
-    found.push({
-      sheet,
-      machine: text("machine-name"),
-      date: typed.get("visit-date"),
-      jobNumber: text("job-number"),
-      customer: text("customer"),
-      phone: text("customer-phone"),
-      complaint: text("complaint"),
-    });
+    found.push(summaryOf(sheet, typed));
   }
   return found;
 }

@@ -157,6 +157,22 @@ describe("the shop's own records", () => {
     await page.close();
   });
 
+  it("the picker and the counter know a job by what stands in its sheet now", async () => {
+    const { page, errors } = await pages.open({ demo: true });
+    await page.click("#cw-open-facts");
+    await type(page, "machine-name", "Mower 7");
+    await type(page, "customer", "Ada Lindqvist");
+    await page.click(".cw-back");
+    await page.waitForFunction(() =>
+      document.querySelector(".cw-job-bar option")?.textContent?.startsWith("Job · Mower 7 · "),
+    );
+    await page.click("[data-section=counter]");
+    await page.getByRole("searchbox").fill("lindqvist");
+    await page.getByText("1 job", { exact: true }).waitFor();
+    expect(errors).toEqual([]);
+    await page.close();
+  });
+
   it("a job without a date is closed on the day of this computer, and a list is laid out where there is none", async () => {
     const { page, errors } = await pages.open();
     await page.click("text=Start a job");

@@ -2,6 +2,7 @@
 import type { JSX } from "preact";
 import { useCallback, useEffect, useMemo, useRef, useState } from "preact/hooks";
 import { WorkbookFault, type Workbook } from "../../workbook/port";
+import { summaryOf } from "../../workbook/job-sheet";
 import { isKnownGoodList } from "../../workbook/known-good-sheet";
 import { isVisitList } from "../../workbook/visits-sheet";
 import { PaneContext, type PaneTools } from "../pane-context";
@@ -80,7 +81,11 @@ function WholePane({ workbook, keeper, settings, onSettings }: WholePaneProps): 
   const visits = useList(workbook, isVisitList);
   const [starting, setStarting] = useState(false);
 
-  const { look } = jobs;
+  const { look, note } = jobs;
+  useEffect(() => {
+    // The picker and the counter know a job by what stands in its sheet now.
+    if (watch.open) note(summaryOf(watch.open.sheet, watch.open.before.typed));
+  }, [watch.open, note]);
   useEffect(() => {
     if (watch.failure === undefined) return;
     setFailure(failureWords(watch.failure));
