@@ -1,7 +1,7 @@
 import { statSync } from "node:fs";
 import { availableParallelism } from "node:os";
 import path from "node:path";
-import { optionsFromCells } from "../core/diagnosis/to-cells";
+import { IN_ORDER_BEFOREHAND, optionsFromCells } from "../core/diagnosis/to-cells";
 import { machinesFromCells } from "../core/fleet/audit-cells";
 import type { Block } from "../core/cell";
 import { faultMessage } from "../core/result";
@@ -39,6 +39,8 @@ export const auditCommand: Command = {
     "                       to 200,000 rows), .csv (the lists in files beside it) or .json",
     "  --machines FILE      machine data by machine name, where the table does not hold it",
     "  --known-good FILE    known-good parts, a part a row",
+    "  --in-order SHARE     share of machines that are in order before anything is read, such as 0.9, where the",
+    "                       visits are routine; without it each row counts as one that came with a complaint",
     "  --due FILE.csv       also write the work that is due, worst first",
     "  --threads N          threads to use (as many as the computer has)",
     "  --queue ADDRESS      hand the rows to workers at a queue server (see: chargewright work --help)",
@@ -52,6 +54,7 @@ export const auditCommand: Command = {
       output: { type: "string", short: "o" },
       machines: { type: "string" },
       "known-good": { type: "string" },
+      "in-order": { type: "string" },
       due: { type: "string" },
       threads: { type: "string" },
       queue: { type: "string" },
@@ -76,6 +79,7 @@ export const auditCommand: Command = {
         {
           machines: options.machines,
           knownGood: options["known-good"],
+          inOrder: options["in-order"],
           due: options.due,
           queue: options.queue,
           threads,
@@ -91,6 +95,7 @@ export const auditCommand: Command = {
 interface Wishes {
   readonly machines: string | undefined;
   readonly knownGood: string | undefined;
+  readonly inOrder: string | undefined;
   readonly due: string | undefined;
   readonly queue: string | undefined;
   readonly threads: number;
@@ -101,8 +106,12 @@ async function audit(input: string, output: string, kind: string, wishes: Wishes
   const { files, complaints, results } = await inputFiles(input, outputs);
   for (const { file, what } of complaints) io.complain(`"${file}": ${what}.`);
   if (results.length > 0) io.complain(`Left out as results of earlier audits: ${results.join(", ")}.`);
-  const tables = { machines: await wholeTable(wishes.machines), knownGood: await wholeTable(wishes.knownGood) };
-  const known = optionsFromCells(tables.knownGood, [[""]]);
+  const tables = {
+    machines: await wholeTable(wishes.machines),
+    knownGood: await wholeTable(wishes.knownGood),
+    settings: [[IN_ORDER_BEFOREHAND, wishes.inOrder ?? ""]],
+  };
+  const known = optionsFromCells(tables.knownGood, tables.settings);
   if (!known.ok) throw new InputFault(faultMessage(known.fault));
   const options = { ...known.value, machines: machinesFromCells(tables.machines) };
 
@@ -191,13 +200,13 @@ async function wholeTable(file: string | undefined): Promise<Block> {
 
 /** The same files, unchanged, audited against the same data: only then does a run go on. */
 function signature(files: readonly string[], wishes: Wishes): string {
-  return [...files, wishes.machines, wishes.knownGood]
+  const read = [...files, wishes.machines, wishes.knownGood]
     .filter((file) => file !== undefined)
     .map((file) => {
       const { size, mtimeMs } = statSync(file);
       return `${path.resolve(file)} ${size} ${mtimeMs}`;
-    })
-    .join("\n");
+    });
+  return [...read, ...(wishes.inOrder === undefined ? [] : [`in order ${wishes.inOrder}`])].join("\n");
 }
 
 function exists(file: string): boolean {

@@ -98,8 +98,8 @@ function work(redis: Redis, forTasks: Redis, threads: number, io: Io) {
 async function optionsOf(redis: Redis, run: string): Promise<AuditOptions> {
   const packed = await redis.getBuffer(tablesKey(run));
   if (!packed) throw new Error("what these rows are judged with is gone from the queue server");
-  const { machines, knownGood } = unpack<RunTables>(packed);
-  const known = optionsFromCells(knownGood, [[""]]);
+  const { machines, knownGood, settings } = unpack<RunTables>(packed);
+  const known = optionsFromCells(knownGood, settings);
   if (!known.ok) throw new Error(faultMessage(known.fault));
   return { ...known.value, machines: machinesFromCells(machines) };
 }

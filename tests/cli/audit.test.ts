@@ -84,6 +84,27 @@ describe("audit", () => {
     expect(existsSync(at("a.csv.part")) || existsSync(at("a.csv.mark"))).toBe(false);
   });
 
+  it("weighs routine visits as such, and goes on from no run that did not", async () => {
+    const routine = ["--in-order", "90 %", "--threads", "1"];
+    expect((await run(at("fleet.csv"), "-o", at("routine.csv"), ...routine)).code).toBe(0);
+    const rows = parse(readFileSync(at("routine.csv")), { columns: true }) as Record<string, string>[];
+    const settings = [["In order beforehand", 0.9]];
+    const [part, state, chance] = verdict([HEADER, ROWS[0]!], [], [], settings)[0]!;
+    expect([rows[0]!.Part, rows[0]!.State, rows[0]!.Chance]).toEqual([part, state, String(Number(chance).toFixed(4))]);
+    expect(chance).not.toBe(verdict([HEADER, ROWS[0]!])[0]![2]);
+    const bad = await run(at("fleet.csv"), "-o", at("bad.csv"), "--in-order", "nine");
+    expect([bad.code, bad.complaints]).toEqual([1, expect.stringContaining("enter a share from 0.01 to 0.99")]);
+
+    const { size, mtimeMs } = statSync(at("fleet.csv"));
+    const part0 = new PartFile(at("again.csv"), `${path.resolve(at("fleet.csv"))} ${size} ${mtimeMs}`);
+    const first = (await readTables([at("fleet.csv")], part0.open()).next()).value!;
+    part0.add(auditChunk(first, {}), first.next);
+    part0.close();
+    const again = await run(at("fleet.csv"), "-o", at("again.csv"), ...routine);
+    expect([again.code, again.complaints]).toEqual([0, expect.not.stringContaining("Going on")]);
+    expect(readFileSync(at("again.csv"))).toEqual(readFileSync(at("routine.csv")));
+  });
+
   it("reads dates as the others of their file are written, also where a stopped run goes on", async () => {
     const row = (i: number) => [
       `M ${i}`,

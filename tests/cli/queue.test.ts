@@ -15,6 +15,8 @@ const describeWithServer = SERVER ? describe : describe.skip;
 
 const TASK_ROWS = 2000;
 const TASKS = 4;
+/** What workers must be told with the tables. */
+const WISHES = ["--in-order", "0.9"];
 
 /** Workers are processes of the built program, so it must be built from these sources. */
 function buildWhereStale(): void {
@@ -113,7 +115,7 @@ describeWithServer("the audit over a queue", () => {
     const many = Array.from({ length: TASK_ROWS * TASKS }, (_, i) => rows[i % rows.length]!);
     writeFileSync(at("fleet.csv"), `${[header, ...many].join("\n")}\n`);
     const silent = { out: () => undefined, complain: () => undefined };
-    expect(await main(["audit", at("fleet.csv"), "-o", at("one.csv"), "--threads", "1"], silent)).toBe(0);
+    expect(await main(["audit", at("fleet.csv"), "-o", at("one.csv"), "--threads", "1", ...WISHES], silent)).toBe(0);
   }, 300_000);
 
   afterAll(async () => {
@@ -131,7 +133,7 @@ describeWithServer("the audit over a queue", () => {
 
   it("loses nothing and does nothing twice when one of two workers is killed in the middle of its rows", async () => {
     const [killed, other] = [await worker(), await worker()];
-    const audit = start("audit", at("fleet.csv"), "-o", at("two.csv"), "--queue", address);
+    const audit = start("audit", at("fleet.csv"), "-o", at("two.csv"), "--queue", address, ...WISHES);
     await killed.says(/^took /u, 2);
     killed.child.kill("SIGKILL");
     await killed.ended;
@@ -149,7 +151,7 @@ describeWithServer("the audit over a queue", () => {
   }, 300_000);
 
   it("says that nobody works, and goes on where it ended when it is killed itself and started again", async () => {
-    const audit = () => start("audit", at("fleet.csv"), "-o", at("again.csv"), "--queue", address);
+    const audit = () => start("audit", at("fleet.csv"), "-o", at("again.csv"), "--queue", address, ...WISHES);
     const first = audit();
     await first.says(/No worker is at this queue yet/u);
     const late = await worker();

@@ -23,6 +23,7 @@ export interface Task {
 export interface RunTables {
   readonly machines: Block;
   readonly knownGood: Block;
+  readonly settings: Block;
 }
 
 /** Connects to the server, or says that there is none; afterwards a lost connection is taken up again by itself. */

@@ -1,6 +1,6 @@
 import type { PartState } from "../judgement/types";
 import { PARTS, type Part } from "../readings/types";
-import { allSound, anyFails, proofOf, type DirectProof } from "./direct-checks";
+import { allSound, anyFails, isReadSound, proofOf, type DirectProof } from "./direct-checks";
 import { FAULT_IDS, faultOf, faultsOfKey, type FaultId } from "./faults";
 import type { Findings } from "./findings";
 import { FAULT_KEYS, keyIndex } from "./hypotheses";
@@ -187,7 +187,7 @@ function addUpParts({ count, keys, chances }: KeyChances, bars: Bars): number {
   return leading;
 }
 
-/** A part leads only when it is suspect at least; "no fault found" is settled only where no check fails. */
+/** A part leads only when it is suspect at least; "no fault found" is settled only by what was read, where no check fails. */
 function leadingPart(
   chance: number,
   healthy: number,
@@ -199,6 +199,6 @@ function leadingPart(
     const verdict = verdictOf();
     return { part: verdict.part, state: verdict.state, chance: verdict.chance, verdict };
   }
-  const settled = healthy >= 1 - bars.serviceable && !anyFails(findings);
+  const settled = healthy >= 1 - bars.serviceable && isReadSound(findings) && !anyFails(findings);
   return { part: "none", state: settled ? "serviceable" : "unproven", chance: healthy, verdict: undefined };
 }

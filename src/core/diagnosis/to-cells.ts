@@ -1,4 +1,4 @@
-import type { Block, Cell } from "../cell";
+import { isBlank, type Block, type Cell } from "../cell";
 import { jobFromCells, jobsFromTable, mergeJobs } from "../readings/from-cells";
 import type { Job } from "../readings/types";
 import { andThen, fail, ok, type Result } from "../result";
@@ -7,7 +7,7 @@ import { diagnose, type DiagnosisOptions } from "./diagnose";
 import { evidenceFor, itemWords, type EvidenceItem } from "./evidence";
 import { faultOf, faultsOfKey, type FaultKey } from "./faults";
 import { nextChecks } from "./next-check";
-import { SHIPPED_CHANCES } from "./starting-chances";
+import { inOrderBeforehand, SHIPPED_CHANCES } from "./starting-chances";
 import { explain, whyLines } from "./why";
 
 /** Verdicts as blocks of cells: what the worksheet functions spill. */
@@ -117,10 +117,10 @@ export function optionsFromCells(knownGood: Block, settings: Block): Result<Diag
   if (known.value.length > 0) options.knownGood = known.value;
   const values = settingValues(settings);
   if (!values.ok) return values;
-  const { faulty, serviceable } = values.value;
+  const { faulty, serviceable, inOrder } = values.value;
   if (faulty !== undefined || serviceable !== undefined)
     options.thresholds = { faulty: faulty ?? 0.9, serviceable: serviceable ?? 0.05 };
-  options.startingChances = SHIPPED_CHANCES;
+  options.startingChances = inOrder === undefined ? SHIPPED_CHANCES : inOrderBeforehand(inOrder);
   return ok(options);
 }
 
@@ -136,22 +136,36 @@ function knownGoodJobs(block: Block): Result<readonly Job[]> {
   return ok(one.value.job.size > 0 ? [one.value.job] : []);
 }
 
+/** Name of the setting for machines that come without a complaint. */
+export const IN_ORDER_BEFOREHAND = "in order beforehand";
 /** Names of settings as they stand in a sheet. */
-const SETTINGS: Readonly<
-  Record<string, { readonly key: "faulty" | "serviceable"; readonly min: number; readonly max: number }>
-> = {
+const SETTINGS: Readonly<Record<string, { readonly key: SettingKey; readonly min: number; readonly max: number }>> = {
   "faulty from": { key: "faulty", min: 0.5, max: 1 },
   "serviceable up to": { key: "serviceable", min: 0, max: 0.5 },
+  [IN_ORDER_BEFOREHAND]: { key: "inOrder", min: 0.01, max: 0.99 },
 };
+type SettingKey = "faulty" | "serviceable" | "inOrder";
 
-function settingValues(block: Block): Result<{ faulty?: number; serviceable?: number }> {
-  const out: { faulty?: number; serviceable?: number } = {};
+function settingValues(block: Block): Result<{ readonly [K in SettingKey]?: number }> {
+  const out: { [K in SettingKey]?: number } = {};
   for (const [name, value] of block) {
     const key = typeof name === "string" ? name.trim().toLowerCase() : "";
     const setting = Object.hasOwn(SETTINGS, key) ? SETTINGS[key] : undefined;
-    if (!setting || value === null || value === undefined || value === "") continue;
+    if (isBlank(value)) continue;
     const share =
-      typeof value === "number" ? value : Number.parseFloat(String(value)) / (String(value).includes("%") ? 100 : 1);
+      typeof value === "number"
+        ? value
+        : Number.parseFloat(String(value).replace(",", ".")) / (String(value).includes("%") ? 100 : 1);
+    if (!setting) {
+      // A row of headings has no number.
+      if (key === "" || Number.isNaN(share)) continue;
+      return fail({
+        code: "not-understood",
+        what: "setting",
+        came: String(name).trim(),
+        expected: `one of ${Object.keys(SETTINGS).join(", ")}`,
+      });
+    }
     if (!(share >= setting.min && share <= setting.max)) {
       return fail({
         code: "not-understood",

@@ -12,6 +12,7 @@ export const GIVEN_PHRASES: readonly Phrase[] = [
   ["rule", "regla"],
   ["meter", "medidor"],
   ["meter, row {v}", "medidor, fila {}"],
+  ["setting", "ajuste"],
   ['setting "{raw}"', "ajuste «{}»"],
   ["low and high", "mínimo y máximo"],
   ["limits", "límites"],
@@ -59,6 +60,10 @@ export const GIVEN_PHRASES: readonly Phrase[] = [
   ["five: function, up to, ± %, ± counts, smallest step", "cinco: función, hasta, ± %, ± pasos, paso más pequeño"],
   ["the function, such as DC volts", "la función, como DC volts"],
   ["a share from {v} to {v}", "una parte de {} a {}"],
+  [
+    "one of faulty from, serviceable up to, in order beforehand",
+    "faulty from, serviceable up to o in order beforehand",
+  ],
   ["at least one limit", "al menos un límite"],
   ["exchange them", "intercámbielos"],
 ];

@@ -11,6 +11,7 @@ const TYPED: readonly Phrase[] = [
     "{}: no solution was found for these values, so no number is given; check the machine data.",
     "{}: no se halló solución para estos valores, así que no se da ningún número; revise los datos de la máquina.",
   ],
+  ["charging circuit", "circuito de carga"],
   ["a number in {v}", "un número en {}"],
   ["a number in {}", "un número en {}"],
   ["a number in {}, or OL for over-range", "un número en {}, u OL si está fuera de rango"],
