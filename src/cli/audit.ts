@@ -1,7 +1,8 @@
 import { statSync } from "node:fs";
 import { availableParallelism } from "node:os";
 import path from "node:path";
-import { IN_ORDER_BEFOREHAND, optionsFromCells } from "../core/diagnosis/to-cells";
+import { IN_ORDER_BEFOREHAND } from "../core/diagnosis/starting-chances";
+import { optionsFromCells } from "../core/diagnosis/to-cells";
 import { machinesFromCells } from "../core/fleet/audit-cells";
 import type { Block } from "../core/cell";
 import { faultMessage } from "../core/result";

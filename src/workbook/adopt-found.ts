@@ -1,5 +1,6 @@
 import { isBlank, type Block } from "../core/cell";
 import { AUDIT_COLUMNS } from "../core/fleet/audit-columns";
+import { IN_ORDER_BEFOREHAND } from "../core/diagnosis/starting-chances";
 import { matchLabel } from "../core/readings/match";
 import { meaningOf, type Meaning } from "./adopt-headers";
 import { columnNumber } from "./address";
@@ -16,11 +17,15 @@ export interface StandingResults {
   readonly language: SheetLanguage["code"];
   /** Rows below the headers. */
   readonly rows: number;
+  /** Share of machines that the formula takes to be in order beforehand [1]. */
+  readonly beforehand?: number;
   /** What the user said the columns hold, where the formula names them; it goes with columns that are moved. */
   readonly meanings?: ReadonlyMap<number, Meaning>;
 }
 
 const SPILLED = /^=(?:CHG\.|_xldudf_CHG_)AUDIT\(/iu;
+/** The setting of routine visits, as it stands in the formula. */
+const BEFOREHAND = new RegExp(`,\\{"${IN_ORDER_BEFOREHAND}",([\\d.]+)\\}`, "u");
 /** Its own headers do not say all: the formula names the columns, and its result has no header row. */
 const NAMED = /,,,,\{/u;
 const BY_ROW = /^=INDEX\((?:CHG\.|_xldudf_CHG_)AUDIT\(/iu;
@@ -29,8 +34,9 @@ const BY_ROW = /^=INDEX\((?:CHG\.|_xldudf_CHG_)AUDIT\(/iu;
 export function findResults(formulas: readonly (readonly string[])[], values: Block): readonly StandingResults[] {
   const found: StandingResults[] = [];
   formulas.forEach((line, row) => {
-    line.forEach((formula, column) => {
-      if (formula === "") return;
+    line.forEach((whole, column) => {
+      if (whole === "") return;
+      const formula = whole.replace(BEFOREHAND, ",");
       if (SPILLED.test(formula)) {
         const row0 = NAMED.test(formula) ? headerRowOver(values, row, column) : row;
         const columns = AUDIT_COLUMNS.length;
@@ -43,6 +49,7 @@ export function findResults(formulas: readonly (readonly string[])[], values: Bl
           // Down to the formula itself at least, also while nothing is calculated yet.
           rows: Math.max(row - row0, 1, depth(values, row0 + 1, column, columns)),
           ...namedIn(formula),
+          ...beforehandIn(whole),
         });
       } else if (BY_ROW.test(formula) && !BY_ROW.test(formulas[row - 1]?.[column] ?? "")) {
         const last = found.at(-1);
@@ -60,6 +67,7 @@ export function findResults(formulas: readonly (readonly string[])[], values: Bl
             language: languageIn(formula),
             rows: rows + row - row0 - 1,
             ...namedIn(formula),
+            ...beforehandIn(whole),
           });
       }
     });
@@ -68,6 +76,11 @@ export function findResults(formulas: readonly (readonly string[])[], values: Bl
 }
 
 const languageIn = (formula: string) => (/,"es all"\)/iu.test(formula) ? "es" : "en");
+
+function beforehandIn(formula: string): Pick<StandingResults, "beforehand"> {
+  const share = BEFOREHAND.exec(formula)?.[1];
+  return share === undefined ? {} : { beforehand: Number(share) };
+}
 
 /** The columns that a formula names, in the order in which it takes them. */
 function namedIn(formula: string): Pick<StandingResults, "meanings"> {

@@ -1,5 +1,6 @@
 import { AUDIT_NUMBERS, AUDIT_WIDTHS } from "./audit-columns";
 import { isBlank } from "../core/cell";
+import { IN_ORDER_BEFOREHAND } from "../core/diagnosis/starting-chances";
 import { AUDIT_COLUMNS } from "../core/fleet/audit-columns";
 import { entryOf } from "../core/readings/catalogue";
 import type { Meaning } from "./adopt-headers";
@@ -19,6 +20,13 @@ export interface ResultPlan {
   /** Where the results will stand, headers included. */
   readonly at: Area;
   readonly steps: readonly Step[];
+}
+
+/** How an audit is asked for. */
+interface Asked {
+  readonly language: SheetLanguage;
+  /** Share of machines that are in order beforehand [1]; each counts as one with a complaint where it is not given. */
+  readonly beforehand: number | undefined;
 }
 
 type ResultName = (typeof AUDIT_COLUMNS)[number];
@@ -45,6 +53,7 @@ export function kindOf(table: AdoptableTable): ResultPlan["kind"] {
  *
  * @param column - Letter of the first column for the results; the first free place at the right otherwise
  * @param language - What headers, names of columns and results are said in
+ * @param beforehand - Share of machines that are in order before anything is read, where the visits are routine [1]
  * @throws WorkbookFault that names the cell in the way, or what is missing
  */
 export function planResults(
@@ -52,6 +61,7 @@ export function planResults(
   meanings: Meanings,
   column?: string,
   language: SheetLanguage = ENGLISH,
+  beforehand?: number,
 ): ResultPlan {
   refuseUseless(meanings);
   const kind = kindOf(table);
@@ -61,7 +71,8 @@ export function planResults(
   const again = table.standing?.kind === kind && table.standing.column === at.column;
   const alike = again && table.standing?.language === language.code;
   const steps: Step[] = again ? [] : clearing(table);
-  const values = kind === "spilled" ? spilled(table, meanings, language) : byRow(table, meanings, names, language);
+  const asked = { language, beforehand };
+  const values = kind === "spilled" ? spilled(table, meanings, asked) : byRow(table, meanings, names, asked);
   steps.push({ do: "write", at: { ...at, rows: values.length }, values });
   if (!alike) steps.push(...dressing(table, at, names, kind, language));
   if (!table.standing && kind === "row by row" && at.column === tableEnd(table))
@@ -173,21 +184,21 @@ function isSame(a: Meaning | undefined, b: Meaning | undefined): boolean {
   return a?.id === b?.id && a?.unit === b?.unit && a?.rpm === b?.rpm;
 }
 
-function named(meanings: Meanings, cells: (column: number) => string, language: SheetLanguage): string {
+function named(meanings: Meanings, cells: (column: number) => string, asked: Asked): string {
   const columns = [...meanings.keys()].sort((a, b) => a - b);
   const names = columns.map((column) => {
     const { id, unit, rpm } = meanings.get(column)!;
     const entry = entryById(id);
     const [speed, shown] = [rpm === undefined ? "" : ` (${rpm} rpm)`, unit ?? unitOf(entry)];
-    return `"${`${language.say(entry.label)}${speed}${shown === "" ? "" : ` [${shown}]`}`.replaceAll('"', '""')}"`;
+    return `"${`${asked.language.say(entry.label)}${speed}${shown === "" ? "" : ` [${shown}]`}`.replaceAll('"', '""')}"`;
   });
   const parts = columns.map((column) => guarded(cells(column)));
   const block =
     parts.length === 1 ? parts[0]! : `CHOOSE({${columns.map((_, i) => i + 1).join(",")}},${parts.join(",")})`;
-  return auditOf([block, "", "", "", `{${names.join(",")}}`], language);
+  return auditOf(block, `{${names.join(",")}}`, asked);
 }
 
-function spilled(table: AdoptableTable, meanings: Meanings, language: SheetLanguage): CellWrite[][] {
+function spilled(table: AdoptableTable, meanings: Meanings, asked: Asked): CellWrite[][] {
   const own = ownHeaders(table, meanings);
   const columns = AUDIT_COLUMNS.length;
   // Down to the first row of results: all below is spilled.
@@ -197,7 +208,7 @@ function spilled(table: AdoptableTable, meanings: Meanings, language: SheetLangu
   const first = lines.at(-1)!;
   if (own) {
     lines[0]![0] = {
-      formula: `=${auditOf([guarded(fixedRange(own))], language)}`,
+      formula: `=${auditOf(guarded(fixedRange(own)), "", asked)}`,
       spills: { rows: own.rows, columns },
     };
     // What an earlier adoption with named columns left there would be in the way.
@@ -205,38 +216,40 @@ function spilled(table: AdoptableTable, meanings: Meanings, language: SheetLangu
     if (table.standing) first[0] = "";
     return lines;
   }
-  lines[0] = AUDIT_COLUMNS.map(language.say);
+  lines[0] = AUDIT_COLUMNS.map(asked.language.say);
   const rows = { row: table.firstRow, rows: table.rows, columns: 1 };
-  const formula = `=${named(meanings, (column) => fixedRange({ ...rows, column }), language)}`;
+  const formula = `=${named(meanings, (column) => fixedRange({ ...rows, column }), asked)}`;
   first[0] = { formula, spills: { rows: table.rows, columns } };
   return lines;
 }
 
-function byRow(
-  table: AdoptableTable,
-  meanings: Meanings,
-  names: readonly ResultName[],
-  language: SheetLanguage,
-): CellWrite[][] {
+function byRow(table: AdoptableTable, meanings: Meanings, names: readonly ResultName[], asked: Asked): CellWrite[][] {
   const own = ownHeaders(table, meanings);
   const between = Array.from({ length: table.firstRow - table.headerRow - 1 }, () => names.map(() => undefined));
   const formulas = Array.from({ length: table.rows }, (_, i): CellWrite[] => {
     const row = table.firstRow + i;
     const fixed = (column: number) => `$${cellName(row, column)}`;
-    const audit = own ? audited(own, fixed, language) : named(meanings, fixed, language);
+    const audit = own ? audited(own, fixed, asked) : named(meanings, fixed, asked);
     return names.map((name) => ({ formula: `=INDEX(${audit},${own ? 2 : 1},${AUDIT_COLUMNS.indexOf(name) + 1})` }));
   });
-  return [names.map(language.say), ...between, ...formulas];
+  return [names.map(asked.language.say), ...between, ...formulas];
 }
 
 /** The audit of one row, by header row and row one below the other. */
-function audited(own: Omit<Area, "sheet">, fixed: (column: number) => string, language: SheetLanguage): string {
+function audited(own: Omit<Area, "sheet">, fixed: (column: number) => string, asked: Asked): string {
   const row = guarded(`${fixed(own.column)}:${fixed(own.column + own.columns - 1)}`);
-  return auditOf([`IF({1;0},${fixedRange({ ...own, rows: 1 })},${row})`], language);
+  return auditOf(`IF({1;0},${fixedRange({ ...own, rows: 1 })},${row})`, "", asked);
 }
 
-/** The call of an audit, all of which is said in the language: these are columns to read. */
-function auditOf(given: readonly string[], language: SheetLanguage): string {
+/**
+ * The call of an audit, all of which is said in the language: these are columns to read.
+ *
+ * @param names - What the columns hold, as an array constant; blank where the table's own headers say it
+ */
+function auditOf(table: string, names: string, { language, beforehand }: Asked): string {
+  const settings = beforehand === undefined ? "" : `{"${IN_ORDER_BEFOREHAND}",${beforehand}}`;
+  const given = [table, "", "", settings, names];
+  while (given.at(-1) === "") given.pop();
   return `CHG.AUDIT(${askedIn(language, 5, given, `${language.code} all`).join(",")})`;
 }
 

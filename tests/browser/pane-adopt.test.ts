@@ -86,6 +86,24 @@ describe("a table of the user's own in the pane", () => {
     await page.click("text=Renew the results");
     await page.waitForSelector("text=The results stand at Rental!G2:M5.");
     expect(await formulasOf(page)).toEqual(formulas);
+    // Routine visits are said in the formula too, and taken back again.
+    const routine = page.getByRole("checkbox", { name: "Routine visits: 90 % of the machines are in order" });
+    expect(await routine.isChecked()).toBe(false);
+    for (const [click, setting] of [
+      ["check", true],
+      ["uncheck", false],
+    ] as const) {
+      await routine[click]();
+      await page.click("text=Renew the results");
+      await page.waitForSelector("text=The results stand at Rental!G2:M5.");
+      await page.click(".cw-adopt > button");
+      await page.waitForSelector(".cw-adopt-columns");
+      expect(await routine.isChecked()).toBe(setting);
+      expect(await row("D").locator("input").inputValue()).toBe("A");
+      const [written] = await formulasOf(page);
+      expect(written!.formula.includes('{"in order beforehand",0.9},{"Machine"')).toBe(setting);
+    }
+    await page.waitForSelector("text=Take the results away");
     await page.click("text=Take the results away");
     await page.waitForSelector("text=the table is as it was");
     expect(await formulasOf(page)).toEqual([]);

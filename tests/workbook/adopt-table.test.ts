@@ -4,6 +4,7 @@ import { foundMeanings, kindOf, planResults } from "../../src/workbook/adopt-res
 import type { Step } from "../../src/workbook/port";
 import { SPANISH } from "../../src/pane/words/spanish";
 import { spanishSheets } from "../../src/pane/words/sheets-spanish";
+import { ENGLISH } from "../../src/workbook/sheet-language";
 import { MemoryWorkbook } from "../pane/memory-workbook";
 import { areaAt, fill, look, MESSY, SHEET, type Rows } from "./adopt-sheets";
 
@@ -337,6 +338,37 @@ describe("where results go", () => {
     expect(formulaOf(planResults(table, foundMeanings(table), undefined, language).steps, 5, 7)).toBe(
       '=INDEX(CHG.AUDIT(IF({1;0},$A$4:$G$4,IF($A6:$G6="","",$A6:$G6)),"","","","","es all"),2,2)',
     );
+  });
+
+  it("routine visits are a setting in the formula, and known by it later", async () => {
+    const setting = '{"in order beforehand",0.9}';
+    const spanish = spanishSheets(SPANISH);
+    const workbook = await sheetOf(MESSY);
+    const range = await look(workbook, "A4");
+    const found = foundMeanings(range);
+    const told = new Map([...found, [1, { id: "customer" }]]);
+    const formula = (meanings: typeof found, row: number, language = spanish) =>
+      formulaOf(planResults(range, meanings, undefined, language, 0.9).steps, row, 8);
+    expect(formula(found, 3)).toBe(`=CHG.AUDIT(IF($A$4:$G$10="","",$A$4:$G$10),,,${setting},"","es all")`);
+    expect(formula(told, 4)).toContain(`,,,${setting},{"Máquina","Cliente",`);
+    expect(formula(found, 3, ENGLISH)).toBe(`=CHG.AUDIT(IF($A$4:$G$10="","",$A$4:$G$10),,,${setting})`);
+    for (const meanings of [found, told]) {
+      const written = await sheetOf(MESSY);
+      await written.apply(planResults(range, meanings, undefined, spanish, 0.85).steps);
+      const { standing } = await look(written, "A4");
+      expect(standing).toMatchObject({ kind: "spilled", row: 3, column: 8, language: "es", beforehand: 0.85 });
+      const ids = (all: typeof found) => [...all].map(([column, { id }]) => [column, id]);
+      expect(ids(standing!.meanings ?? new Map())).toEqual(meanings === told ? ids(told).sort() : []);
+    }
+    workbook.tables = [{ name: "Round", at: areaAt("A4:G11"), totals: true }];
+    const table = await look(workbook, "C6");
+    const plan = planResults(table, foundMeanings(table), undefined, ENGLISH, 0.9);
+    expect(formulaOf(plan.steps, 5, 7)).toBe(
+      `=INDEX(CHG.AUDIT(IF({1;0},$A$4:$G$4,IF($A6:$G6="","",$A6:$G6)),,,${setting}),2,2)`,
+    );
+    await workbook.apply(plan.steps.filter((step) => step.do === "write"));
+    const { standing } = await look(workbook, "C6");
+    expect(standing).toMatchObject({ kind: "row by row", columns: 5, beforehand: 0.9 });
   });
 
   it("one formula beside a table of more than 2,000 rows", async () => {

@@ -26,6 +26,8 @@ export const SHIPPED_CHANCES: StartingChances = {
   ),
 };
 
+/** Name of the setting for machines that come without a complaint. */
+export const IN_ORDER_BEFOREHAND = "in order beforehand";
 const BEFOREHAND = new Map<number, StartingChances>();
 /** A workbook has one or two such shares. */
 const MOST_SHARES = 16;

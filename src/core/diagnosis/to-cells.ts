@@ -7,7 +7,7 @@ import { diagnose, type DiagnosisOptions } from "./diagnose";
 import { evidenceFor, itemWords, type EvidenceItem } from "./evidence";
 import { faultOf, faultsOfKey, type FaultKey } from "./faults";
 import { nextChecks } from "./next-check";
-import { inOrderBeforehand, SHIPPED_CHANCES } from "./starting-chances";
+import { IN_ORDER_BEFOREHAND, inOrderBeforehand, SHIPPED_CHANCES } from "./starting-chances";
 import { explain, whyLines } from "./why";
 
 /** Verdicts as blocks of cells: what the worksheet functions spill. */
@@ -136,8 +136,6 @@ function knownGoodJobs(block: Block): Result<readonly Job[]> {
   return ok(one.value.job.size > 0 ? [one.value.job] : []);
 }
 
-/** Name of the setting for machines that come without a complaint. */
-export const IN_ORDER_BEFOREHAND = "in order beforehand";
 /** Names of settings as they stand in a sheet. */
 const SETTINGS: Readonly<Record<string, { readonly key: SettingKey; readonly min: number; readonly max: number }>> = {
   "faulty from": { key: "faulty", min: 0.5, max: 1 },

@@ -22,7 +22,12 @@ interface Looked {
   readonly at: Area;
   readonly table: AdoptableTable;
   readonly meanings: Meanings;
+  /** Share of machines that are in order before anything is read, where the visits are routine [1]. */
+  readonly beforehand?: number | undefined;
 }
+
+/** Of ten machines on a routine visit nine are in order, where nobody said otherwise. */
+const USUAL_SHARE = 0.9;
 
 /** A table of the user's own: what its columns hold, where results go, and their writing. */
 export function AdoptView(): JSX.Element {
@@ -40,14 +45,18 @@ export function AdoptView(): JSX.Element {
     if (seen) found.current?.focus();
   }, [seen?.sheet, seen?.headerRow]);
 
-  const look = async (at: Area, meanings?: Meanings) => {
+  const look = async (at: Area, before?: Looked) => {
     const work = await import("../adopt");
     const language = await work.languageOf(words);
     const result = await work.lookAtTable(workbook, at);
     setRefused(result.ok ? undefined : words.said(faultMessage(result.fault)));
     if (!result.ok) return setLooked(undefined);
     const table = result.value;
-    setLooked({ work, language, at, table, meanings: meanings ?? work.foundMeanings(table) });
+    const { meanings, beforehand } = before ?? {
+      meanings: work.foundMeanings(table),
+      beforehand: table.standing?.beforehand,
+    };
+    setLooked({ work, language, at, table, meanings, beforehand });
   };
   const whileBusy = async (doing: () => Promise<void>) => {
     setBusy(true);
@@ -63,7 +72,7 @@ export function AdoptView(): JSX.Element {
     whileBusy(async () => {
       await workbook.apply(steps);
       setPlace("");
-      if (looked) await look(looked.at, looked.meanings);
+      if (looked) await look(looked.at, looked);
       setSaid(text);
       announce(text);
     });
@@ -96,6 +105,23 @@ export function AdoptView(): JSX.Element {
               setLooked({ ...looked, meanings: changed(looked.meanings, column, meaning) })
             }
           />
+          <p class="cw-choice">
+            <label>
+              <input
+                type="checkbox"
+                checked={looked.beforehand !== undefined}
+                onChange={(event) =>
+                  setLooked({
+                    ...looked,
+                    beforehand: event.currentTarget.checked
+                      ? (looked.table.standing?.beforehand ?? USUAL_SHARE)
+                      : undefined,
+                  })
+                }
+              />{" "}
+              {words.adopt.routine(looked.beforehand ?? USUAL_SHARE)}
+            </label>
+          </p>
           <Results looked={looked} place={place} busy={busy} onPlace={setPlace} onWrite={write} />
         </>
       ) : null}
@@ -176,9 +202,9 @@ function Results({ looked, place, busy, onPlace, onWrite }: ResultsProps): JSX.E
 }
 
 /** The plan, or the sentence that says why there is none. */
-function planned({ work, language, table, meanings }: Looked, place: string): ResultPlan | string {
+function planned({ work, language, table, meanings, beforehand }: Looked, place: string): ResultPlan | string {
   try {
-    return work.planResults(table, meanings, place, language);
+    return work.planResults(table, meanings, place, language, beforehand);
   } catch (error) {
     return error instanceof Error ? error.message : String(error);
   }

@@ -26,6 +26,8 @@ export const ADOPT_ENGLISH = {
     nothing: "",
   },
   unreadable: (bad: number, all: number, cell: string) => `${bad} of ${all} cannot be read, first ${cell}.`,
+  routine: (share: number) =>
+    `Routine visits: ${Math.round(share * 100)} % of the machines are in order before anything is read. Else each counts as one that came with a complaint.`,
   place: "First column of the results",
   placeHint: "A letter; blank: the first free place at the right.",
   byRow: "A formula in each row, as columns of your table.",

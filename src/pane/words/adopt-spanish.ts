@@ -27,6 +27,8 @@ export const ADOPT_SPANISH: AdoptWords = {
     nothing: "",
   },
   unreadable: (bad, all, cell) => `${bad} de ${all} no se pueden leer, la primera ${cell}.`,
+  routine: (share) =>
+    `Visitas de rutina: el ${Math.round(share * 100)} % de las máquinas está en orden antes de leer nada. Si no, cada una cuenta como llegada con una queja.`,
   place: "Primera columna de los resultados",
   placeHint: "Una letra; en blanco: el primer lugar libre a la derecha.",
   byRow: "Una fórmula en cada fila, como columnas de su tabla.",
