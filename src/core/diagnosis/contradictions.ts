@@ -117,7 +117,7 @@ const acMeterOnDc: Check = (job) => {
     kind: "wrong range",
     readings,
     setAside: readings,
-    words: `Ripple ${n(ripple)} V: that is the DC voltage; the meter does not block DC or stood on DC. Use the AC range (with a capacitor in series if need be).`,
+    words: `Ripple ${n(ripple)} V: that is the DC voltage; the meter does not block DC or stood on DC. Use the AC range.`,
   };
 };
 

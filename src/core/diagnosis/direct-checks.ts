@@ -14,7 +14,7 @@ const direct = (words: string, ...findings: Finding[]): DirectProof => ({ kind: 
 const exclusion = (words: string, ...findings: Finding[]): DirectProof => ({ kind: "exclusion", findings, words });
 
 const STATOR_GOOD_OUTPUT_LOST = exclusion(
-  "the stator gives full and even AC unplugged, and the running voltage is low with it plugged in (measure the drop of both runs first, where that is not done)",
+  "the stator gives full and even AC unplugged, and with it plugged in the running voltage is low (measure both runs first)",
   "no-load-full",
   "no-output-at-speed",
 );

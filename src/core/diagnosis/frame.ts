@@ -44,6 +44,9 @@ const WATTS_PER_AH = 23;
 /** Cold cranking amperes per ampere-hour of a powersports battery: common practice. */
 const CCA_PER_AH = 14.5;
 
+/** Share of the rated output that a machine in order has for its consumers: common practice. */
+const CARRIED = 0.8;
+
 const fullOf = (type: BatteryType) => REST_TABLES[type].rows.at(-1)![0];
 const FULL_REST: Readonly<Record<BatteryType, number>> = {
   flooded: fullOf("flooded"),
@@ -65,7 +68,9 @@ export function frameOf(job: Job): Frame {
   const ratedAmps = (watts ?? ah * WATTS_PER_AH) / 14;
   const lights = numberIn(job, "lights-load");
   const added = numberIn(job, "added-load");
-  const load = lights === undefined ? undefined : lights + (added ?? 0) / 13.5;
+  // What was added beyond what the alternator carries is no nominal load, but the fault itself.
+  const carried = Math.max(lights ?? 0, CARRIED * ratedAmps * voltScale);
+  const load = lights === undefined ? undefined : Math.min(lights + ((added ?? 0) * voltScale) / 13.5, carried);
   const keyOffLimit = numberIn(job, "key-off-limit");
   const nominalVolts = numberIn(job, "no-load-nominal");
   const nominalRpm = numberIn(job, "no-load-nominal-rpm");

@@ -79,8 +79,11 @@ export const SINGLES: readonly Hypothesis[] = [
     { variant: "lower", share: 0.5, rectifier: "lower-shorted" },
   ]),
   ...only("diode-leg-open", { rectifier: "leg-open" }),
-  // Nothing of it shows while running: it charges, and drains a little with the key off.
-  ...only("regulator-leaks", { unit: "leaks", running: "parasitic-drain" }),
+  // Nothing of it shows while running: it charges, and with the key off it drains a little or is the drain.
+  ...variants("regulator-leaks", [
+    { variant: "little", share: 0.3, unit: "leaks", running: "parasitic-drain" },
+    { variant: "much", share: 0.7, unit: "leaks", draw: "high", running: "parasitic-drain" },
+  ]),
   ...variants("stator-turns-shorted", [
     { variant: "few", share: 0.34, winding: "turns-few", output: "turns-few" },
     { variant: "some", share: 0.33, winding: "turns-some", output: "turns-some" },

@@ -15,6 +15,8 @@ export const CONNECTOR_STATES = ["sound", "burnt"] as const;
 
 /** Below this nothing is isolation any more, above it nothing conducts [Ω]. */
 const CLEAR_ABOVE = 1e6;
+/** What reads no more than a winding and the leads in front of it is metal on metal [Ω]. */
+const WINDING_BELOW = 5;
 
 export const LIMIT_STATES = ["holds", "exceeds"] as const;
 
@@ -57,7 +59,9 @@ export function groundEvidence(job: Job, frame: Frame): readonly number[] | unde
     lowest = Math.min(lowest, ohms);
   }
   if (any) {
-    clear += lowest >= CLEAR_ABOVE ? Math.log(0.997) : Math.log(0.003) - Math.log(14);
+    // Dirt, damp or a finger on the probe can pass for a leak, but not for the few ohms of a winding.
+    const slip = lowest < WINDING_BELOW ? 0.0005 : 0.003;
+    clear += Math.log(lowest >= CLEAR_ABOVE ? 0.997 : slip / 14);
     // Below a dozen ohms less is no less of a leak.
     leak +=
       lowest >= CLEAR_ABOVE ? Math.log(0.01) : Math.log(0.99) + logNormal(Math.max(0, Math.log(lowest / 12)), 2.4);
@@ -99,7 +103,7 @@ export function unitEvidence(job: Job): readonly number[] | undefined {
     ...(job.has("case-leakage") ? [caseLeakage.state] : []),
     ...(job.has("output-to-ground") || job.has("output-to-ground-swapped") ? [outputShort.state] : []),
   ];
-  if (states.includes("faulty")) return [Math.log(0.003), Math.log(0.7)];
+  if (states.includes("faulty")) return [Math.log(0.002), Math.log(0.7)];
   if (states.every((s) => s === "serviceable")) return [Math.log(0.97), Math.log(0.2)];
   return [Math.log(0.1), Math.log(0.2)];
 }

@@ -122,6 +122,37 @@ describe("what counts as a check of the part itself", () => {
     expect(stateOf({ ...job, ...charged }, "battery").state).toBe("faulty");
   });
 
+  it("a unit that conducts from B+ to ground both ways is what drains the battery, and is named before the load", () => {
+    const drained = { ...MACHINE_IN_ORDER, "rested-voltage": 11.9, "key-off-draw": 60 };
+    expect(of(drained).verdict.part).toBe("load");
+    const shorted = { ...drained, "output-to-ground": 0.002, "output-to-ground-swapped": 0.001 };
+    expect(of(shorted).verdict).toMatchObject({ part: "regulator-rectifier", state: "faulty" });
+  });
+
+  it("a winding hard on the iron is faulty whatever else the machine shows", () => {
+    const hard = { "ground-a": 0.4, "ground-b": 0.5, "ground-c": 0.4, "meter-leads": 0.1 };
+    const running = { "rested-voltage": 12.2, "test-rpm": 5000, "test-voltage": 12.6 };
+    expect(of({ ...MACHINE_IN_ORDER, ...running, ...hard }).verdict).toMatchObject({ part: "stator", state: "faulty" });
+  });
+
+  // 330 W at 14 V are 23.6 A; 11 A of lights and 180 W more are 24.3 A.
+  it("accessories that take all that the alternator gives are too much load, a small one is not", () => {
+    const quad = {
+      ...MACHINE_IN_ORDER,
+      "rated-output": 330,
+      "lights-load": 11,
+      "rested-voltage": 12.2,
+      "test-rpm": 5000,
+    };
+    const added = { "added-load": 180, "key-on-load": 24, "test-voltage": 13.2 };
+    expect(of({ ...quad, ...added }).verdict).toMatchObject({
+      part: "load",
+      sentence: expect.stringContaining("too much load"),
+    });
+    const lamp = { "added-load": 40, "key-on-load": 13.6, "test-voltage": 14.3 };
+    expect(stateOf({ ...quad, ...lamp }, "load").state).toBe("unproven");
+  });
+
   it("nothing leaves the regulator: by exclusion, and the drop that would show a blown fuse is still asked for", () => {
     const dead = { "test-voltage": 12.2, "idle-voltage": 12.2, "battery-current": -11, "drop-current": 0 };
     const machine = { ...MACHINE_IN_ORDER, ...READINGS_IN_ORDER, "regulator-kind": "series" };

@@ -146,8 +146,8 @@ const CONFLICTS: readonly Phrase[] = [
     "{} entran en la batería, pero solo {} salen del regulador: la pinza no abarcaba todos los cables o el régimen era otro. Lea ambas al mismo régimen.",
   ],
   [
-    "Ripple {v}: that is the DC voltage; the meter does not block DC or stood on DC. Use the AC range (with a capacitor in series if need be).",
-    "Rizado {}: eso es la tensión CC; el medidor no bloquea la CC o estaba en CC. Use el rango CA (con un condensador en serie si hace falta).",
+    "Ripple {v}: that is the DC voltage; the meter does not block DC or stood on DC. Use the AC range.",
+    "Rizado {}: eso es la tensión CC; el medidor no bloquea la CC o estaba en CC. Use el rango CA.",
   ],
   [
     "{}: below zero, so the leads were swapped (or the machine feeds backwards); its size is used.",

@@ -94,8 +94,8 @@ const MEANINGS: readonly Phrase[] = [
 /** On what grounds a part is called faulty. */
 const GROUNDS: readonly Phrase[] = [
   [
-    "the stator gives full and even AC unplugged, and the running voltage is low with it plugged in (measure the drop of both runs first, where that is not done)",
-    "el estátor da CA plena y pareja desconectado, y con él conectado la tensión en marcha es baja (mida antes la caída de ambos tramos, si no está hecho)",
+    "the stator gives full and even AC unplugged, and with it plugged in the running voltage is low (measure both runs first)",
+    "el estátor da CA plena y pareja desconectado, y con él conectado la tensión en marcha es baja (mida antes ambos tramos)",
   ],
   [
     "nothing comes from the regulator at speed though the stator gives AC unplugged (look at the main fuse first)",
