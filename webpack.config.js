@@ -243,7 +243,7 @@ function addin(env) {
             enforce: true,
             // What proves a part or a repair is asked at the counter alone, and travels with it; a fleet's audit,
             // its trends and notices are asked by cells.
-            test: /src.(?:core.(?:diagnosis\b(?!.pro(?:of|ven-by)\.)|fleet\b(?!.(?:audit|trend|robust|join|named|risk|history.(?!step\b)|growing|notices|issue)))|functions.(?:verdict|fleet)\b)/,
+            test: /src.(?:core.(?:diagnosis\b(?!.pro(?:of|ven-by)\.)|fleet\b(?!.(?:audit|trend|robust|join|named|risk|history|growing|notices|issue)))|functions.(?:verdict|fleet)\b)/,
           },
         },
       },
