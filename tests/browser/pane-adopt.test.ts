@@ -166,6 +166,47 @@ describe("a table of the user's own in the pane", () => {
     await page.close();
   });
 
+  it("what was typed beside the table since it was looked at is neither written over nor taken away", async () => {
+    const { page, errors } = await pages.open();
+    await openList(page);
+    const typeNote = (value: string) =>
+      page.evaluate((note) => {
+        const at = { sheet: "Rental", row: 3, column: 7, rows: 1, columns: 1 };
+        window.pane.workbook.edit(at, [[note]]);
+      }, value);
+    const note = () =>
+      page.evaluate(async () => {
+        const { values } = await window.pane.workbook.read({ sheet: "Rental", row: 3, column: 7, rows: 1, columns: 1 });
+        return values[0]![0];
+      });
+    const changed = page.getByText("The table has changed meanwhile.");
+    await page.fill(".cw-adopt-results input", "G");
+    await typeNote("Ask Ann");
+    await page.click(".cw-adopt-results .cw-primary");
+    await changed.waitFor();
+    expect([await note(), await formulasOf(page)]).toEqual(["Ask Ann", []]);
+    await page.getByText('"Ask Ann" is in the way: Rental!H4.').waitFor();
+
+    await typeNote("");
+    await page.click(".cw-adopt > button");
+    await page.click(".cw-adopt-results .cw-primary");
+    await page.waitForSelector("text=The results stand at Rental!G2:M5.");
+    // Taken back by the undo key, and the place used for something else.
+    await page.evaluate(() => {
+      const at = { sheet: "Rental", row: 1, column: 6, rows: 4, columns: 7 };
+      window.pane.workbook.edit(
+        at,
+        Array.from({ length: 4 }, () => Array.from({ length: 7 }, () => "")),
+      );
+    });
+    await typeNote("Ask Ann");
+    await page.click("text=Take the results away");
+    await changed.waitFor();
+    expect(await note()).toBe("Ask Ann");
+    expect(errors).toEqual([]);
+    await page.close();
+  });
+
   it("a write that fails says why and leaves no half", async () => {
     const { page } = await pages.open();
     await openList(page);

@@ -45,18 +45,20 @@ export function AdoptView(): JSX.Element {
     if (seen) found.current?.focus();
   }, [seen?.sheet, seen?.headerRow]);
 
-  const look = async (at: Area, before?: Looked) => {
+  const look = async (at: Area, before?: Looked): Promise<Looked | undefined> => {
     const work = await import("../adopt");
     const language = await work.languageOf(words);
     const result = await work.lookAtTable(workbook, at);
     setRefused(result.ok ? undefined : words.said(faultMessage(result.fault)));
-    if (!result.ok) return setLooked(undefined);
+    if (!result.ok) return void setLooked(undefined);
     const table = result.value;
     const { meanings, beforehand } = before ?? {
       meanings: work.foundMeanings(table),
       beforehand: table.standing?.beforehand,
     };
-    setLooked({ work, language, at, table, meanings, beforehand });
+    const now = { work, language, at, table, meanings, beforehand };
+    setLooked(now);
+    return now;
   };
   const whileBusy = async (doing: () => Promise<void>) => {
     setBusy(true);
@@ -66,15 +68,24 @@ export function AdoptView(): JSX.Element {
   };
   const lookAtSelection = () => {
     setPlace("");
-    return whileBusy(async () => look(await workbook.selection()));
+    return whileBusy(async () => void (await look(await workbook.selection())));
   };
-  const write = (steps: readonly Step[], text: string) =>
+  /** The sheet may have changed since it was looked at: nothing is written over that was not there then. */
+  const write = (plan: (now: Looked) => Written | undefined) =>
     whileBusy(async () => {
-      await workbook.apply(steps);
+      const now = looked && (await look(looked.at, looked));
+      if (!now) return;
+      const same = headersOf(now) === headersOf(looked);
+      const written = same ? plan(now) : undefined;
+      if (!written) {
+        if (!same) await look(looked.at);
+        return setSaid(words.adopt.changed);
+      }
+      await workbook.apply(written.steps);
       setPlace("");
-      if (looked) await look(looked.at, looked);
-      setSaid(text);
-      announce(text);
+      await look(looked.at, looked);
+      setSaid(written.said);
+      announce(written.said);
     });
 
   return (
@@ -135,12 +146,18 @@ export function AdoptView(): JSX.Element {
   );
 }
 
+interface Written {
+  readonly steps: readonly Step[];
+  /** What is said of it afterwards. */
+  readonly said: string;
+}
+
 interface ResultsProps {
   readonly looked: Looked;
   readonly place: string;
   readonly busy: boolean;
   readonly onPlace: (column: string) => void;
-  readonly onWrite: (steps: readonly Step[], said: string) => Promise<void>;
+  readonly onWrite: (plan: (now: Looked) => Written | undefined) => Promise<void>;
 }
 
 /** Where the results will stand, or what is in the way, and the buttons that write them. */
@@ -151,6 +168,12 @@ function Results({ looked, place, busy, onPlace, onWrite }: ResultsProps): JSX.E
   const plan = planned(looked, place);
   const wrong = typeof plan === "string" ? plan : undefined;
   const standing = table.standing !== undefined;
+  const put = (now: Looked): Written | undefined => {
+    const fresh = planned(now, place);
+    return typeof fresh === "string" ? undefined : { steps: fresh.steps, said: words.adopt.added(areaName(fresh.at)) };
+  };
+  const takeAway = (now: Looked): Written | undefined =>
+    now.table.standing && { steps: work.planRemoval(now.table), said: words.adopt.removed };
   return (
     <div class="cw-adopt-results">
       <p class="cw-field-row">
@@ -183,16 +206,12 @@ function Results({ looked, place, busy, onPlace, onWrite }: ResultsProps): JSX.E
           type="button"
           class="cw-primary"
           disabled={busy || typeof plan === "string"}
-          onClick={() => typeof plan !== "string" && void onWrite(plan.steps, words.adopt.added(areaName(plan.at)))}
+          onClick={() => void onWrite(put)}
         >
           {standing ? words.adopt.renew : words.adopt.add}
         </button>
         {standing ? (
-          <button
-            type="button"
-            disabled={busy}
-            onClick={() => void onWrite(work.planRemoval(table), words.adopt.removed)}
-          >
+          <button type="button" disabled={busy} onClick={() => void onWrite(takeAway)}>
             {words.adopt.remove}
           </button>
         ) : null}
@@ -209,6 +228,9 @@ function planned({ work, language, table, meanings, beforehand }: Looked, place:
     return error instanceof Error ? error.message : String(error);
   }
 }
+
+const headersOf = ({ table }: Looked) =>
+  JSON.stringify([table.headerRow, table.columns.map(({ column, header }) => [column, header])]);
 
 function changed(meanings: Meanings, column: number, meaning: Meaning | undefined): Meanings {
   const next = new Map(meanings);

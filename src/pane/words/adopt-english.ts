@@ -4,7 +4,6 @@ export const ADOPT_ENGLISH = {
   about:
     "Select a cell of your table, or its header row, and look at it here. Results come as formulas beside it; nothing in it is moved or overwritten.",
   look: "Look at the selected table",
-  lookAgain: "Look again",
   looking: "Looking at the table…",
   rows: (count: number) => (count === 1 ? "1 machine row" : `${count} machine rows`),
   apart: (columns: string) =>
@@ -38,6 +37,7 @@ export const ADOPT_ENGLISH = {
   remove: "Take the results away",
   added: (range: string) => `The results stand at ${range}.`,
   removed: "The results were taken away; the table is as it was.",
+  changed: "The table has changed meanwhile. This is how it stands now; nothing was written.",
   undo: "Undo takes them away in one step.",
   renewHint: "Rows added or columns moved? Look again and renew them.",
 };

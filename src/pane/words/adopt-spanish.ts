@@ -5,7 +5,6 @@ export const ADOPT_SPANISH: AdoptWords = {
   about:
     "Seleccione una celda de su tabla, o la fila de encabezados, y mírela aquí. Los resultados vienen como fórmulas al lado; nada se mueve ni se sobrescribe.",
   look: "Mirar la tabla seleccionada",
-  lookAgain: "Mirar otra vez",
   looking: "Mirando la tabla…",
   rows: (count) => (count === 1 ? "1 fila de máquina" : `${count} filas de máquinas`),
   apart: (columns: string) =>
@@ -39,6 +38,7 @@ export const ADOPT_SPANISH: AdoptWords = {
   remove: "Quitar los resultados",
   added: (range) => `Los resultados están en ${range}.`,
   removed: "Se quitaron los resultados; la tabla está como antes.",
+  changed: "La tabla ha cambiado entretanto. Así está ahora; no se escribió nada.",
   undo: "Deshacer los quita en un solo paso.",
   renewHint: "¿Filas nuevas o columnas movidas? Mire otra vez y renuévelos.",
 };
