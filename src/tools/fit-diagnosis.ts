@@ -4,6 +4,7 @@ import { gzipSync } from "node:zlib";
 import { frameOf } from "../core/diagnosis/frame";
 import { SINGLES } from "../core/diagnosis/hypotheses";
 import { covariates, COVARIATES, FEATURES, runningFeatures } from "../core/diagnosis/running-features";
+import { toText } from "../core/diagnosis/byte-text";
 import { packComponent } from "../core/diagnosis/signature-codec";
 import { jobsFromFile } from "../core/readings/from-job-file";
 import { fitMixture } from "./simulation/normal-mixture";
@@ -91,7 +92,7 @@ for (const name of names) {
   console.error(`${name}: ${own.length} jobs, ${fitted.length} components`);
 }
 
-const data = Buffer.concat(chunks).toString("base64");
+const data = toText(Buffer.concat(chunks));
 const short = (list: readonly number[]) => `[${list.map((v) => Number(v.toPrecision(6))).join(", ")}]`;
 writeFileSync(
   options.out,

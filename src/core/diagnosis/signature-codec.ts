@@ -1,3 +1,4 @@
+import { fromText } from "./byte-text";
 import type { Component, Mixture } from "./mixture";
 
 /**
@@ -13,7 +14,7 @@ export interface PackedSignatures {
   readonly scale: readonly number[];
   /** Name and number of components of each mixture, in order. */
   readonly mixtures: readonly (readonly [name: string, components: number])[];
-  /** Base64 of the bytes of all components. */
+  /** The bytes of all components as text. */
   readonly data: string;
 }
 
@@ -58,7 +59,7 @@ const LEAST_OWN = 0.02;
 export function unpack(packed: PackedSignatures): readonly Mixture[] {
   const { centre, scale } = packed;
   const n = packed.coordinates.length;
-  const bytes = fromBase64(packed.data);
+  const bytes = fromText(packed.data);
   const view = new DataView(bytes.buffer, bytes.byteOffset, bytes.byteLength);
   let at = 0;
   const component = (): Component => {
@@ -95,25 +96,4 @@ export function unpack(packed: PackedSignatures): readonly Mixture[] {
 
 function clamp(value: number, low: number, high: number): number {
   return Math.min(high, Math.max(low, value));
-}
-
-const ALPHABET = "ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789+/";
-
-/** Base64 by hand: neither a browser's nor Node's own function is in every host. */
-export function fromBase64(text: string): Uint8Array {
-  const clean = text.replaceAll("=", "");
-  const bytes = new Uint8Array(Math.floor((clean.length * 3) / 4));
-  let bits = 0;
-  let held = 0;
-  let at = 0;
-  for (const letter of clean) {
-    held = (held << 6) | ALPHABET.indexOf(letter);
-    bits += 6;
-    if (bits >= 8) {
-      bits -= 8;
-      bytes[at++] = (held >> bits) & 0xff;
-      held &= (1 << bits) - 1;
-    }
-  }
-  return bytes;
 }
