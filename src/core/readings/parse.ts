@@ -118,7 +118,7 @@ function parseQuantityText(typed: string, spec: QuantitySpec): Parsed<Measured> 
 
 /** Hydrometers are read aloud in points, and many are marked so: 1265 is 1.265. */
 function pointsOf(value: number, { unit, min, max }: QuantitySpec): number {
-  return unit === "SG" && value >= 1000 * min && value <= 1000 * max ? 1000 : 1;
+  return unit === "SG" && value > max && value >= 1000 * min && value <= 1000 * max ? 1000 : 1;
 }
 
 /** Splits what follows the number into a unit and a note; `unit: null` where it is neither. */
