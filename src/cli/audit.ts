@@ -155,7 +155,7 @@ async function audit(input: string, output: string, kind: string, wishes: Wishes
     await history.read(files);
     written =
       kind === ".xlsx"
-        ? await writeWorkbook(part, output, summary, history, new Date())
+        ? await writeWorkbook(part, output, summary, history, basisOf(wishes), new Date())
         : kind === ".csv"
           ? await writeCsv(part, output, summary, history)
           : await writeJson(part, output, summary, history);
@@ -180,6 +180,13 @@ async function unusedColumns(part: PartFile): Promise<readonly string[]> {
   const columns = new Set<string>();
   for await (const { row, column } of part.readComplaints()) if (row === 0 && column !== "") columns.add(column);
   return [...columns];
+}
+
+/** What the states go by, said where they are read. */
+function basisOf({ inOrder }: Wishes): string {
+  return inOrder === undefined
+    ? "Each row counts as a machine that came with a complaint; audit routine visits with --in-order."
+    : `Routine visits: ${inOrder} of the machines were taken to be in order before anything was read.`;
 }
 
 function tooLong(rows: string): InputFault {

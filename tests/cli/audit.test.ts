@@ -92,6 +92,14 @@ describe("audit", () => {
     const [part, state, chance] = verdict([HEADER, ROWS[0]!], [], [], settings)[0]!;
     expect([rows[0]!.Part, rows[0]!.State, rows[0]!.Chance]).toEqual([part, state, String(Number(chance).toFixed(4))]);
     expect(chance).not.toBe(verdict([HEADER, ROWS[0]!])[0]![2]);
+    for (const [name, wishes, said] of [
+      ["routine.xlsx", routine, "Routine visits: 90 % of the machines"],
+      ["complaints.xlsx", ["--threads", "1"], "Each row counts as a machine that came with a complaint"],
+    ] as const) {
+      await run(at("fleet.csv"), "-o", at(name), ...wishes);
+      const [summary] = readWorkbook(readFileSync(at(name)), name).sheets;
+      expect(String(summary!.at(2, 0)!.value)).toContain(said);
+    }
     const bad = await run(at("fleet.csv"), "-o", at("bad.csv"), "--in-order", "nine");
     expect([bad.code, bad.complaints]).toEqual([1, expect.stringContaining("enter a share from 0.01 to 0.99")]);
 
@@ -188,7 +196,7 @@ describe("audit", () => {
         listed[i]!.Column,
       ]);
     expect(sheet.at(10_002, 0)!.value).toBe(`3 more; all ${count} are in bad.not-understood.csv.`);
-    expect(book.sheets[0]!.at(2, 0)!.value).toMatch(/^10003 cells .* all of them in bad\.not-understood\.csv\.$/u);
+    expect(book.sheets[0]!.at(3, 0)!.value).toMatch(/^10003 cells .* all of them in bad\.not-understood\.csv\.$/u);
   });
 
   it("names rows that are lost in a cell after a quote that is not closed, and no note of several lines", async () => {

@@ -15,12 +15,17 @@ export const MOST_ROWS = 200_000;
 /** What was noticed or not understood is listed up to here, and whole in a text table beside the workbook. */
 export const MOST_LISTED = 10_000;
 
-/** Results as a workbook: a summary page with charts, the results as a table to filter, what was not understood. */
+/**
+ * Results as a workbook: a summary page with charts, the results as a table to filter, what was not understood.
+ *
+ * @param basis - What the machines were taken for before anything was read
+ */
 export async function writeWorkbook(
   part: PartFile,
   output: string,
   summary: Summary,
   history: History,
+  basis: string,
   created: Date,
 ): Promise<readonly string[]> {
   for await (const ranked of rankedRows(part)) summary.add(ranked);
@@ -30,7 +35,7 @@ export async function writeWorkbook(
   book.apply(
     summarySheet(
       summary,
-      [...history.ofFleet, complaints.line(), notices.line()].filter((line) => line !== ""),
+      [basis, ...history.ofFleet, complaints.line(), notices.line()].filter((line) => line !== ""),
     ),
   );
   const tables: LongTable[] = [
