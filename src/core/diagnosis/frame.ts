@@ -1,6 +1,7 @@
 import { REST_TABLES } from "../battery/rest-tables";
 import type { BatteryType } from "../battery/types";
 import { choiceIn, numberIn } from "../readings/catalogue";
+import { isUnregulated } from "../readings/regulation";
 import type { Job } from "../readings/types";
 
 /**
@@ -31,6 +32,7 @@ export interface Frame {
   readonly alternator?: "single-phase" | "half-wave" | "field-excited";
   readonly bridge?: string;
   readonly connection?: "delta" | "wye";
+  readonly unregulated: boolean;
   /** No-load AC between lines, healthy, per 1000 rpm [V/krpm]. */
   readonly emfPerKrpm?: number;
   /** Winding resistance between lines at 20 °C, healthy [Ω]. */
@@ -98,6 +100,7 @@ export function frameOf(job: Job): Frame {
     regulatedMax: (numberIn(job, "regulated-max") ?? 15 / voltScale) * voltScale,
     keyOffLimit: keyOffLimit ?? 20,
     keyOffLimitKnown: keyOffLimit !== undefined,
+    unregulated: isUnregulated(job),
     ...(load === undefined || load <= 0 ? {} : { load }),
     ...(regulator === undefined ? {} : { regulator }),
     ...(alternator === undefined || alternator === "three-phase"

@@ -9,8 +9,3 @@ export function hasOnePair({ alternator }: Pick<Frame, "alternator">): boolean {
 export function isGroundedByDesign({ alternator }: Pick<Frame, "alternator">): boolean {
   return alternator === "half-wave";
 }
-
-/** A diode alone, as small half-wave machines have it: the voltage goes where battery and speed take it. */
-export function isUnregulated({ alternator, regulator }: Pick<Frame, "alternator" | "regulator">): boolean {
-  return regulator === "none" || (alternator === "half-wave" && regulator === undefined);
-}

@@ -1,5 +1,5 @@
 import type { Frame } from "./frame";
-import { hasOnePair, isGroundedByDesign, isUnregulated } from "./machine-kind";
+import { hasOnePair, isGroundedByDesign } from "./machine-kind";
 import { byState, CHECK_OUTCOMES, clear, outcome, type CheckOutcomes, type Outcome, type StateCheck } from "./outcomes";
 import { isRotorWeak } from "./rotor-evidence";
 
@@ -48,5 +48,5 @@ export function outcomesOf(frame: Frame): readonly CheckOutcomes[] {
   const own = hasOnePair(frame) ? SINGLE_PHASE : frame.alternator === "field-excited" ? FIELD_EXCITED : CHECK_OUTCOMES;
   const kept = isGroundedByDesign(frame) ? without(own, /ground$/u) : own;
   // Without a regulator there is no band to be below at idle.
-  return isUnregulated(frame) ? without(kept, /idle$/u) : kept;
+  return frame.unregulated ? without(kept, /idle$/u) : kept;
 }

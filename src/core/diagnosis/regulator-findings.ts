@@ -4,7 +4,6 @@ import type { Job } from "../readings/types";
 import { diodeCheckTaken, judgeRectifier } from "../rectifier/job";
 import type { Finding } from "./finding";
 import type { Frame } from "./frame";
-import { isUnregulated } from "./machine-kind";
 import { noLoadReadings } from "./no-load-evidence";
 import { risesAtSpeed } from "./running-features";
 
@@ -34,7 +33,7 @@ export function runningFindings(job: Job, frame: Frame, found: Set<Finding>): vo
     // A meter of ±(0.5 % + 2 counts) at 15 V: 0.1 V, and a cold machine may sit 0.1 V higher.
     if (v > frame.regulatedMax + 0.12) found.add("over-voltage");
     else if (v >= frame.regulatedMin - 0.1) found.add("voltage-in-band");
-    else if (v < frame.regulatedMin - 0.25 && !(isUnregulated(frame) && risesAtSpeed(job, frame)))
+    else if (v < frame.regulatedMin - 0.25 && !(frame.unregulated && risesAtSpeed(job, frame)))
       found.add("no-output-at-speed");
   }
   const output = numberIn(job, "drop-current");

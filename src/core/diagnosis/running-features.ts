@@ -2,7 +2,6 @@ import { choiceIn, numberIn } from "../readings/catalogue";
 import { LOADED_IDS } from "../readings/entries";
 import type { Job } from "../readings/types";
 import type { Frame } from "./frame";
-import { isUnregulated } from "./machine-kind";
 import { plateShare } from "./plate-output";
 import { numberRow } from "./number-row";
 
@@ -125,7 +124,7 @@ export function runningFeatures(job: Job, frame: Frame): FeatureVector {
   if (crank !== undefined) put("cranking", crankingFeature(crank, frame));
   const asUsual = (v: number | undefined) => (v === undefined ? undefined : toUsualBand(v, frame));
   // The signatures are those of regulated machines: without a regulator only no rise at all says something.
-  const free = isUnregulated(frame);
+  const free = frame.unregulated;
   const charging = free && risesAtSpeed(job, frame);
   if (!free) put("idle", asUsual(volts("idle-voltage")));
   if (!charging) put("test", asUsual(volts("test-voltage")));

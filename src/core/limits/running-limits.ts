@@ -1,5 +1,6 @@
 import type { Interval, Limit } from "../judgement/types";
 import { numberIn } from "../readings/catalogue";
+import { isUnregulated } from "../readings/regulation";
 import { OPEN_FIELD } from "../stator/field-winding";
 import { withinReach } from "./expectation";
 import type { Frame } from "./frame";
@@ -11,17 +12,26 @@ import type { Frame } from "./frame";
 export function atIdle(frame: Frame, band: Limit | undefined): Limit | undefined {
   const { job, expected } = frame;
   const rpm = numberIn(job, "idle-rpm");
+  if (band && isUnregulated(job)) return withOpenEnd(band, WITHOUT_REGULATOR);
   if (!band || (rpm !== undefined && expected(rpm))) return withinReach(band, job, "idle-rpm", expected);
+  return withOpenEnd(band, "what it makes at idle depends on speed and load");
+}
+
+/** Nothing fails for being low, and nothing below the band passes. */
+function withOpenEnd(band: Limit, why: string): Limit {
   const high = band.lenient ? band.lenient.high : band.high;
   return {
     ...band,
     lenient: high === undefined ? {} : { high },
-    origin: { ...band.origin, words: `${band.origin.words}; what it makes at idle depends on speed and load` },
+    origin: { ...band.origin, words: `${band.origin.words}; ${why}` },
   };
 }
 
-/** At test speed its band holds, unless the machine by its own data cannot reach it there. */
+const WITHOUT_REGULATOR = "without a regulator it may stay lower";
+
+/** At test speed its band holds, unless the machine has no regulator or by its own data cannot reach it there. */
 export function atTestSpeed({ job, expected }: Frame, band: Limit | undefined): Limit | undefined {
+  if (band && isUnregulated(job)) return withOpenEnd(band, WITHOUT_REGULATOR);
   const rpm = numberIn(job, "test-rpm");
   const held = rpm !== undefined && expected(rpm)?.limitedBy === "machine";
   return held ? withinReach(band, job, "test-rpm", expected) : band;

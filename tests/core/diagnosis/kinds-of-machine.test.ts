@@ -64,6 +64,17 @@ describe("a half-wave machine without a regulator", () => {
     expect(chanceOf({ ...MOWER, ...read }, /^regulator-(?!leaks)/u)).toBeLessThan(0.01);
   });
 
+  it("fails no limit for staying below a band that it does not have, and passes none", () => {
+    const read = { ...MOWER, "test-rpm": 3400, "test-voltage": 12.9, "idle-voltage": 12.6 };
+    for (const id of ["test-voltage", "idle-voltage"])
+      expect(judgeReading(id, jobOf(read))).toMatchObject({
+        state: "unsure",
+        reason: expect.stringContaining("without a regulator"),
+      });
+    expect(judgeReading("test-voltage", jobOf({ ...read, "regulator-kind": "shunt" })).state).toBe("fail");
+    expect(judgeReading("test-voltage", jobOf({ ...read, "test-voltage": 16.2 })).state).toBe("fail");
+  });
+
   it("that lifts the battery not at all has something wrong", () => {
     const read = { "rested-voltage": 12.5, "test-rpm": 3400, "test-voltage": 12.3 };
     expect(chanceOf({ ...MOWER, ...read }, /^healthy$/u)).toBeLessThan(0.03);
