@@ -120,6 +120,7 @@ function machineRows(i: number, yard: Yard, random: Random): DraftRow[] {
     if (renamed && before !== undefined && before < renamedOn) note("renamed machine");
     if (standing >= 85) note("storage");
     const trouble = troubles.find(({ from, repaired }) => v >= from && v < repaired);
+    if (trouble) planted.push({ kind: "fault", machine: now, row: 0, day, fault: trouble.fault });
     if (troubles.some(({ repaired }) => repaired === v)) note("repair");
     if (cells.ageTo(day, trouble === undefined, v, days.length)) note("battery replaced");
     const charge = trouble?.fault === "parasitic-drain" ? random.between(0.2, 0.6) : chargeAfter(standing, random);
@@ -231,7 +232,7 @@ function copyUnderOtherNames(drafts: DraftRow[], random: Random): void {
   for (let k = 0; k < copies; k++) {
     const i = random.integer(10, drafts.length - 10);
     const [from, other] = [drafts[i]!, drafts[i + random.integer(1, 9)]!];
-    if (from.cells[1] === other.cells[1] || from.planted.length > 0) continue;
+    if (from.cells[1] === other.cells[1] || from.planted.some(({ kind }) => kind !== "fault")) continue;
     const cells = [...from.cells];
     cells[1] = other.cells[1]!;
     cells[2] = other.cells[2]!;
