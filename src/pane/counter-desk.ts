@@ -15,9 +15,9 @@ export interface Desk {
 
 const NOTHING: ShopSheets = { prices: undefined, terms: undefined };
 
-/** Looks for the shop's sheets, and again after they were edited. */
+/** Looks for the shop's sheets, and again after they were edited, added, renamed or removed. */
 export function useDesk(): Desk {
-  const { workbook, attempt } = usePane();
+  const { workbook, attempt, sheets } = usePane();
   const [found, setFound] = useState<Pick<Desk, "looked" | "shop" | "record">>({
     looked: false,
     shop: NOTHING,
@@ -30,7 +30,7 @@ export function useDesk(): Desk {
     }));
     setFound((before) => (next ? { looked: true, ...next } : { ...before, looked: true }));
   }, [workbook, attempt]);
-  useEffect(() => void refresh(), [refresh]);
+  useEffect(() => void refresh(), [refresh, sheets]);
   const own = [found.shop.prices?.sheet, found.shop.terms?.sheet, found.record?.sheet].join("\n");
   useEffect(
     () =>

@@ -8,6 +8,8 @@ export interface PaneTools {
   readonly workbook: Workbook;
   readonly settings: PaneSettings;
   readonly drafts: Drafts;
+  /** Names of the workbook's sheets, one a line; empty until they are known. */
+  readonly sheets: string;
   /** Says something to a screen reader without moving anything. */
   announce(text: string): void;
   /** Runs a workbook call; a failure is shown at the top of the pane with its reason. */

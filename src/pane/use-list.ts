@@ -8,22 +8,23 @@ export interface ListWatch {
   refresh(): Promise<void>;
 }
 
-/** Follows one of the workbook's lists. */
-export function useList(workbook: Workbook, isKind: ListKind): ListWatch {
+/**
+ * Follows one of the workbook's lists.
+ *
+ * @param names - Of the workbook's sheets, empty until they are known; the list is looked for among them
+ */
+export function useList(workbook: Workbook, isKind: ListKind, names: string): ListWatch {
   const [list, setList] = useState<ListSheet | undefined>(undefined);
   const [looked, setLooked] = useState(false);
   const refresh = useCallback(async () => {
-    try {
-      setList(await findList(workbook, isKind));
-    } catch {
-      // Without the list the pane works without it and says so; the job itself is not held up.
-      setList(undefined);
-    }
+    // Without the list the pane works without it and says so; the job itself is not held up.
+    const found = await findList(workbook, isKind).catch(() => undefined);
+    setList(found);
     setLooked(true);
   }, [workbook, isKind]);
   useEffect(() => {
-    void refresh();
-  }, [refresh]);
+    if (names !== "") void refresh();
+  }, [refresh, names]);
   const sheet = list?.sheet;
   useEffect(
     () =>

@@ -237,6 +237,20 @@ describe("the counter", () => {
     await page.close();
   });
 
+  it("quotes no longer from a price list that was removed, and finds one that was renamed", async () => {
+    const { page, errors } = await openCounter();
+    await page.evaluate(() => window.pane.workbook.renameSheet("Prices", "Price list"));
+    await page.click(".cw-counter h2");
+    await read(page, GROUND_RUN);
+    await page.waitForSelector(".cw-counter-ways");
+    await page.evaluate(() => window.pane.workbook.removeSheet("Price list"));
+    await page.click(".cw-counter h2");
+    await page.waitForSelector("text=Lay out what is missing");
+    expect(await page.locator(".cw-counter-lines").count()).toBe(0);
+    expect(errors).toEqual([]);
+    await page.close();
+  });
+
   it("lays out prices and terms where the workbook has none, and then names what has no price", async () => {
     const { page, errors } = await pages.open();
     await page.click("text=Start a job");

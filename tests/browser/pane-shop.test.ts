@@ -173,6 +173,27 @@ describe("the shop's own records", () => {
     await page.close();
   });
 
+  it("a visit is written down where its list is now, whatever became of its name and its rows", async () => {
+    const { page, errors } = await pages.open({ demo: true });
+    const before = await rowsOf(page, "Fleet");
+    await page.click("#cw-open-facts");
+    await type(page, "visit-date", "2026-12-02");
+    await page.click(".cw-back");
+    await page.waitForSelector(".cw-close-job");
+    const head = before.findIndex((row) => row[0] === "Machine");
+    await page.evaluate((row) => {
+      window.pane.workbook.insertRow("Fleet", row, ["Mower 9", "2026-10-01"]);
+      window.pane.workbook.renameSheet("Fleet", "Visits of 2026");
+    }, head + 1);
+    await page.click(".cw-close-job");
+    await page.waitForSelector("text=Written down on Visits of 2026");
+    const after = await rowsOf(page, "Visits of 2026");
+    const named = (rows: typeof after) => rows.slice(head + 1).flatMap(([name]) => (name ? [name] : []));
+    expect(named(after)).toEqual(["Mower 9", ...named(before), "Quad 7"]);
+    expect(errors).toEqual([]);
+    await page.close();
+  });
+
   it("a job without a date is closed on the day of this computer, and a list is laid out where there is none", async () => {
     const { page, errors } = await pages.open();
     await page.click("text=Start a job");

@@ -115,6 +115,25 @@ export class MemoryWorkbook implements Workbook {
     for (const listener of this.edits) listener(at);
   }
 
+  /** Renames a sheet by hand, which no host tells of. */
+  renameSheet(from: string, to: string): void {
+    const all = [...this.sheets].map(([name, sheet]) => [name === from ? to : name, sheet] as const);
+    this.sheets.clear();
+    for (const [name, sheet] of all) this.sheets.set(name, sheet);
+    if (this.active === from) this.active = to;
+  }
+
+  removeSheet(name: string): void {
+    this.sheets.delete(name);
+  }
+
+  /** Moves a row down by hand and fills its place, which is no edit of the cells that move. */
+  insertRow(sheet: string, row: number, values: readonly Cell[]): void {
+    const { values: all, formulas } = this.sheet(sheet);
+    all.splice(row, 0, [...values]);
+    formulas.splice(row, 0, []);
+  }
+
   addSheet(name: string, values: readonly (readonly Cell[])[] = []): void {
     this.sheets.set(name, { values: values.map((row) => [...row]), formulas: [] });
     if (this.active === "") this.active = name;

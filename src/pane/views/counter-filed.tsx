@@ -25,9 +25,9 @@ interface FiledProps {
 
 /** A job without a sheet of its own: what the list of visits or the record of quotes still knows of it. */
 export function CounterFiled({ job, desk, knownGood, onReopened }: FiledProps): JSX.Element {
-  const { workbook } = usePane();
+  const { workbook, sheets } = usePane();
   const words = useCounterWords();
-  const machines = useList(workbook, isMachineList);
+  const machines = useList(workbook, isMachineList, sheets);
   const before = useMemo(
     (): Job => (job.visit ? new Map([...machineData(machines.list, job.machine), ...job.visit.job]) : NOTHING),
     [job, machines.list],

@@ -3,8 +3,8 @@ import type { JSX } from "preact";
 import { useId, useState } from "preact/hooks";
 import { PHASES } from "../../core/readings/entries";
 import { expectedOfParts, type Expected } from "../../core/rectifier/expectation";
-import { partNumberOf, partsOfNumber } from "../../workbook/known-good-sheet";
-import { addRowStep, type ListRow } from "../../workbook/list-sheet";
+import { isKnownGoodList, partNumberOf, partsOfNumber } from "../../workbook/known-good-sheet";
+import { addRowStep, findList, type ListRow } from "../../workbook/list-sheet";
 import { BLOCK_ROW, blockOf, DIODE_ROWS } from "../diode-block";
 import type { OpenJob } from "../open-job";
 import { usePane } from "../pane-context";
@@ -122,7 +122,8 @@ function AddPart({ watch, open }: { readonly watch: ListWatch; readonly open: Op
   const number = partNumberOf(job);
   const complete = number !== "" && IDS.every((reading) => job.has(reading));
   const add = async () => {
-    const list = watch.list;
+    // Rows may have moved, and the sheet may be called otherwise by now.
+    const list = await attempt(() => findList(workbook, isKnownGoodList));
     if (!list) return;
     const cells = new Map<string, string | number>([["regulator-part-number", number]]);
     for (const reading of [...IDS, ...EXTRA]) {

@@ -10,6 +10,7 @@ import { keepSettings, loadSettings, Drafts, type Keeper, type Language, type Pa
 import { useJob } from "../use-job";
 import { useJobSheets } from "../use-job-sheets";
 import { useLanguage } from "../use-language";
+import { useSheetNames } from "../use-sheet-names";
 import { useWords, WordsContext } from "../words/words";
 import { useList } from "../use-list";
 import { AdoptView } from "./adopt-view";
@@ -70,15 +71,16 @@ function WholePane({ workbook, keeper, settings, onSettings }: WholePaneProps): 
       return undefined;
     }
   }, []);
+  const names = useSheetNames(workbook);
   const announce = useCallback((text: string) => setSaid(text), []);
   const tools = useMemo<PaneTools>(
-    () => ({ workbook, settings, drafts, announce, attempt }),
-    [workbook, settings, drafts, announce, attempt],
+    () => ({ workbook, settings, drafts, sheets: names, announce, attempt }),
+    [workbook, settings, drafts, names, announce, attempt],
   );
   const jobs = useJobSheets(workbook, attempt);
   const watch = useJob(workbook, jobs.sheet);
-  const knownGood = useList(workbook, isKnownGoodList);
-  const visits = useList(workbook, isVisitList);
+  const knownGood = useList(workbook, isKnownGoodList, names);
+  const visits = useList(workbook, isVisitList, names);
   const [starting, setStarting] = useState(false);
 
   const { look, note } = jobs;

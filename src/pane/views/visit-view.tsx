@@ -4,10 +4,10 @@ import { useState } from "preact/hooks";
 import type { Cell } from "../../core/cell";
 import { entryOf, isReading, numberIn } from "../../core/readings/catalogue";
 import type { Entry, Job } from "../../core/readings/types";
-import { addRowStep, type ListRow } from "../../workbook/list-sheet";
+import { addRowStep, findList, type ListRow } from "../../workbook/list-sheet";
 import type { Step } from "../../workbook/port";
 import { visitAgain, visitCells } from "../../workbook/visits-close";
-import { dayOf, sameVisit, visitsOf } from "../../workbook/visits-sheet";
+import { dayOf, isVisitList, sameVisit, visitsOf } from "../../workbook/visits-sheet";
 import { areaOf, shownCell, shownUnit, type OpenJob } from "../open-job";
 import { usePane } from "../pane-context";
 import type { ListWatch } from "../use-list";
@@ -167,7 +167,8 @@ function CloseJob({
   const words = useWords();
   const [said, setSaid] = useState<string | undefined>(undefined);
   const close = async () => {
-    const list = visits.list;
+    // Rows may have moved, and the sheet may be called otherwise by now.
+    const list = await attempt(() => findList(workbook, isVisitList));
     if (!list) return;
     // Where the sheet gives no day, it is this one.
     const day = dayOf(open.before.typed.get("visit-date")) || today();
