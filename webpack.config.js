@@ -235,7 +235,7 @@ function addin(env) {
             name: "phrases-spanish",
             chunks: "async",
             enforce: true,
-            test: /src.core.words.spanish.(?:phrases|catalogue|checks|diodes|evidence|judged|limits|proof|refusals)\b/,
+            test: /src.core.words.spanish.(?:phrases|catalogue|diodes|evidence|judged|limits|proof|refusals)\b/,
           },
           diagnosis: {
             name: "diagnosis",

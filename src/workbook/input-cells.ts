@@ -1,4 +1,5 @@
 import { CAUTIONS } from "../core/readings/cautions";
+import { stepsOf } from "../core/readings/check-steps";
 import { checkOf, entryOf } from "../core/readings/catalogue";
 import type { Entry } from "../core/readings/types";
 import type { ValidationRule } from "./port";
@@ -67,7 +68,7 @@ export function ruleOf(entry: Entry, { say, choice: typed }: SheetLanguage): Val
     title: clip(say(entry.label), TITLE_LENGTH),
     message: sentences([
       accepts,
-      ...[...(check?.cautions ?? []).map((id) => CAUTIONS[id]), ...(check?.steps ?? [])].map(say),
+      ...[...(check?.cautions ?? []).map((id) => CAUTIONS[id]), ...stepsOf(entry.check ?? "")].map(say),
     ]),
   };
 }

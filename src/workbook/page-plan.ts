@@ -1,4 +1,5 @@
 import { CAUTIONS } from "../core/readings/cautions";
+import { stepsOf } from "../core/readings/check-steps";
 import { checkOf } from "../core/readings/catalogue";
 import type { Check } from "../core/readings/types";
 import { cellName, fixedCell, rangeName } from "./address";
@@ -130,9 +131,9 @@ function drawCheck(
   values: PageSetting["values"],
 ): void {
   if (check && title !== undefined) {
-    const { label, minutes, tools, steps } = checkFor(check);
+    const { label, minutes, tools } = checkFor(check);
     const say = (text: string) => draft.say(text);
-    const text = [...steps.map(say), `(${minutes} min; ${tools.map(say).join(", ")})`].join(" ");
+    const text = [...stepsOf(check).map(say), `(${minutes} min; ${tools.map(say).join(", ")})`].join(" ");
     drawTitled(draft, title, `${number}  ${say(label)}`, LOOK.step, text, LOOK.how);
   }
   drawReadings(draft, first, entries, given, values);

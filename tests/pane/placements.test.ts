@@ -1,4 +1,5 @@
 import { CATALOGUE } from "../../src/core/readings/catalogue";
+import { stepsOf } from "../../src/core/readings/check-steps";
 import { CHECKS } from "../../src/core/readings/checks";
 import { diodePlacement, drawnReading, PLACEMENTS, type Place } from "../../src/pane/drawings/placements";
 
@@ -90,10 +91,10 @@ describe("where the leads go", () => {
   }
 
   it("the check's own steps say the same as its drawing", () => {
-    const steps = CHECKS.find((check) => check.id === "diode-check")!.steps.join(" ");
+    const steps = stepsOf("diode-check").join(" ");
     expect(steps).toContain("Upper, forward: red on the phase, black on B+");
     expect(steps).toContain("Lower, forward: red on ground, black on the phase");
-    const drops = CHECKS.find((check) => check.id === "voltage-drops")!.steps.join(" ");
+    const drops = stepsOf("voltage-drops").join(" ");
     expect(drops).toContain("red on the regulator's B+ terminal, black on the battery's positive post");
     expect(drops).toContain("red on the battery's negative post, black on the regulator's ground");
   });

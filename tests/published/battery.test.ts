@@ -8,7 +8,7 @@ import { loadLimit } from "../../src/core/battery/load-limit";
 import { judgeLoadTest } from "../../src/core/battery/load-test";
 import { capacityInTheCold, peukertExponent, runTime } from "../../src/core/battery/run-time";
 import { restedVoltage, stateOfCharge, stateOfChargeBand, surfaceCharge } from "../../src/core/battery/state-of-charge";
-import { checkOf } from "../../src/core/readings/catalogue";
+import { stepsOf } from "../../src/core/readings/check-steps";
 import { CAUTIONS } from "../../src/core/readings/cautions";
 import { faultMessage, type Result } from "../../src/core/result";
 
@@ -442,7 +442,7 @@ describe("load test", () => {
 
 describe("cautions carry the facts of their rows", () => {
   it("[SAFE-09] the cranking check cranks for at most 5 s, well below the 30 s of its row", () => {
-    expect(checkOf("cranking")!.steps.join(" ")).toMatch(/crank for at most 5 s/);
+    expect(stepsOf("cranking").join(" ")).toMatch(/crank for at most 5 s/);
   });
 
   it.each([

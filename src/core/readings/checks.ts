@@ -1,8 +1,8 @@
 import type { Check } from "./types";
 
 /**
- * The steps of the work, in working order: how each is taken, what it costs, what is dangerous.
- * Minutes are common practice for one technician with the tools at hand.
+ * The steps of the work, in working order: what each costs, what is dangerous; how it is taken stands in
+ * `check-steps.ts`. Minutes are common practice for one technician with the tools at hand.
  */
 export const CHECKS: readonly Check[] = [
   {
@@ -12,11 +12,6 @@ export const CHECKS: readonly Check[] = [
     engine: "off",
     minutes: 3,
     tools: ["voltmeter", "thermometer"],
-    steps: [
-      "Look at the battery first: cracks, bulge, leaks, loose or green posts.",
-      "Everything off; lights on for 15 s, off, then wait, to take off the surface charge. Note the hours at rest.",
-      "Meter on DC volts: red on the positive post itself, black on the negative post.",
-    ],
     cautions: ["damaged battery", "hydrogen", "acid", "short circuit"],
   },
   {
@@ -26,10 +21,6 @@ export const CHECKS: readonly Check[] = [
     engine: "off",
     minutes: 8,
     tools: ["hydrometer", "thermometer"],
-    steps: [
-      "Flooded batteries with caps only. Draw acid up and down a few times so that the hydrometer takes its temperature.",
-      "Read each cell at eye level, starting at the positive post; give the acid back to its own cell.",
-    ],
     cautions: ["acid", "hydrogen", "damaged battery"],
   },
   {
@@ -39,11 +30,6 @@ export const CHECKS: readonly Check[] = [
     engine: "off",
     minutes: 10,
     tools: ["load tester", "voltmeter"],
-    steps: [
-      "Battery at 75 % charge or more; charge and rest it first otherwise, and write down the rested voltage.",
-      "Clamps on the posts, red on positive, black on negative, load off.",
-      "Half the cold cranking amps for 15 s; read the voltage with the load still on.",
-    ],
     cautions: ["damaged battery", "load test", "hydrogen", "short circuit", "lithium"],
   },
   {
@@ -53,10 +39,6 @@ export const CHECKS: readonly Check[] = [
     engine: "cranking",
     minutes: 3,
     tools: ["voltmeter"],
-    steps: [
-      "Ignition or fuel disabled as the manual says.",
-      "Red on the positive post, black on the negative post; crank for at most 5 s and read the lowest steady value.",
-    ],
     cautions: ["moving parts", "stand", "ammeter in series"],
   },
   {
@@ -66,11 +48,6 @@ export const CHECKS: readonly Check[] = [
     engine: "off",
     minutes: 12,
     tools: ["ammeter"],
-    steps: [
-      "Key off, everything off; wait until all modules are asleep.",
-      "Meter on mA, leads in the current sockets: negative cable off, red on the cable, black on the negative post.",
-      "A low-range clamp round the negative cable does it without opening the circuit.",
-    ],
     cautions: ["ammeter in series", "modules asleep", "negative first", "hydrogen"],
   },
   {
@@ -80,10 +57,6 @@ export const CHECKS: readonly Check[] = [
     engine: "idle",
     minutes: 3,
     tools: ["voltmeter", "tachometer"],
-    steps: [
-      "Engine warm, lights on; note the speed.",
-      "Meter on DC volts: red on the positive post, black on the negative post.",
-    ],
     cautions: ["hot exhaust", "moving parts", "stand", "battery connected"],
   },
   {
@@ -93,12 +66,6 @@ export const CHECKS: readonly Check[] = [
     engine: "test speed",
     minutes: 5,
     tools: ["voltmeter", "tachometer", "DC clamp meter"],
-    steps: [
-      "Engine warm, lights on, speed held steady; note the speed.",
-      "DC volts at the posts, red on positive, black on negative.",
-      "Meter on AC volts, same place: the ripple.",
-      "DC clamp round every lead on the positive post, arrow to the battery: the battery current, plus is charging.",
-    ],
     cautions: ["hot exhaust", "moving parts", "stand", "battery connected"],
   },
   {
@@ -108,11 +75,6 @@ export const CHECKS: readonly Check[] = [
     engine: "test speed",
     minutes: 10,
     tools: ["voltmeter", "tachometer"],
-    steps: [
-      "Engine stopped: part the stator plug. Clip the leads on two stator terminals, then start.",
-      "Meter on AC volts; same speed for A–B, B–C and C–A, engine stopped to move the clips.",
-      "A second speed shows whether the output rises in proportion.",
-    ],
     cautions: ["stator voltage", "stator plug", "hot exhaust", "moving parts", "stand"],
   },
   {
@@ -122,10 +84,6 @@ export const CHECKS: readonly Check[] = [
     engine: "test speed",
     minutes: 6,
     tools: ["voltmeter", "back probes", "tachometer"],
-    steps: [
-      "Plug joined; back-probe the stator terminals with the engine stopped.",
-      "Meter on AC volts, true rms; lights on, same speed for A–B, B–C and C–A.",
-    ],
     cautions: ["stator voltage", "hot exhaust", "moving parts", "stand"],
   },
   {
@@ -135,11 +93,6 @@ export const CHECKS: readonly Check[] = [
     engine: "off",
     minutes: 6,
     tools: ["ohmmeter"],
-    steps: [
-      "Engine stopped, stator plug parted, stator cooled down; note its temperature.",
-      "Touch the two leads together and note what the meter shows.",
-      "Read A–B, B–C and C–A on the stator side of the plug.",
-    ],
     cautions: ["stator plug", "hot exhaust"],
   },
   {
@@ -149,9 +102,6 @@ export const CHECKS: readonly Check[] = [
     engine: "off",
     minutes: 3,
     tools: ["ohmmeter"],
-    steps: [
-      "Engine stopped, stator plug parted. Black on bare engine metal, red on each stator terminal in turn, highest range.",
-    ],
     cautions: ["stator plug"],
   },
   {
@@ -161,10 +111,6 @@ export const CHECKS: readonly Check[] = [
     engine: "off",
     minutes: 8,
     tools: ["insulation tester"],
-    steps: [
-      "Only where the manual allows it: stator plug parted, every electronic unit unplugged.",
-      "500 V DC from one stator terminal to bare engine metal for 1 minute; then discharge the winding.",
-    ],
     cautions: ["insulation", "stator plug", "manual"],
   },
   {
@@ -174,7 +120,6 @@ export const CHECKS: readonly Check[] = [
     engine: "off",
     minutes: 8,
     tools: ["ohmmeter"],
-    steps: ["Field-excited alternators only: connector off, red and black on the two field terminals."],
     cautions: ["negative first"],
   },
   {
@@ -184,12 +129,6 @@ export const CHECKS: readonly Check[] = [
     engine: "off",
     minutes: 12,
     tools: ["meter with diode check"],
-    steps: [
-      "Engine stopped: unit unplugged from the stator and from the harness, on the bench or in place.",
-      "Upper, forward: red on the phase, black on B+. Upper, reverse: swapped.",
-      "Lower, forward: red on ground, black on the phase. Lower, reverse: swapped.",
-      "Note OL where the display shows over-range.",
-    ],
     cautions: ["stator plug", "negative first", "hot exhaust"],
   },
   {
@@ -199,7 +138,6 @@ export const CHECKS: readonly Check[] = [
     engine: "off",
     minutes: 2,
     tools: ["meter with diode check"],
-    steps: ["Unit unplugged on both sides: red on B+ and black on ground, then swapped."],
     cautions: ["negative first"],
   },
   {
@@ -209,9 +147,6 @@ export const CHECKS: readonly Check[] = [
     engine: "off",
     minutes: 3,
     tools: ["ohmmeter"],
-    steps: [
-      "Unit unplugged on both sides, highest range: black on the bare case, red on each terminal in turn; note the lowest. Skip ground where the case is the ground.",
-    ],
     cautions: ["negative first"],
   },
   {
@@ -221,12 +156,6 @@ export const CHECKS: readonly Check[] = [
     engine: "test speed",
     minutes: 8,
     tools: ["voltmeter", "DC clamp meter"],
-    steps: [
-      "Plugs joined, lights on, engine at test speed, leads clipped on with the engine stopped.",
-      "B+ run: red on the regulator's B+ terminal, black on the battery's positive post.",
-      "Ground run: red on the battery's negative post, black on the regulator's ground.",
-      "Clamp round the B+ lead: the current during the test.",
-    ],
     cautions: ["hot exhaust", "moving parts", "stand", "battery connected"],
   },
   {
@@ -236,9 +165,6 @@ export const CHECKS: readonly Check[] = [
     engine: "test speed",
     minutes: 8,
     tools: ["voltmeter", "back probes"],
-    steps: [
-      "Back-probe both sides of each phase connector with the engine stopped; AC volts across it at test speed, lights on.",
-    ],
     cautions: ["stator voltage", "hot exhaust", "moving parts", "stand"],
   },
   {
@@ -248,7 +174,6 @@ export const CHECKS: readonly Check[] = [
     engine: "key on, engine off",
     minutes: 4,
     tools: ["DC clamp meter"],
-    steps: ["Key on, engine off, lights and the usual accessories on; DC clamp round the leads on the positive post."],
     cautions: ["ammeter in series"],
   },
 ];

@@ -108,8 +108,6 @@ export interface Check {
   /** Working minutes for one technician who has the tools at hand. */
   readonly minutes: number;
   readonly tools: readonly string[];
-  /** How to take it: what to do, where the red and the black lead go. One sentence a step. */
-  readonly steps: readonly string[];
   readonly cautions: readonly CautionId[];
 }
 

@@ -3,6 +3,7 @@ import type { JSX } from "preact";
 import { useRef, useState } from "preact/hooks";
 import type { Judged, Limit } from "../../core/judgement/types";
 import { CAUTIONS } from "../../core/readings/cautions";
+import { stepsOf } from "../../core/readings/check-steps";
 import type { Entry, Job, Measured } from "../../core/readings/types";
 import { CheckChart } from "../charts/check-charts";
 import { KeyOffClampDrawing } from "../drawings/battery-drawings";
@@ -58,7 +59,7 @@ export function CheckView(props: CheckViewProps): JSX.Element {
       <Cautions ids={check.cautions} words={words} />
       <h3>{words.check.steps}</h3>
       <ol class="cw-steps">
-        {check.steps.map((step) => (
+        {stepsOf(check.id).map((step) => (
           <li key={step}>{words.said(step)}</li>
         ))}
       </ol>

@@ -1,22 +1,26 @@
 import { ADOPT_SPANISH } from "./adopt-spanish";
 import { DRAWING_SPANISH } from "./drawing-spanish";
 import type { Words } from "./english";
-import { inSpanish, SPANISH_PHRASES } from "../../core/words/spanish/phrases";
+import { CHECK_PHRASES } from "../../core/words/spanish/checks";
+import { SPANISH_PHRASES } from "../../core/words/spanish/phrases";
 import { TICKET_SPANISH } from "./ticket-spanish";
+
+/** What cells say, and beyond that how checks are taken. */
+const BOOK = SPANISH_PHRASES.with(CHECK_PHRASES);
 
 /** Every word of the pane in Spanish. */
 export const SPANISH: Words = {
-  said: inSpanish,
+  said: (text) => BOOK.said(text) ?? text,
   saidWith: (more) => {
-    const book = SPANISH_PHRASES.with(more);
+    const book = BOOK.with(more);
     return (text) => book.said(text) ?? text;
   },
   refused: async (text) => {
-    const known = SPANISH_PHRASES.said(text);
+    const known = BOOK.said(text);
     if (known !== undefined) return known;
     // Where they cannot be fetched, better in English than not at all.
     const hosts = await import(/* webpackChunkName: "hosts-spanish" */ "./hosts-spanish").catch(() => undefined);
-    return (hosts && SPANISH_PHRASES.with(hosts.HOST_PHRASES).said(text)) ?? text;
+    return (hosts && BOOK.with(hosts.HOST_PHRASES).said(text)) ?? text;
   },
   drawing: DRAWING_SPANISH,
   ticket: TICKET_SPANISH,

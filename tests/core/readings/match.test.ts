@@ -1,4 +1,5 @@
 import { CATALOGUE, entryOf, checkOf } from "../../../src/core/readings/catalogue";
+import { stepsOf } from "../../../src/core/readings/check-steps";
 import { CHECKS } from "../../../src/core/readings/checks";
 import { CAUTIONS } from "../../../src/core/readings/cautions";
 import { jobFromCells, jobsFromTable } from "../../../src/core/readings/from-cells";
@@ -17,7 +18,7 @@ describe("catalogue", () => {
     for (const c of CHECKS) {
       expect(CATALOGUE.filter((e) => e.check === c.id).length).toBeGreaterThan(0);
       expect(c.minutes).toBeGreaterThan(0);
-      expect(c.steps.length).toBeGreaterThan(0);
+      expect(stepsOf(c.id).length).toBeGreaterThan(0);
       for (const caution of c.cautions) expect(CAUTIONS[caution]).toBeTruthy();
     }
   });

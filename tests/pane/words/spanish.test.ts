@@ -5,6 +5,7 @@ import { FAULT_KEYS } from "../../../src/core/diagnosis/hypotheses";
 import { labelOfKey } from "../../../src/core/diagnosis/faults";
 import { CATALOGUE } from "../../../src/core/readings/catalogue";
 import { CAUTIONS } from "../../../src/core/readings/cautions";
+import { stepsOf } from "../../../src/core/readings/check-steps";
 import { CHECKS } from "../../../src/core/readings/checks";
 import { jobsFromFile } from "../../../src/core/readings/from-job-file";
 import { SPANISH_LABELS } from "../../../src/core/readings/spanish-labels";
@@ -14,13 +15,16 @@ import { solveCurve } from "../../../src/pane/charts/solve-curve";
 import { readTyped } from "../../../src/pane/open-job";
 import { CHOICES } from "../../../src/core/words/spanish/catalogue";
 import { CHECK_LABELS } from "../../../src/core/words/spanish/check-labels";
-import { CHECK_STEPS } from "../../../src/core/words/spanish/checks";
+import { CHECK_PHRASES, CHECK_STEPS } from "../../../src/core/words/spanish/checks";
 import { SPANISH_PHRASES } from "../../../src/core/words/spanish/phrases";
 import { expectedOf, toldOf } from "./told";
 
+/** What cells say, and beyond that how checks are taken: the book of the pane. */
+const BOOK = SPANISH_PHRASES.with(CHECK_PHRASES);
+
 /** English sentences that the book does not know, numbers taken out so that each is named once. */
 function unknown(sentences: Iterable<string>): string[] {
-  const missing = [...sentences].filter((text) => SPANISH_PHRASES.said(text) === undefined);
+  const missing = [...sentences].filter((text) => BOOK.said(text) === undefined);
   return [...new Set(missing.map((text) => text.replaceAll(/\d+(?:\.\d+)?/gu, "#")))];
 }
 
@@ -36,8 +40,8 @@ describe("names in Spanish", () => {
   it("stand for every check, step by step", () => {
     for (const known of [CHECK_LABELS, CHECK_STEPS])
       expect(Object.keys(known).sort()).toEqual(CHECKS.map(({ id }) => id).sort());
-    for (const { id, steps } of CHECKS) expect([id, CHECK_STEPS[id]!.length]).toEqual([id, steps.length]);
-    expect(unknown(CHECKS.flatMap(({ label, steps, tools }) => [label, ...steps, ...tools]))).toEqual([]);
+    for (const { id } of CHECKS) expect([id, CHECK_STEPS[id]!.length]).toEqual([id, stepsOf(id).length]);
+    expect(unknown(CHECKS.flatMap(({ id, label, tools }) => [label, ...stepsOf(id), ...tools]))).toEqual([]);
     expect(unknown(Object.values(CAUTIONS))).toEqual([]);
   });
 

@@ -1,6 +1,6 @@
 import { CAUTIONS, type CautionId } from "../../readings/cautions";
+import { stepsOf } from "../../readings/check-steps";
 import { CHECKS } from "../../readings/checks";
-import { CHECK_LABEL_PHRASES } from "./check-labels";
 import type { Phrase } from "../phrasebook";
 
 /** Steps of the checks, Spanish, by their ids; step for step. */
@@ -126,9 +126,9 @@ const TOOLS: readonly Phrase[] = [
   ["meter with diode check", "medidor con prueba de diodos"],
 ];
 
+/** How checks are taken, with what, and what is dangerous in them. */
 export const CHECK_PHRASES: readonly Phrase[] = [
   ...TOOLS,
-  ...CHECK_LABEL_PHRASES,
-  ...CHECKS.flatMap(({ id, steps }) => steps.map((step, i): Phrase => [step, CHECK_STEPS[id]?.[i] ?? step])),
+  ...CHECKS.flatMap(({ id }) => stepsOf(id).map((step, i): Phrase => [step, CHECK_STEPS[id]?.[i] ?? step])),
   ...(Object.keys(CAUTIONS) as CautionId[]).map((id): Phrase => [CAUTIONS[id], CAUTION_WORDS[id]]),
 ];

@@ -2,7 +2,7 @@ import type { Say } from "../language";
 import { SPANISH_GRAMMAR } from "./grammar";
 import { Phrasebook } from "../phrasebook";
 import { CATALOGUE_PHRASES } from "./catalogue";
-import { CHECK_PHRASES } from "./checks";
+import { CHECK_LABEL_PHRASES } from "./check-labels";
 import { DIODE_PHRASES } from "./diodes";
 import { EVIDENCE_PHRASES } from "./evidence";
 import { FAULT_PHRASES } from "./faults";
@@ -11,7 +11,7 @@ import { LIMIT_PHRASES } from "./limits";
 import { PROOF_PHRASES } from "./proof";
 import { REFUSAL_PHRASES } from "./refusals";
 
-/** Names and sentences of the computing side in Spanish. */
+/** Names and sentences of the computing side in Spanish, but for how checks are taken: cells never say that. */
 export const SPANISH_PHRASES = new Phrasebook(
   [
     ...JUDGED_PHRASES,
@@ -21,7 +21,7 @@ export const SPANISH_PHRASES = new Phrasebook(
     ...FAULT_PHRASES,
     ...PROOF_PHRASES,
     ...REFUSAL_PHRASES,
-    ...CHECK_PHRASES,
+    ...CHECK_LABEL_PHRASES,
     ...CATALOGUE_PHRASES,
   ],
   SPANISH_GRAMMAR,
