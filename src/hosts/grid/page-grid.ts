@@ -31,6 +31,7 @@ import { prepareEngine } from "../engine/prepare-engine";
 import { drawLightly } from "./drawing";
 import { gridWords } from "./grid-words";
 import { GridWorkbook } from "./grid-workbook";
+import { acceptAnyCapitals } from "./listed-words";
 import { NEW_SHEET } from "./new-sheet";
 import { letRibbonStand } from "./standing-ribbon";
 import { pasteTextAsTyped, readPastedDates } from "./pasted-text";
@@ -104,6 +105,7 @@ export async function openPageGrid(
   });
   prepareEngine(injector);
   skipTextMarks(injector);
+  acceptAnyCapitals();
   const workbook = new GridWorkbook(injector, unit);
   // At hand before words are waited for: the grid may be closed meanwhile.
   const spoken = injector.get(LocaleService);
