@@ -3,6 +3,7 @@ import { choiceIn, numberIn } from "../readings/catalogue";
 import type { Job } from "../readings/types";
 import type { Finding } from "./finding";
 import type { Frame } from "./frame";
+import { gravitiesOf } from "./gravity-evidence";
 
 /** What the battery shows at rest, while cranking and under load. */
 export function batteryFindings(job: Job, frame: Frame, found: Set<Finding>): void {
@@ -20,14 +21,13 @@ export function batteryFindings(job: Job, frame: Frame, found: Set<Finding>): vo
       : short > (recharged ? 1.3 : 1.75) && short < 3.2;
   };
   if (charged !== undefined && missing(charged) && (recharged || hasWorked(job, s))) found.add("cell-missing");
-  const gravities = [1, 2, 3, 4, 5, 6]
-    .map((c) => numberIn(job, `gravity-${c}`))
-    .filter((g): g is number => g !== undefined);
-  if (gravities.length >= 3 && Math.max(...gravities) - Math.min(...gravities) > 0.1) found.add("cell-missing");
+  const gravities = gravitiesOf(job);
+  if (gravities.length >= 3 && Math.max(...gravities) - Math.min(...gravities) > 0.1) found.add("cell-behind");
   const soundAt = frame.fullRest - 0.25;
   if (
     ((rest !== undefined && rest * s >= soundAt) || (recharged && before !== undefined && before * s >= soundAt)) &&
-    !found.has("cell-missing")
+    !found.has("cell-missing") &&
+    !found.has("cell-behind")
   )
     found.add("rest-sound");
   const crank = numberIn(job, "cranking-voltage");

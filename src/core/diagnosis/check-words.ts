@@ -32,7 +32,7 @@ const SILENT = new Set([
 
 /** "Upper, forward, phase A" and its sisters go by the words that they share. */
 function headOf(entry: Entry): string {
-  return entry.label.replace(/, (?:phase )?(?:[ABC]|[A-C]–[A-C])$/u, "").replace(/ phase [ABC]\b/u, " phase");
+  return entry.label.replace(/, (?:phase |cell )?(?:[ABC]|[A-C]–[A-C]|\d)$/u, "").replace(/ phase [ABC]\b/u, " phase");
 }
 
 /** One value with its unit, `OL` as it stands on the display. */

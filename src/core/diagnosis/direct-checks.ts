@@ -55,7 +55,10 @@ export const DIRECT_PROOF: Readonly<Record<FaultId, readonly DirectProof[]>> = {
     direct("the load test fails", "load-test-fails"),
     direct("it collapses while cranking although it is not empty", "cranking-collapses"),
   ],
-  "battery-shorted-cell": [direct("a cell's voltage is missing at rest", "cell-missing")],
+  "battery-shorted-cell": [
+    direct("a cell's voltage is missing at rest", "cell-missing"),
+    direct("a cell's acid stays far behind the others", "cell-behind"),
+  ],
   "parasitic-drain": [direct("the key-off draw is above what is allowed", "draw-high")],
   "excessive-load": [direct("the key-on load is far above the nominal", "key-on-high")],
   "regulator-overcharge": [direct("the voltage at the battery posts runs above the regulated limit", "over-voltage")],

@@ -80,6 +80,8 @@ export function expectationWords(h: Placed, checkId: string, frame: Frame, situa
     case "output-short":
     case "case-leakage":
       return h.unit === "leaks" ? "a leak" : "no leak";
+    case "cell-gravities":
+      return h.cells === "alike" ? "cells alike" : "one cell far below the others";
     case "key-off-draw":
       return h.draw === "high"
         ? `more than ${Math.round(frame.keyOffLimit)} mA`
@@ -116,7 +118,7 @@ function spokenRange(h: Placed, checkId: string, frame: Frame, situation: Situat
 }
 
 function loadTestWords(h: Placed, situation: Situation): string {
-  if (h.fault.includes("battery-shorted-cell")) return "about 2 V less than a sound battery";
+  if (h.cells === "one gone") return "about 2 V less than a sound battery";
   // At rest after charging alone, a battery that would collapse reads as a good one does.
   if (!isRead("load-resistance", situation)) return "";
   return Math.exp(featureRange(h, "load-resistance", situation).centre) > 9

@@ -34,6 +34,7 @@ export type Finding =
   | "load-test-fails"
   | "load-test-passes"
   | "cell-missing"
+  | "cell-behind"
   | "rest-sound"
   | "draw-high"
   | "draw-normal"

@@ -19,6 +19,7 @@ export interface Hypothesis {
   readonly ground: "clear" | "leak";
   readonly draw: "normal" | "high";
   readonly unit: "tight" | "leaks";
+  readonly cells: "alike" | "one gone" | "one weak";
   /** Whether the voltage at speed stays within the regulated limit. */
   readonly limit: "holds" | "exceeds";
   readonly connector: "sound" | "burnt";
@@ -42,6 +43,7 @@ const SOUND = {
   ground: "clear",
   draw: "normal",
   unit: "tight",
+  cells: "alike",
   limit: "holds",
   connector: "sound",
 } as const;
@@ -62,7 +64,11 @@ const only = (fault: FaultId, changes: Changes = {}) => variants(fault, [{ varia
 export const SINGLES: readonly Hypothesis[] = [
   ...only("healthy"),
   ...only("battery-sulfated", { limit: "exceeds" }),
-  ...only("battery-shorted-cell"),
+  ...variants("battery-shorted-cell", [
+    { variant: "", share: 0.9, cells: "one gone" },
+    // A cell that is merely weak sags as a sulfated battery does; the hydrometer alone tells it from one.
+    { variant: "weak", share: 0.1, cells: "one weak", running: "battery-sulfated" },
+  ]),
   ...only("parasitic-drain", { draw: "high" }),
   ...only("excessive-load"),
   ...only("regulator-overcharge", { limit: "exceeds" }),

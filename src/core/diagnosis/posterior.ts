@@ -1,6 +1,7 @@
 import type { Job } from "../readings/types";
 import { bridgeLog, diodeEvidence, RECTIFIER_STATES } from "./diode-evidence";
 import { frameOf, type Frame } from "./frame";
+import { CELL_STATES, gravityEvidence } from "./gravity-evidence";
 import { HYPOTHESES, type Placed } from "./hypotheses";
 import { impossibleOn } from "./impossible-faults";
 import { noLoadEvidence, OUTPUT_STATES } from "./no-load-evidence";
@@ -30,6 +31,7 @@ const RECTIFIER = stateIndex(RECTIFIER_STATES, (h) => h.rectifier);
 const WINDING = stateIndex(WINDING_STATES, (h) => h.winding);
 const OUTPUT = stateIndex(OUTPUT_STATES, (h) => h.output);
 const GROUND = stateIndex(GROUND_STATES, (h) => h.ground);
+const CELLS = stateIndex(CELL_STATES, (h) => h.cells);
 const DRAW = stateIndex(DRAW_STATES, (h) => h.draw);
 const CONNECTOR = stateIndex(CONNECTOR_STATES, (h) => h.connector);
 const LIMIT = stateIndex(LIMIT_STATES, (h) => h.limit);
@@ -97,6 +99,7 @@ export function logLikelihoods(job: Job, frame: Frame, knownGood: readonly Job[]
   add(total, groundEvidence(job, frame), GROUND);
   add(total, rotorEvidence(job, frame), ROTOR);
   add(total, drawEvidence(job, frame), DRAW);
+  add(total, gravityEvidence(job), CELLS);
   add(total, unitEvidence(job), UNIT);
   add(total, limitEvidence(job, frame), LIMIT);
   add(total, connectorEvidence(job), CONNECTOR);

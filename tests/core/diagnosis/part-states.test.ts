@@ -135,6 +135,22 @@ describe("what counts as a check of the part itself", () => {
     expect(of({ ...MACHINE_IN_ORDER, ...running, ...hard }).verdict).toMatchObject({ part: "stator", state: "faulty" });
   });
 
+  it("a cell whose acid stays behind the others speaks against the battery, acid that is low alike does not", () => {
+    const cells = (...gravities: number[]) =>
+      Object.fromEntries(gravities.map((g, i) => [`gravity-${i + 1}`, g])) as Record<string, number>;
+    const flooded = { ...MACHINE_IN_ORDER, "battery-type": "flooded", "rested-voltage": 12.3 };
+    const behind = { ...flooded, ...cells(1.245, 1.24, 1.245, 1.1, 1.25, 1.245) };
+    expect(of(behind).verdict).toMatchObject({ part: "battery", state: "suspect" });
+    const load = { "load-test-recharged": "yes", "load-test-rested": 12.5, "load-test-current": 88 };
+    expect(of({ ...behind, ...load, "load-test-voltage": 7.6 }).verdict).toMatchObject({
+      part: "battery",
+      state: "faulty",
+      sentence: expect.stringContaining("a cell's acid stays far behind the others"),
+    });
+    const alike = { ...flooded, ...cells(1.16, 1.155, 1.16, 1.16, 1.165, 1.16) };
+    expect(stateOf(alike, "battery").chance).toBeLessThan(stateOf(flooded, "battery").chance);
+  });
+
   // 330 W at 14 V are 23.6 A; 11 A of lights and 180 W more are 24.3 A.
   it("accessories that take all that the alternator gives are too much load, a small one is not", () => {
     const quad = {

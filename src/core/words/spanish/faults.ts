@@ -116,14 +116,15 @@ const GROUNDS: readonly Phrase[] = [
   ["the load test fails", "la prueba de carga falla"],
   ["it collapses while cranking although it is not empty", "se hunde al arrancar aunque no está descargada"],
   ["a cell's voltage is missing at rest", "en reposo falta la tensión de una celda"],
+  ["a cell's acid stays far behind the others", "el ácido de una celda queda muy por debajo del de las demás"],
   ["the key-off draw is above what is allowed", "el consumo en reposo supera lo permitido"],
   ["the key-on load is far above the nominal", "el consumo con contacto dado supera con mucho el nominal"],
   [
     "the voltage at the battery posts runs above the regulated limit",
     "la tensión en los bornes de la batería supera el límite regulado",
   ],
-  ["plugged in, the AC shows one phase tied down", "conectado, la CA muestra una fase sujeta abajo"],
-  ["plugged in, the AC of all phases is held down", "conectado, la CA de todas las fases está sujeta abajo"],
+  ["plugged in, the AC shows one phase tied down", "conectado, la CA muestra una fase hundida"],
+  ["plugged in, the AC of all phases is held down", "conectado, la CA de todas las fases está hundida"],
   [
     "plugged in, the AC stands as high as unplugged while nothing charges",
     "conectado, la CA es tan alta como desconectado mientras nada carga",
