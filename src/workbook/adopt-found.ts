@@ -1,10 +1,13 @@
 import { isBlank, type Block } from "../core/cell";
 import { AUDIT_COLUMNS } from "../core/fleet/audit-columns";
-import { IN_ORDER_BEFOREHAND } from "../core/diagnosis/starting-chances";
 import { matchLabel } from "../core/readings/match";
 import { meaningOf, type Meaning } from "./adopt-headers";
 import { columnNumber } from "./address";
+import { auditFormula, type AuditFormula } from "./audit-formula";
 import type { SheetLanguage } from "./sheet-language";
+
+/** What an audit goes by beside its table. */
+export type Beside = Pick<AuditFormula, "machines" | "knownGood" | "settings">;
 
 /** Results that stand beside a table already; they are renewed in their place, never doubled. */
 export interface StandingResults {
@@ -17,44 +20,42 @@ export interface StandingResults {
   readonly language: SheetLanguage["code"];
   /** Rows below the headers. */
   readonly rows: number;
-  /** Share of machines that the formula takes to be in order beforehand [1]. */
-  readonly beforehand?: number;
+  /** Row behind the last that one formula for all rows reads, where it says so. */
+  readonly readsTo?: number;
+  /** What the formula goes by beside the table: it stays when the results are renewed. */
+  readonly beside: Beside;
   /** What the user said the columns hold, where the formula names them; it goes with columns that are moved. */
   readonly meanings?: ReadonlyMap<number, Meaning>;
 }
 
-const SPILLED = /^=(?:CHG\.|_xldudf_CHG_)AUDIT\(/iu;
-/** The setting of routine visits, as it stands in the formula. */
-const BEFOREHAND = new RegExp(`,\\{"${IN_ORDER_BEFOREHAND}",([\\d.]+)\\}`, "u");
-/** Its own headers do not say all: the formula names the columns, and its result has no header row. */
-const NAMED = /,,,,\{/u;
-const BY_ROW = /^=INDEX\((?:CHG\.|_xldudf_CHG_)AUDIT\(/iu;
-
 /** Finds them by their formulas and the headers over them. */
 export function findResults(formulas: readonly (readonly string[])[], values: Block): readonly StandingResults[] {
   const found: StandingResults[] = [];
+  const isByRow = (row: number, column: number) => auditFormula(formulas[row]?.[column] ?? "")?.byRow === true;
   formulas.forEach((line, row) => {
-    line.forEach((whole, column) => {
-      if (whole === "") return;
-      const formula = whole.replace(BEFOREHAND, ",");
-      if (SPILLED.test(formula)) {
-        const row0 = NAMED.test(formula) ? headerRowOver(values, row, column) : row;
+    line.forEach((formula, column) => {
+      const audit = auditFormula(formula);
+      if (!audit) return;
+      const said = { language: audit.language === '"es all"' ? "es" : "en", beside: besideIn(audit) } as const;
+      if (!audit.byRow) {
+        // Its own headers do not say all: the formula names the columns, and its result has no header row.
+        const row0 = audit.names === "" ? row : headerRowOver(values, row, column);
         const columns = AUDIT_COLUMNS.length;
         found.push({
           kind: "spilled",
           row: row0,
           column,
           columns,
-          language: languageIn(formula),
+          ...said,
           // Down to the formula itself at least, also while nothing is calculated yet.
           rows: Math.max(row - row0, 1, depth(values, row0 + 1, column, columns)),
-          ...namedIn(formula),
-          ...beforehandIn(whole),
+          ...lastRowOf(audit),
+          ...namedIn(audit),
         });
-      } else if (BY_ROW.test(formula) && !BY_ROW.test(formulas[row - 1]?.[column] ?? "")) {
+      } else if (!isByRow(row - 1, column)) {
         const last = found.at(-1);
         let rows = 1;
-        while (BY_ROW.test(formulas[row + rows]?.[column] ?? "")) rows++;
+        while (isByRow(row + rows, column)) rows++;
         const row0 = headerRowOver(values, row, column);
         if (last?.kind === "row by row" && last.row === row0 && last.column + last.columns === column)
           found[found.length - 1] = { ...last, columns: last.columns + 1, rows: Math.max(last.rows, rows) };
@@ -64,10 +65,9 @@ export function findResults(formulas: readonly (readonly string[])[], values: Bl
             row: row0,
             column,
             columns: 1,
-            language: languageIn(formula),
+            ...said,
             rows: rows + row - row0 - 1,
-            ...namedIn(formula),
-            ...beforehandIn(whole),
+            ...namedIn(audit),
           });
       }
     });
@@ -75,23 +75,24 @@ export function findResults(formulas: readonly (readonly string[])[], values: Bl
   return found;
 }
 
-const languageIn = (formula: string) => (/,"es all"\)/iu.test(formula) ? "es" : "en");
+function besideIn({ machines, knownGood, settings }: AuditFormula): Beside {
+  return { machines, knownGood, settings };
+}
 
-function beforehandIn(formula: string): Pick<StandingResults, "beforehand"> {
-  const share = BEFOREHAND.exec(formula)?.[1];
-  return share === undefined ? {} : { beforehand: Number(share) };
+function lastRowOf({ table }: AuditFormula): Pick<StandingResults, "readsTo"> {
+  const row = /\$?[A-Z]{1,3}\$?\d+:\$?[A-Z]{1,3}\$?(\d+)/u.exec(table)?.[1];
+  return row === undefined ? {} : { readsTo: Number(row) };
 }
 
 /** The columns that a formula names, in the order in which it takes them. */
-function namedIn(formula: string): Pick<StandingResults, "meanings"> {
-  const list = /,,,,\{((?:"(?:[^"]|"")*",?)+)\}/u.exec(formula)?.[1];
-  if (list === undefined) return {};
-  const names = [...list.matchAll(/"((?:[^"]|"")*)"/gu)].map(([, name]) => name!.replaceAll('""', '"'));
-  const columns = [...formula.matchAll(/IF\(\$?([A-Z]{1,3})\$?\d+(?::\$?[A-Z]{1,3}\$?\d+)?="",/gu)].map(([, letters]) =>
+function namedIn({ names, table }: AuditFormula): Pick<StandingResults, "meanings"> {
+  if (names === "") return {};
+  const labels = [...names.matchAll(/"((?:[^"]|"")*)"/gu)].map(([, name]) => name!.replaceAll('""', '"'));
+  const columns = [...table.matchAll(/IF\(\$?([A-Z]{1,3})\$?\d+(?::\$?[A-Z]{1,3}\$?\d+)?="",/gu)].map(([, letters]) =>
     columnNumber(letters!),
   );
   const meanings = new Map<number, Meaning>();
-  names.forEach((name, i) => {
+  labels.forEach((name, i) => {
     const match = matchLabel(name);
     const column = columns[i];
     if (match && column !== undefined) meanings.set(column, meaningOf(match));

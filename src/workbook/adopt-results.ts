@@ -1,10 +1,11 @@
 import { AUDIT_NUMBERS, AUDIT_WIDTHS } from "./audit-columns";
 import { isBlank } from "../core/cell";
-import { IN_ORDER_BEFOREHAND } from "../core/diagnosis/starting-chances";
 import { AUDIT_COLUMNS } from "../core/fleet/audit-columns";
 import { entryOf } from "../core/readings/catalogue";
 import type { Meaning } from "./adopt-headers";
+import type { Beside } from "./adopt-found";
 import type { AdoptableTable } from "./adopt-table";
+import { routineSetting, routineShare } from "./audit-formula";
 import { areaName, cellName, columnName, columnNumber, fixedRange, overlaps } from "./address";
 import { guarded } from "./blank-guard";
 import { entryById, unitOf } from "./input-cells";
@@ -22,11 +23,9 @@ export interface ResultPlan {
   readonly steps: readonly Step[];
 }
 
-/** How an audit is asked for. */
-interface Asked {
+/** How an audit is asked for: in which language, and by what beside the table. */
+interface Asked extends Beside {
   readonly language: SheetLanguage;
-  /** Share of machines that are in order beforehand [1]; each counts as one with a complaint where it is not given. */
-  readonly beforehand: number | undefined;
 }
 
 type ResultName = (typeof AUDIT_COLUMNS)[number];
@@ -71,13 +70,20 @@ export function planResults(
   const again = table.standing?.kind === kind && table.standing.column === at.column;
   const alike = again && table.standing?.language === language.code;
   const steps: Step[] = again ? [] : clearing(table);
-  const asked = { language, beforehand };
+  const asked = { language, ...besideFor(table, beforehand) };
   const values = kind === "spilled" ? spilled(table, meanings, asked) : byRow(table, meanings, names, asked);
   steps.push({ do: "write", at: { ...at, rows: values.length }, values });
   if (!alike) steps.push(...dressing(table, at, names, kind, language));
   if (!table.standing && kind === "row by row" && at.column === tableEnd(table))
     steps.push({ do: "widen table", at: table.table!.at, name: table.table!.name, by: names.length });
   return { kind, at, steps };
+}
+
+/** What the formula goes by beside the table: what it was given before, and whether the visits are routine now. */
+function besideFor({ standing }: AdoptableTable, beforehand: number | undefined): Beside {
+  const { machines = "", knownGood = "", settings = "" } = standing?.beside ?? {};
+  const others = routineShare(settings) === undefined ? settings : "";
+  return { machines, knownGood, settings: beforehand === undefined ? others : routineSetting(beforehand) };
 }
 
 /** Takes the results away again; the table is as it was before them. */
@@ -246,9 +252,8 @@ function audited(own: Omit<Area, "sheet">, fixed: (column: number) => string, as
  *
  * @param names - What the columns hold, as an array constant; blank where the table's own headers say it
  */
-function auditOf(table: string, names: string, { language, beforehand }: Asked): string {
-  const settings = beforehand === undefined ? "" : `{"${IN_ORDER_BEFOREHAND}",${beforehand}}`;
-  const given = [table, "", "", settings, names];
+function auditOf(table: string, names: string, { language, machines, knownGood, settings }: Asked): string {
+  const given = [table, machines, knownGood, settings, names];
   while (given.at(-1) === "") given.pop();
   return `CHG.AUDIT(${askedIn(language, 5, given, `${language.code} all`).join(",")})`;
 }

@@ -70,7 +70,7 @@ export async function lookAtTable(workbook: Workbook, at: Area): Promise<Result<
   const columns = saidBefore(units ? withUnits(values, headerRow + 1, headers) : headers, its?.meanings);
   const rows = table
     ? table.at.row + table.at.rows - (table.totals ? 1 : 0) - firstRow
-    : countRows(values, firstRow, columns);
+    : rowsMeant(values, firstRow, columns, its?.readsTo ?? 0);
   if (rows < 1) {
     return fail({
       code: "missing",
@@ -122,6 +122,14 @@ function nothingFound<T>(sheet: string): Result<T> {
 
 const range = (first: number, count: number) => Array.from({ length: count }, (_, i) => first + i);
 const holds = (one: StandingResults, column: number) => column >= one.column && column < one.column + one.columns;
+
+/** Rows with readings, and those blank below them that standing results were meant to read all the same. */
+function rowsMeant(values: Block, firstRow: number, columns: readonly HeaderColumn[], readsTo: number): number {
+  const rows = countRows(values, firstRow, columns);
+  const behind = values.slice(firstRow + rows, readsTo);
+  const isFree = behind.every((row) => columns.every(({ column }) => isBlank(row[column])));
+  return isFree ? Math.max(rows, readsTo - firstRow) : rows;
+}
 
 /** The part of the sheet that a selection of several columns names. */
 function pointedAt(at: Area, used: Area): Area | undefined {

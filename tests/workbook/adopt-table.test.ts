@@ -1,6 +1,7 @@
 import { lookAtTable, machineRows, sampleOf } from "../../src/workbook/adopt-table";
 import { matchLabel } from "../../src/core/readings/match";
 import { foundMeanings, kindOf, planResults } from "../../src/workbook/adopt-results";
+import { routineShare } from "../../src/workbook/audit-formula";
 import type { Step } from "../../src/workbook/port";
 import { SPANISH } from "../../src/pane/words/spanish";
 import { spanishSheets } from "../../src/pane/words/sheets-spanish";
@@ -356,7 +357,8 @@ describe("where results go", () => {
       const written = await sheetOf(MESSY);
       await written.apply(planResults(range, meanings, undefined, spanish, 0.85).steps);
       const { standing } = await look(written, "A4");
-      expect(standing).toMatchObject({ kind: "spilled", row: 3, column: 8, language: "es", beforehand: 0.85 });
+      expect(standing).toMatchObject({ kind: "spilled", row: 3, column: 8, language: "es" });
+      expect(routineShare(standing!.beside.settings)).toBe(0.85);
       const ids = (all: typeof found) => [...all].map(([column, { id }]) => [column, id]);
       expect(ids(standing!.meanings ?? new Map())).toEqual(meanings === told ? ids(told).sort() : []);
     }
@@ -368,7 +370,24 @@ describe("where results go", () => {
     );
     await workbook.apply(plan.steps.filter((step) => step.do === "write"));
     const { standing } = await look(workbook, "C6");
-    expect(standing).toMatchObject({ kind: "row by row", columns: 5, beforehand: 0.9 });
+    expect(standing).toMatchObject({ kind: "row by row", columns: 5, beside: { settings: setting } });
+  });
+
+  it("what a formula goes by beside the table stays when it is renewed, and rows that it was meant to read", async () => {
+    const beside = `,IF('Machines, ours'!A1:Y9="","",'Machines, ours'!A1:Y9),,Rules!$A$2:$B$4`;
+    const workbook = await sheetOf(MESSY.slice(0, 8));
+    const formula = `=CHG.AUDIT(IF($A$4:$G$20="","",$A$4:$G$20)${beside})`;
+    const spills = { rows: 17, columns: 7 };
+    await workbook.apply([{ do: "write", at: areaAt("I4"), values: [[{ formula, spills }]] }]);
+    const table = await look(workbook, "A4");
+    expect(table.rows).toBe(16);
+    const again = (beforehand?: number) =>
+      formulaOf(planResults(table, foundMeanings(table), undefined, ENGLISH, beforehand).steps, 3, 8);
+    expect(again()).toBe(formula);
+    expect(again(0.9)).toBe(formula.replace("Rules!$A$2:$B$4", '{"in order beforehand",0.9}'));
+    // A note that stands there now is no machine.
+    await workbook.apply([{ do: "write", at: areaAt("A19"), values: [["Readings at the posts, meter 2."]] }]);
+    expect((await look(workbook, "A4")).rows).toBe(4);
   });
 
   it("one formula beside a table of more than 2,000 rows", async () => {

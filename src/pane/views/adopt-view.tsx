@@ -54,7 +54,7 @@ export function AdoptView(): JSX.Element {
     const table = result.value;
     const { meanings, beforehand } = before ?? {
       meanings: work.foundMeanings(table),
-      beforehand: table.standing?.beforehand,
+      beforehand: work.routineShare(table.standing?.beside.settings ?? ""),
     };
     const now = { work, language, at, table, meanings, beforehand };
     setLooked(now);
@@ -125,7 +125,7 @@ export function AdoptView(): JSX.Element {
                   setLooked({
                     ...looked,
                     beforehand: event.currentTarget.checked
-                      ? (looked.table.standing?.beforehand ?? USUAL_SHARE)
+                      ? (looked.work.routineShare(looked.table.standing?.beside.settings ?? "") ?? USUAL_SHARE)
                       : undefined,
                   })
                 }
