@@ -51,8 +51,7 @@ function rangeFrom(row: readonly Cell[], line: number): Result<MeterRange> {
   const chosen = of.value as MeterFunction;
   const unit = METER_UNITS[chosen];
   const upTo = needed(row[1], `${where}, up to`, unit, 0, 1e12);
-  // 0.8 is 0.8 % here: a meter's accuracy is less than one percent, unlike the shares that a spreadsheet makes of them.
-  const percent = needed(typeof row[2] === "number" ? String(row[2]) : row[2], `${where}, ± %`, "%", 0, 50);
+  const percent = needed(row[2], `${where}, ± %`, "%", 0, 50);
   const counts = needed(row[3], `${where}, ± counts`, "1", 0, 1000);
   const resolution = needed(row[4], `${where}, smallest step`, unit, 0, 1e9);
   if (!upTo.ok) return upTo;

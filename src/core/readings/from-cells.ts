@@ -166,7 +166,8 @@ function put(
   column: number,
 ): void {
   // A unit beside the value or in its header goes with bare numbers only, and only if it fits.
-  const withUnit = unit && isBareNumber(cell) ? parseEntry(`${cell} ${unit}`, entry) : undefined;
+  const other = entry.kind === "quantity" && unit !== entry.unit;
+  const withUnit = other && unit && isBareNumber(cell) ? parseEntry(`${cell} ${unit}`, entry) : undefined;
   const parsed = withUnit?.ok ? withUnit : parseEntry(cell, entry);
   if (!parsed.ok) issues.push({ row, column, kind: "fault", label: entry.label, fault: parsed.fault });
   else if (parsed.value !== null) job.set(entry.id, dropWrittenStep(parsed.value, typeof cell === "number"));

@@ -42,8 +42,7 @@ export function parseQuantity(cell: Cell, spec: QuantitySpec): Parsed<Measured> 
   if (isBlank(cell)) return ok(null);
   if (isCellError(cell)) return notUnderstood(spec, cell.error);
   if (typeof cell === "number") {
-    // A spreadsheet makes 0.15 of 15 % that is typed; no percentage of ours is less than one.
-    const value = spec.unit === "%" && cell < 1 ? cell * 100 : cell / pointsOf(cell, spec);
+    const value = cell / pointsOf(cell, spec);
     return withinRange(value, spec, { kind: "number", value });
   }
   if (typeof cell !== "string") return notUnderstood(spec, String(cell).toUpperCase());
@@ -248,7 +247,11 @@ export function parseEntry(cell: Cell, entry: Entry): Parsed<Measured> {
   if (isBlank(cell)) return ok(null);
   switch (entry.kind) {
     case "quantity":
-      return parseQuantity(cell, quantitySpec(entry));
+      // A spreadsheet makes 0.15 of 15 % that is typed; no percentage of the catalogue is less than one.
+      return parseQuantity(
+        typeof cell === "number" && entry.unit === "%" && cell < 1 ? cell * 100 : cell,
+        quantitySpec(entry),
+      );
     case "choice": {
       const word = parseChoice(cell, entry.label, entry.choices);
       return word.ok ? ok(word.value === null ? null : { kind: "choice", value: word.value }) : word;

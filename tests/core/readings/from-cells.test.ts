@@ -22,6 +22,13 @@ describe("a unit in the header", () => {
     expect(number(["Quad 1", "350 mA", "21 °C"], "key-off-draw")).toBe(350);
     expect(number(["Quad 1", "350 mA", "21 °C"], "battery-temperature")).toBe(21);
   });
+  it("leaves 15 % as a spreadsheet keeps it, under a percent sign of the column's own", () => {
+    const [{ job } = { job: undefined }] = jobsFromTable([
+      ["Machine", "No-load AC, tolerance [%]"],
+      ["Quad 1", 0.15],
+    ]);
+    expect(job?.get("no-load-tolerance")).toMatchObject({ kind: "number", value: 15 });
+  });
   it("goes with bare text in a list as well", () => {
     const read = jobFromCells([["Key-off draw (A)", "0.35"]]);
     expect(read.ok && read.value.job.get("key-off-draw")).toMatchObject({ kind: "number", value: 350 });

@@ -10,7 +10,6 @@ const rpm: QuantitySpec = { what: "Test speed", unit: "rpm", min: 200, max: 2000
 const temp: QuantitySpec = { what: "Battery temperature", unit: "°C", min: -60, max: 90 };
 const gravity: QuantitySpec = { what: "Cell 1", unit: "SG", min: 0.9, max: 1.4 };
 const draw: QuantitySpec = { what: "Key-off draw", unit: "mA", min: 0, max: 20000 };
-const percent: QuantitySpec = { what: "No-load AC, tolerance", unit: "%", min: 0, max: 60 };
 const share: QuantitySpec = { what: "State of charge", unit: "1", min: 0, max: 1 };
 
 function value(cell: Cell, spec: QuantitySpec) {
@@ -28,6 +27,23 @@ function value(cell: Cell, spec: QuantitySpec) {
           ? `<${m.value}`
           : m;
 }
+
+// As a spreadsheet keeps 15 % that is typed into a cell.
+it.each([
+  [0.15, 15],
+  [15, 15],
+  [1, 1],
+  [0, 0],
+  ["15 %", 15],
+])("a tolerance of %p is %p percent", (cell, percent) => {
+  const entry = CATALOGUE.find(({ id }) => id === "no-load-tolerance")!;
+  expect(parseEntry(cell, entry)).toMatchObject({ ok: true, value: { kind: "number", value: percent } });
+});
+
+// A meter's accuracy is less than one percent.
+it("a percentage that is no reading's stays what it says", () => {
+  expect(value(0.8, { what: "± %", unit: "%", min: 0, max: 50 })).toBe(0.8);
+});
 
 describe("readings as people type them", () => {
   const understood: [Cell, QuantitySpec, unknown][] = [
@@ -97,12 +113,6 @@ describe("readings as people type them", () => {
     ["0.35 A", draw, 350],
     ["75 %", share, 0.75],
     ["75%", share, 0.75],
-    // As a spreadsheet keeps 15 % that is typed into a cell.
-    [0.15, percent, 15],
-    [15, percent, 15],
-    [1, percent, 1],
-    [0, percent, 0],
-    ["15 %", percent, 15],
     ["0.75", share, 0.75],
     ["", volts, null],
     ["   ", volts, null],
