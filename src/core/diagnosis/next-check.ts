@@ -1,4 +1,4 @@
-import { checkOf } from "../readings/catalogue";
+import { checkOf, numberIn } from "../readings/catalogue";
 import { CHECKS } from "../readings/checks";
 import type { Job, Part } from "../readings/types";
 import { percent, weighAll, type DiagnosisOptions, type Weighed } from "./diagnose";
@@ -104,13 +104,26 @@ function eachWorthDoing(
 ): void {
   const taken = checksTaken(weighed.kept);
   const live = liveHypotheses(weighed.hypotheses);
+  const engineOff = isFlat(weighed);
   for (const candidate of outcomesOf(weighed.frame)) {
+    if (engineOff && RUNS.has(candidate.check)) continue;
     if (taken.includes(candidate.check) && isWhole(candidate.check, weighed.kept)) continue;
     const minutes = minutesOf(candidate.check, taken);
     const judged = expected(candidate, live, weighed, told, least(minutes));
     if (judged) take(candidate, minutes, judged);
   }
 }
+
+const RUNS = new Set(CHECKS.filter((c) => /cranking|idle|speed/u.test(c.engine)).map((c) => c.id));
+/** So far below full a battery neither cranks nor lets the voltage at speed be judged: it is charged first [V]. */
+const FLAT = 1.75;
+
+/** A battery that was found flat and has not been charged, cranked or run with since. */
+function isFlat({ kept, frame }: Weighed): boolean {
+  const rest = numberIn(kept, "rested-voltage");
+  return rest !== undefined && rest * frame.voltScale < frame.fullRest - FLAT && !SINCE.some((id) => kept.has(id));
+}
+const SINCE = ["load-test-rested", "cranking-voltage", "idle-voltage", "test-voltage"];
 
 const MINUTES = new Map(CHECKS.map((c) => [c.id, c.minutes]));
 

@@ -151,6 +151,18 @@ describe("what counts as a check of the part itself", () => {
     expect(stateOf(alike, "battery").chance).toBeLessThan(stateOf(flooded, "battery").chance);
   });
 
+  it.each([2, 8, 10.4])(
+    "with a battery found at %p V nothing is asked for that needs the engine before it is charged",
+    (volts) => {
+      const checks = nextChecks(jobOf({ ...MACHINE_IN_ORDER, "rested-voltage": volts })).map((c) => c.check);
+      expect(checks).toContain("load-test");
+      expect(checks.filter((id) => /running|cranking|loaded-ac|no-load-ac|drops/u.test(id))).toEqual([]);
+      const charged = { "load-test-recharged": "yes", "load-test-rested": 12.75 };
+      const then = nextChecks(jobOf({ ...MACHINE_IN_ORDER, "rested-voltage": volts, ...charged })).map((c) => c.check);
+      expect(then).toContain("running-test");
+    },
+  );
+
   // 330 W at 14 V are 23.6 A; 11 A of lights and 180 W more are 24.3 A.
   it("accessories that take all that the alternator gives are too much load, a small one is not", () => {
     const quad = {
