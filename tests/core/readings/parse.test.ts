@@ -1,4 +1,4 @@
-import { CATALOGUE } from "../../../src/core/readings/catalogue";
+import { CATALOGUE, entryOf } from "../../../src/core/readings/catalogue";
 import { parseEntry, parseQuantity, type QuantitySpec } from "../../../src/core/readings/parse";
 import { SPANISH_CHOICES } from "../../../src/core/readings/spanish-labels";
 import { faultMessage } from "../../../src/core/result";
@@ -166,6 +166,11 @@ describe("readings as people type them", () => {
       value: { kind: "number", value: 12.6, resolution: 0.01, note: "after charge" },
     });
   });
+});
+
+it.each(["lead", "Plomb", "plomo", "BLEI"])("reads the plain word for a battery with acid in it: %s", (word) => {
+  const entry = entryOf("battery-type")!;
+  expect(parseEntry(word, entry)).toEqual({ ok: true, value: { kind: "choice", value: "flooded" } });
 });
 
 it("reads the words of a choice in Spanish, each as the one that is meant", () => {
