@@ -4,6 +4,28 @@ import { isCellError, type Cell } from "../cell";
 /** Digits that a sheet keeps of a number; what lies behind them is the binary fraction's own noise. */
 const SHEET_DIGITS = 15;
 
+/** Signs that stand for one currency, or a few; a dollar sign is that of any other. */
+const SIGNS: Readonly<Record<string, string>> = {
+  "€": "EUR",
+  "£": "GBP",
+  "¥": "JPY CNY",
+  "₹": "INR",
+  "₩": "KRW",
+  "₺": "TRY",
+};
+const DOLLARS = "$";
+
+/** Whether an amount is written in another currency: money is not exchanged silently. A sign nobody knows is none. */
+export function isForeign(cell: Cell, currency: string): boolean {
+  if (typeof cell !== "string") return false;
+  const code = /^\s*([A-Z]{3})\b|\b([A-Z]{3})\s*$/u.exec(cell);
+  if (code) return (code[1] ?? code[2]) !== currency;
+  const sign = /\p{Sc}/u.exec(cell)?.[0];
+  if (sign === DOLLARS) return Object.values(SIGNS).some((own) => own.includes(currency));
+  const own = sign === undefined ? undefined : SIGNS[sign];
+  return own !== undefined && !own.includes(currency);
+}
+
 /**
  * Reads an amount as sheets hold it: a number, or text such as `12.50`, `12,50`, `1'234.50`, `$ 12.50`, `35 %`.
  *

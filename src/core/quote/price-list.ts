@@ -1,7 +1,7 @@
 import Big from "big.js";
 import { isBlank, isCellError, type Block, type Cell } from "../cell";
 import { fail, ok, type Result } from "../result";
-import { decimalOf } from "./amount";
+import { decimalOf, isForeign } from "./amount";
 import type { Money } from "./money";
 import { columnsLacking, columnsOf, nameOf, type Column } from "./price-columns";
 import { inEnglishWords, plain } from "./shop-words";
@@ -61,9 +61,10 @@ export interface PriceList {
  * A price is the price column, or cost with margin of the selling price: price = cost / (1 − margin).
  *
  * @param block - Cells, header row first
+ * @param currency - What the shop quotes in, an ISO 4217 code; amounts written in another are refused
  * @returns Parts and issues; `not-understood` where part number or price has no column
  */
-export function readPriceList(block: Block): Result<PriceList> {
+export function readPriceList(block: Block, currency?: string): Result<PriceList> {
   const at = columnsOf(block[0] ?? []);
   const lacking = columnsLacking(at);
   if (lacking.length > 0) {
@@ -79,7 +80,7 @@ export function readPriceList(block: Block): Result<PriceList> {
     const row = block[r]!;
     if (row.every(isBlank)) continue;
     const cell = (column: Column): Cell => (at.has(column) ? row[at.get(column)!] : undefined);
-    const part = readPart(cell, r + 1, issues);
+    const part = readPart(cell, r + 1, issues, currency);
     if (part) parts.push(part);
   }
   if (parts.length > 0 && parts.every(({ use }) => use === undefined)) issues.push(NO_USES);
@@ -95,7 +96,12 @@ function line(row: number): string {
   return `Line ${row - 1} below the header`;
 }
 
-function readPart(cell: (column: Column) => Cell, row: number, issues: string[]): PricedPart | undefined {
+function readPart(
+  cell: (column: Column) => Cell,
+  row: number,
+  issues: string[],
+  currency: string | undefined,
+): PricedPart | undefined {
   const text = (column: Column) =>
     isBlank(cell(column)) || isCellError(cell(column)) ? "" : String(cell(column)).trim();
   const amount = (column: Column, counted = false): Big | undefined => {
@@ -104,6 +110,10 @@ function readPart(cell: (column: Column) => Cell, row: number, issues: string[])
     const number = decimalOf(counted && typeof typed === "string" ? typed.replace(COUNTED, "") : typed);
     const shown = isCellError(typed) ? typed.error : String(typed);
     if (!number) issues.push(`${line(row)}, ${nameOf(column)}: "${shown}" is not an amount; enter it like 12.50.`);
+    else if (!counted && currency !== undefined && isForeign(typed, currency))
+      issues.push(
+        `${line(row)}, ${nameOf(column)}: "${shown}" is not in ${currency}; enter it in that, or set the currency in the terms.`,
+      );
     else if (number.lt(0)) issues.push(`${line(row)}, ${nameOf(column)}: ${shown} is below zero.`);
     else return number;
     return undefined;

@@ -12,7 +12,10 @@ export interface PricedQuote {
 }
 
 /** A shop's prices stay while one job after the other is quoted. */
-const lastPrices = once(readPriceList, sameBlock);
+const lastPrices = once(
+  ({ prices, currency }: { readonly prices: Block; readonly currency: string }) => readPriceList(prices, currency),
+  (one, other) => one.currency === other.currency && sameBlock(one.prices, other.prices),
+);
 
 /**
  * Prices a verdict from the cells of the shop's sheets.
@@ -25,9 +28,9 @@ export function quoteFromSheets(
   terms: Block,
   job: Block = [],
 ): Result<PricedQuote> {
-  const list = lastPrices(prices);
-  if (!list.ok) return list;
   const known = readTerms([...terms, ...job]);
   if (!known.ok) return known;
+  const list = lastPrices({ prices, currency: known.value.money.currency });
+  if (!list.ok) return list;
   return ok({ quote: quote(verdict, list.value, known.value), terms: known.value });
 }

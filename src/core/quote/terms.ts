@@ -2,7 +2,7 @@ import Big from "big.js";
 import { isBlank, isCellError, type Block, type Cell } from "../cell";
 import { fail, ok, type Result } from "../result";
 import type { Money, MoneyRules } from "./money";
-import { decimalOf } from "./amount";
+import { decimalOf, isForeign } from "./amount";
 import type { Use } from "./price-list";
 import { inEnglishWords, plain } from "./shop-words";
 
@@ -64,20 +64,22 @@ interface NumberTerm {
   readonly min: number;
   readonly max: number;
   readonly share?: boolean;
+  /** An amount of money, which is in the shop's own currency. */
+  readonly money?: boolean;
   readonly set: Setter;
 }
 
 const NUMBERS = new Map<string, NumberTerm>([
-  ["labour rate", { min: 0, max: 10000, set: (d, v) => void (d.labourRate = v) }],
-  ["diagnosis rate", { min: 0, max: 10000, set: (d, v) => void (d.diagnosisRate = v) }],
+  ["labour rate", { min: 0, max: 10000, money: true, set: (d, v) => void (d.labourRate = v) }],
+  ["diagnosis rate", { min: 0, max: 10000, money: true, set: (d, v) => void (d.diagnosisRate = v) }],
   ["diagnosis minutes", { min: 0, max: 10000, set: (d, v) => void (d.diagnosisMinutes = v) }],
   share("shop supplies", 1, (d, v) => void (d.suppliesShare = v)),
-  ["shop supplies, at most", { min: 0, max: 100000, set: (d, v) => void (d.suppliesCap = v) }],
+  ["shop supplies, at most", { min: 0, max: 100000, money: true, set: (d, v) => void (d.suppliesCap = v) }],
   share("tax on parts", 1, (d, v) => void (d.tax = { ...d.tax, parts: v })),
   share("tax on labour", 1, (d, v) => void (d.tax = { ...d.tax, labour: v })),
   share("tax on charges", 1, (d, v) => void (d.tax = { ...d.tax, charges: v })),
   ["decimals", { min: 0, max: 3, set: (d, v) => void (d.money = { ...d.money, decimals: v.round(0).toNumber() }) }],
-  ["smallest coin", { min: 0, max: 100, set: (d, v) => void (d.money = { ...d.money, smallestCoin: v }) }],
+  ["smallest coin", { min: 0, max: 100, money: true, set: (d, v) => void (d.money = { ...d.money, smallestCoin: v }) }],
   ["valid days", { min: 1, max: 3650, set: (d, v) => void (d.validDays = v.toNumber()) }],
 ]);
 
@@ -89,6 +91,7 @@ const NUMBERS = new Map<string, NumberTerm>([
  */
 export function readTerms(block: Block): Result<Terms> {
   const draft: Draft = { ...DEFAULT_TERMS, hours: new Map(), partNumbers: new Map(), unknown: [] };
+  const amounts = new Map<string, Cell>();
   for (const row of block) {
     const [labelCell, cell] = row;
     if (isBlank(labelCell) || isBlank(cell)) continue;
@@ -104,6 +107,7 @@ export function readTerms(block: Block): Result<Terms> {
         const expected = term?.share ? "a share such as 0.07 or 7 %" : `a number from ${min} to ${max}`;
         return fail({ code: "not-understood", what: `terms, ${label}`, came: typed, expected });
       }
+      if (term?.money) amounts.set(label, cell);
       if (term) term.set(draft, value);
       else draft.hours.set(hoursOf!, value);
       continue;
@@ -111,6 +115,15 @@ export function readTerms(block: Block): Result<Terms> {
     const fault = setWord(draft, label, typed);
     if (fault) return fault;
   }
+  const { currency } = draft.money;
+  for (const [label, cell] of amounts)
+    if (isForeign(cell, currency))
+      return fail({
+        code: "not-understood",
+        what: `terms, ${label}`,
+        came: String(cell),
+        expected: `an amount in ${currency}, or set the currency`,
+      });
   if (!draft.diagnosisRate && draft.labourRate) draft.diagnosisRate = draft.labourRate;
   return ok(draft);
 }

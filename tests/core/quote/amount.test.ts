@@ -1,4 +1,4 @@
-import { decimalOf } from "../../../src/core/quote/amount";
+import { decimalOf, isForeign } from "../../../src/core/quote/amount";
 
 describe("amounts", () => {
   it.each([
@@ -26,4 +26,29 @@ describe("amounts", () => {
   it.each(["abc", "1,234", "1.234", "12..5", "", "1-2"])("%p is not guessed", (typed) => {
     expect(decimalOf(typed)).toBeUndefined();
   });
+});
+
+/** Signs of currencies and their codes [ISO 4217; Unicode, Currency Symbols]; a dollar sign is used for many. */
+describe("money of another currency", () => {
+  it.each([
+    ["€ 2,30", "USD"],
+    ["2.30 €", "GBP"],
+    ["£5", "EUR"],
+    ["$ 5", "EUR"],
+    ["EUR 7", "USD"],
+    ["7 CAD", "USD"],
+    ["¥ 500", "USD"],
+  ])("%s is none of %s", (typed, currency) => expect(isForeign(typed, currency)).toBe(true));
+  it.each([
+    ["€ 2,30", "EUR"],
+    ["$ 5", "USD"],
+    ["$ 5", "CAD"],
+    ["$5", "MXN"],
+    ["7 CAD", "CAD"],
+    ["¥ 500", "CNY"],
+    ["12.50", "USD"],
+    ["kr 12", "SEK"],
+    ["35 %", "EUR"],
+  ])("%s may be of %s", (typed, currency) => expect(isForeign(typed, currency)).toBe(false));
+  it("a number has no currency", () => expect(isForeign(12.5, "USD")).toBe(false));
 });

@@ -1,6 +1,8 @@
 import type { Block } from "../../../src/core/cell";
 import { isPriceHeader } from "../../../src/core/quote/price-columns";
 import { readPriceList } from "../../../src/core/quote/price-list";
+import { readTerms } from "../../../src/core/quote/terms";
+import { faultMessage } from "../../../src/core/result";
 import { QUOTE_COLUMNS } from "../../../src/core/quote/quote-columns";
 import { faulty, made, TERMS } from "./shop";
 
@@ -74,6 +76,45 @@ describe("a shop's own price list", () => {
       ok: true,
       value: { parts: [], issues: [expect.stringMatching(/use: "engine" is none of/)] },
     });
+  });
+
+  it("invents no price from one in another currency", () => {
+    const block = [
+      ["Part no", "Use", "Price", "Core charge", "Stock"],
+      ["F-1", "fuse", "€ 2,30", "", "5 PCS"],
+      ["F-2", "fuse", "$ 2.30", "", ""],
+      ["F-3", "fuse", "2.30", "EUR 9", ""],
+    ];
+    const list = readPriceList(block, "USD");
+    if (!list.ok) throw new Error("the list cannot be read");
+    const { parts, issues } = list.value;
+    expect(parts.map(({ price, coreCharge, stock }) => [price?.toFixed(2), coreCharge?.toFixed(2), stock])).toEqual([
+      [undefined, undefined, 5],
+      ["2.30", undefined, undefined],
+      ["2.30", undefined, undefined],
+    ]);
+    expect(issues.join(" ")).toMatch(
+      /Line 1 below the header, price: "€ 2,30" is not in USD; enter it in that, or set the currency in the terms\./u,
+    );
+    expect(issues.join(" ")).toMatch(/Line 3 below the header, core charge: "EUR 9" is not in USD/u);
+    const euros = readPriceList(block, "EUR");
+    expect(euros).toMatchObject({ ok: true, value: { issues: [expect.stringContaining('"$ 2.30" is not in EUR')] } });
+  });
+
+  it("leaves the shop's rates in its own currency, wherever it is named", () => {
+    for (const [rate, currency, good] of [
+      ["€ 80", "EUR", true],
+      ["€ 80", "USD", false],
+      ["80", "USD", true],
+    ] as const) {
+      const terms = readTerms([
+        ["Labour rate", rate],
+        ["Currency", currency],
+      ]);
+      expect(terms.ok || faultMessage(terms.fault)).toEqual(
+        good || 'terms, labour rate: "€ 80" cannot be read; enter an amount in USD, or set the currency.',
+      );
+    }
   });
 
   it("is told from other lists with part numbers", () => {

@@ -134,6 +134,10 @@ const LISTS: readonly Phrase[] = [
     "Línea {} bajo el encabezado, «condition»: «{}» no es ninguno de {}.",
   ],
   [
+    'Line {v} below the header, {raw}: "{raw}" is not in {raw}; enter it in that, or set the currency in the terms.',
+    "Línea {} bajo el encabezado, {}: «{}» no está en {}; escríbalo en esa moneda o fije la moneda en las condiciones.",
+  ],
+  [
     'Line {v} below the header, {raw}: "{raw}" is not an amount; enter it like 12.50.',
     "Línea {} bajo el encabezado, «{}»: «{}» no es una cantidad; escríbala como 12.50.",
   ],
