@@ -1,6 +1,7 @@
 import type { ICellData, IRange, Nullable, Workbook, Worksheet } from "@univerjs/core";
 import type { FormulaDataModel } from "@univerjs/engine-formula";
 import { isBlank, type Cell } from "../../core/cell";
+import type { Area } from "../../workbook/port";
 import { cellOf } from "./values";
 
 /**
@@ -36,6 +37,28 @@ export class CellReader {
     return cellOf(stored, calculated);
   }
 
+  /** Values and formulas of a block; most of a sheet's cells hold neither, and are passed over fast. */
+  block(at: Omit<Area, "sheet">): { readonly values: Cell[][]; readonly formulas: string[][] } {
+    const matrix = this.cells.getMatrix();
+    const values: Cell[][] = [];
+    const formulas: string[][] = [];
+    for (let row = at.row; row < at.row + at.rows; row++) {
+      const stored = matrix[row];
+      const spilled = this.spilled?.[row];
+      const valueLine = new Array<Cell>(at.columns).fill("");
+      const formulaLine = new Array<string>(at.columns).fill("");
+      for (let c = 0; c < at.columns; c++) {
+        const cell = stored?.[at.column + c] as ICellData | null | undefined;
+        if (holdsNothing(cell) && !spilled?.[at.column + c]) continue;
+        valueLine[c] = this.value(row, at.column + c);
+        formulaLine[c] = this.formula(row, at.column + c);
+      }
+      values.push(valueLine);
+      formulas.push(formulaLine);
+    }
+    return { values, formulas };
+  }
+
   /** What stands in the cell itself, not what a formula elsewhere puts there. */
   ownValue(row: number, column: number): Cell {
     return cellOf(this.cells.getValue(row, column) as ICellData | null | undefined, false);
@@ -66,4 +89,8 @@ export class CellReader {
   spill(row: number, column: number): IRange | undefined {
     return this.spills?.[row]?.[column] ?? undefined;
   }
+}
+
+function holdsNothing(cell: Nullable<ICellData>): boolean {
+  return !cell || ((cell.v ?? "") === "" && !cell.p && cell.f === undefined && cell.si === undefined);
 }

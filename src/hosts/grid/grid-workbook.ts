@@ -70,15 +70,7 @@ export class GridWorkbook implements Workbook {
 
   async read(at: Area): Promise<ReadArea> {
     await this.settling.settled();
-    const reader = this.reader(sheetNamed(this.book(), at.sheet));
-    const lines = <T>(cell: (row: number, column: number) => T) =>
-      Array.from({ length: at.rows }, (_, r) =>
-        Array.from({ length: at.columns }, (_, c) => cell(at.row + r, at.column + c)),
-      );
-    return {
-      values: lines((row, column) => reader.value(row, column)),
-      formulas: lines((row, column) => reader.formula(row, column)),
-    };
+    return this.reader(sheetNamed(this.book(), at.sheet)).block(at);
   }
 
   async mergedIn(at: Area): Promise<readonly Area[]> {
