@@ -29,6 +29,7 @@ import { drawHead } from "./sheet-head";
 import { widthForWords } from "./sheet-language";
 import { linesOf } from "./text-lines";
 import type { PageTemplate } from "./template-schema";
+import { sentenceCase } from "../core/sentence-case";
 
 const widthFrom = (column: number) => WIDTHS.slice(column, LAST + 1).reduce((sum, width) => sum + width, 0);
 
@@ -195,8 +196,4 @@ function checkFor(id: string): Check {
   const check = checkOf(id);
   if (!check) throw new Error(`No check "${id}" in the catalogue.`);
   return check;
-}
-
-function sentenceCase(text: string): string {
-  return text.charAt(0).toUpperCase() + text.slice(1);
 }

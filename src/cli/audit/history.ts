@@ -5,6 +5,7 @@ import { isTotalsRow } from "../../core/fleet/table-shape";
 import { quantityById } from "../../core/readings/catalogue";
 import { readTables } from "../../hosts/table/read-tables";
 import { Spool } from "./spool";
+import { sentenceCase } from "../../core/sentence-case";
 
 export const NOTICE_COLUMNS = ["File", "Row", "Column", "Machine", "Recognised", "What"] as const;
 export const TREND_COLUMNS = [
@@ -88,10 +89,6 @@ export class History {
     this.noticed.remove();
     this.followed.remove();
   }
-}
-
-function sentenceCase(text: string): string {
-  return text.charAt(0).toUpperCase() + text.slice(1);
 }
 
 function byColumn([, , a]: Cells, [, , b]: Cells): number {

@@ -21,6 +21,7 @@ import {
 import { posterior, situationIn, startOf } from "./posterior";
 import type { Situation } from "./signatures";
 import { logStart, SHIPPED_CHANCES, type StartingChances } from "./starting-chances";
+import { sentenceCase } from "../sentence-case";
 
 export { THRESHOLDS, type PartVerdict, type Thresholds } from "./part-state";
 
@@ -200,7 +201,7 @@ function withChances(parts: readonly PartVerdict[]): string {
 
 /** A part's state in one sentence. */
 export function partSentence({ part, state, chance, fault, proof }: PartVerdict, findings: Findings): string {
-  const name = part.charAt(0).toUpperCase() + part.slice(1);
+  const name = sentenceCase(part);
   const cause = withinSentence(faultOf(fault).label);
   switch (state) {
     case "faulty":

@@ -9,6 +9,7 @@ import { roundMoney, roundToCoin, sum, type Money } from "./money";
 import { dependsOnFault, repairsOf, type Repair } from "./operations";
 import { plain, type PricedPart, type PriceList } from "./price-list";
 import type { Terms } from "./terms";
+import { sentenceCase } from "../sentence-case";
 
 /** What the counter quotes from: the verdict as it stands. */
 export interface QuotedVerdict {
@@ -139,7 +140,7 @@ function wayOf(
   const labour = timeLine(
     {
       kind: "labour",
-      description: sentence(repair.operation),
+      description: sentenceCase(repair.operation),
       quantity: own ?? new Big(repair.hours),
       note: [mended, source].filter(Boolean).join("; "),
     },
@@ -167,10 +168,6 @@ function taxOnTotals(lines: readonly QuoteLine[], terms: Terms): Money {
       return roundMoney(taxed.times(terms.tax[kind]), terms.money);
     }),
   );
-}
-
-function sentence(words: string): string {
-  return words.charAt(0).toUpperCase() + words.slice(1);
 }
 
 /** True where the verdict is no longer the one that was quoted. */

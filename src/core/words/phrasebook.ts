@@ -1,3 +1,5 @@
+import { sentenceCase } from "../sentence-case";
+
 /**
  * A sentence of the computing side and what it is in another language. `{}` stands for whatever the
  * sentence is filled with and is looked up in turn; `{v}` for a number or a range with its unit; `{t}` for
@@ -70,7 +72,7 @@ export class Phrasebook {
     if (this.known.has(text)) return this.known.get(text);
     const small = withSmallStart(text);
     const found = this.exact.get(small) ?? this.value(text) ?? this.fromPattern(small) ?? this.fromList(small);
-    const said = found !== undefined && small !== text ? found.charAt(0).toUpperCase() + found.slice(1) : found;
+    const said = found !== undefined && small !== text ? sentenceCase(found) : found;
     if (this.known.size >= MOST_KNOWN) this.known.clear();
     this.known.set(text, said);
     return said;

@@ -12,6 +12,7 @@ import { withoutSubject } from "../words/without-subject";
 import { useCounterWords } from "../words/counter-words";
 import { CheckSaid } from "./check-said";
 import { VerdictName } from "./verdict-name";
+import { sentenceCase } from "../../core/sentence-case";
 
 /** Checks that speak for a part which is not proven: the strongest few. */
 const MOST_SPEAKING = 3;
@@ -83,5 +84,5 @@ export function Checks({ checks }: { readonly checks: readonly CheckRead[] }): J
 }
 
 export function asSentence(words: string): string {
-  return `${words.charAt(0).toUpperCase()}${words.slice(1)}.`;
+  return `${sentenceCase(words)}.`;
 }
