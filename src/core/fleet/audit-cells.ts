@@ -3,6 +3,7 @@ import { optionsFromCells } from "../diagnosis/to-cells";
 import { jobsFromTable } from "../readings/from-cells";
 import type { Job } from "../readings/types";
 import { andThen, fail, ok, type Result } from "../result";
+import { once, sameBlock } from "../same-again";
 import { auditTable, type Audit } from "./audit";
 import { AUDIT_COLUMNS } from "./audit-columns";
 import { changesIn } from "./audits-lately";
@@ -50,7 +51,7 @@ function audited(table: Block, machines: Block, knownGood: Block, settings: Bloc
     return andThen(optionsFromCells(knownGood, settings), (options) => {
       const beside = (part: Block) => {
         const whole = [header, ...part.map((row) => (isTotalsRow(row) ? [] : row))];
-        return besideTable(auditTable(whole, { ...options, machines: machinesFromCells(machines) }), part.length);
+        return besideTable(auditTable(whole, { ...options, machines: machinesOf(machines) }), part.length);
       };
       const basis = [machines, knownGood, settings];
       const changes = changesIn(parted, basis);
@@ -69,6 +70,9 @@ export function machinesFromCells(block: Block): ReadonlyMap<string, Job> {
   }
   return machines;
 }
+
+/** A long table comes in parts, and again whenever a reading was typed into it: its machine data is read once. */
+const machinesOf = once(machinesFromCells, sameBlock);
 
 /** What stands beside each row of a table, its header row left out; the order of risk is told of all rows together. */
 function besideTable({ rows }: Audit, height: number): Cell[][] {

@@ -1,4 +1,4 @@
-import { isBlank, isCellError, type Cell } from "../../core/cell";
+import { isBlank, isCellError, type Block, type Cell } from "../../core/cell";
 import { changesIn } from "../../core/fleet/audits-lately";
 import { joinAudits } from "../../core/fleet/join-audits";
 import { namedTable } from "../../core/fleet/named-table";
@@ -6,10 +6,13 @@ import { toBlock } from "../../functions/arguments";
 
 /** What `CHG.AUDIT` is called with, the table first and the names of its columns last. */
 export type AuditCall = readonly unknown[];
+/** What of a call is the same for all rows of its table: its arguments behind the table. */
+export type RestOfCall = readonly Block[];
 
-/** Audits part of a table somewhere else. */
+/** Audits rows of one table somewhere else. */
 export interface AuditThread {
-  audit(call: AuditCall): Promise<Cell[][]>;
+  /** @param rows - Rows without their header; of several such calls the first is answered first */
+  audit(rows: Block): Promise<Cell[][]>;
   end(): void;
 }
 
@@ -17,6 +20,12 @@ export interface AuditThread {
 const WORTH_A_THREAD = 4_000;
 /** More threads than this gain little, and take memory from the workbook. */
 const MOST_THREADS = 8;
+/** Into so many parts a thread's share is cut: the first is soon at hand, and no thread is left with much at the end. */
+const PARTS_A_THREAD = 8;
+/** Rows with the same gaps serve each other; in fewer rows than this there are few of them. */
+const LEAST_PART = 2_000;
+/** While a thread works on one part the next is on its way. */
+const PARTS_AHEAD = 2;
 const NAMES = 4;
 
 /**
@@ -31,7 +40,7 @@ const NAMES = 4;
  */
 export async function auditInParts(
   call: AuditCall,
-  start: () => AuditThread,
+  start: (basis: RestOfCall) => AuditThread,
   processors: number,
   worth = WORTH_A_THREAD,
 ): Promise<Cell[][] | undefined> {
@@ -44,14 +53,8 @@ export async function auditInParts(
   if (count < 1 || header.every(isBlank)) return undefined;
   const threads: AuditThread[] = [];
   try {
-    const size = Math.ceil(rows.length / count);
-    const parts = await Promise.all(
-      Array.from({ length: count }, (_, i) => {
-        const thread = start();
-        threads.push(thread);
-        return thread.audit([rows.slice(i * size, (i + 1) * size), ...others, [header]]);
-      }),
-    );
+    for (let i = 0; i < count; i++) threads.push(start([...others, [header]]));
+    const parts = await share(partsOf(rows, count), threads);
     const failed = parts.find((cells) => cells.some(([first]) => isCellError(first)));
     return failed ?? joinAudits(parted.value, others, parts);
   } catch {
@@ -59,4 +62,21 @@ export async function auditInParts(
   } finally {
     for (const thread of threads) thread.end();
   }
+}
+
+function partsOf(rows: Block, threads: number): readonly Block[] {
+  const share = Math.ceil(rows.length / threads);
+  const size = Math.min(share, Math.max(LEAST_PART, Math.ceil(share / PARTS_A_THREAD)));
+  return Array.from({ length: Math.ceil(rows.length / size) }, (_, i) => rows.slice(i * size, (i + 1) * size));
+}
+
+/** Each thread takes the next part when it has one to spare; the answers come back in the order of the parts. */
+async function share(parts: readonly Block[], threads: readonly AuditThread[]): Promise<readonly Cell[][][]> {
+  const audited: Cell[][][] = [];
+  const left = parts.entries();
+  const serve = async (thread: AuditThread) => {
+    for (const [i, part] of left) audited[i] = await thread.audit(part);
+  };
+  await Promise.all(Array.from({ length: PARTS_AHEAD }, () => threads.map(serve)).flat());
+  return audited;
 }

@@ -1,19 +1,34 @@
 import type { Cell } from "../../core/cell";
-import type { AuditThread } from "./audit-in-parts";
+import type { RestOfCall, AuditThread } from "./audit-in-parts";
 
-/** A thread of the add-in's page that audits part of a table. */
-export function startAuditThread(): AuditThread {
+/** What a thread sends back for each part; `undefined` where it failed. */
+export type Audited = Cell[][] | undefined;
+
+/** A part that is not answered yet. */
+interface Waiting {
+  resolve(cells: Cell[][]): void;
+  reject(fault: Error): void;
+}
+
+/** A thread of the add-in's page that audits parts of a table. */
+export function startAuditThread(basis: RestOfCall): AuditThread {
   const worker = new Worker(/* webpackChunkName: "audit-worker" */ new URL("./audit-worker", import.meta.url));
+  const waiting: Waiting[] = [];
+  worker.onmessage = ({ data }: MessageEvent<Audited>) => {
+    const part = waiting.shift()!;
+    if (data) part.resolve(data);
+    else part.reject(new Error("The audit failed in its thread."));
+  };
+  worker.onerror = (event) => {
+    event.preventDefault();
+    for (const part of waiting) part.reject(new Error(event.message));
+  };
+  worker.postMessage(basis);
   return {
-    audit: (call) =>
-      new Promise<Cell[][]>((resolve, reject) => {
-        worker.onmessage = ({ data }: MessageEvent<Cell[][] | undefined>) =>
-          data ? resolve(data) : reject(new Error("The audit failed in its thread."));
-        worker.onerror = (event) => {
-          event.preventDefault();
-          reject(new Error(event.message));
-        };
-        worker.postMessage(call);
+    audit: (rows) =>
+      new Promise((resolve, reject) => {
+        waiting.push({ resolve, reject });
+        worker.postMessage(rows);
       }),
     end: () => worker.terminate(),
   };

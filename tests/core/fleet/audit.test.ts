@@ -1,9 +1,9 @@
 import fc from "fast-check";
-import type { Cell } from "../../../src/core/cell";
+import type { Block, Cell } from "../../../src/core/cell";
 import { audit } from "../../../src/functions/fleet";
 import { notices } from "../../../src/functions/notices";
 import { nextCheck, verdict } from "../../../src/functions/verdict";
-import { auditInParts } from "../../../src/hosts/excel/audit-in-parts";
+import { auditInParts, type RestOfCall } from "../../../src/hosts/excel/audit-in-parts";
 import { fleetRows, machineRows } from "../../bench/fleet-rows";
 
 /**
@@ -90,8 +90,8 @@ describe("units in the row below the headers of a fleet", () => {
     ]);
   });
   it("hold in each part of a long table", async () => {
-    const thread = () => ({
-      audit: async (call: readonly unknown[]) => audit(...(call as Parameters<typeof audit>)),
+    const thread = (basis: RestOfCall) => ({
+      audit: async (rows: Block) => audit(...([rows, ...basis] as unknown as Parameters<typeof audit>)),
       end: () => undefined,
     });
     const table = [header, units, ...rows, ...rows];

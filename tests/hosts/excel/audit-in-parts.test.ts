@@ -1,7 +1,12 @@
 import type { Cell } from "../../../src/core/cell";
 import { forgetAudits } from "../../../src/core/fleet/audits-lately";
 import { FUNCTIONS } from "../../../src/functions/registry";
-import { auditInParts, type AuditCall, type AuditThread } from "../../../src/hosts/excel/audit-in-parts";
+import {
+  auditInParts,
+  type RestOfCall,
+  type AuditCall,
+  type AuditThread,
+} from "../../../src/hosts/excel/audit-in-parts";
 import { fleetRows, machineRows } from "../../bench/fleet-rows";
 
 /** All of it in one call, of which nothing is known beforehand. */
@@ -13,13 +18,13 @@ const whole = (...call: AuditCall) => {
 /** Threads that answer in this one, last first, and count who was started and ended. */
 function threads(answer: (call: AuditCall, thread: number) => Cell[][] = (call) => whole(...call)) {
   const count = { started: 0, ended: 0, rows: [] as number[] };
-  const start = (): AuditThread => {
+  const start = (basis: RestOfCall): AuditThread => {
     const thread = count.started++;
     return {
-      audit: async (call) => {
-        count.rows.push((call[0] as Cell[][]).length);
+      audit: async (rows) => {
+        count.rows.push(rows.length);
         for (let wait = 0; wait < 10 - thread; wait++) await Promise.resolve();
-        return answer(call, thread);
+        return answer([rows, ...basis], thread);
       },
       end: () => void count.ended++,
     };
@@ -56,6 +61,16 @@ describe("the audit of a long table, in threads", () => {
     const { start } = threads();
     const call = [cells.slice(1), machines, [[]], [[]], cells.slice(0, 1)];
     expect(await auditInParts(call, start, 4, 100)).toEqual(whole(...call));
+  });
+
+  it("hands a thread the next part while it works on one, so that none is left with much at the end", async () => {
+    const long = table(10_000);
+    const { count, start } = threads((call) =>
+      (call[0] as Cell[][]).map((row) => [row[0]!, ...Array<string>(6).fill("")]),
+    );
+    const cells = await auditInParts([long, machines], start, 2);
+    expect(cells!.slice(1).map(([machine]) => machine)).toEqual(long.slice(1).map(([machine]) => machine));
+    expect(count).toEqual({ started: 2, ended: 2, rows: [2_000, 2_000, 2_000, 2_000, 2_000, 1] });
   });
 
   it("starts no more threads than there are processors and work", async () => {
