@@ -4,8 +4,7 @@ import { gzipSync } from "node:zlib";
 import { frameOf } from "../core/diagnosis/frame";
 import { SINGLES } from "../core/diagnosis/hypotheses";
 import { covariates, COVARIATES, FEATURES, runningFeatures } from "../core/diagnosis/running-features";
-import { toText } from "../core/diagnosis/byte-text";
-import { packComponent } from "../core/diagnosis/signature-codec";
+import { packAll, packComponent } from "../core/diagnosis/signature-codec";
 import { jobsFromFile } from "../core/readings/from-job-file";
 import { fitMixture } from "./simulation/normal-mixture";
 import { Random } from "./simulation/random";
@@ -92,7 +91,7 @@ for (const name of names) {
   console.error(`${name}: ${own.length} jobs, ${fitted.length} components`);
 }
 
-const data = toText(Buffer.concat(chunks));
+const data = packAll(Buffer.concat(chunks), n);
 const short = (list: readonly number[]) => `[${list.map((v) => Number(v.toPrecision(6))).join(", ")}]`;
 writeFileSync(
   options.out,

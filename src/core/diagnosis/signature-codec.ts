@@ -1,4 +1,5 @@
-import { fromText } from "./byte-text";
+import { fromPlanes, toPlanes } from "./byte-planes";
+import { fromText, toText } from "./byte-text";
 import type { Component, Mixture } from "./mixture";
 
 /**
@@ -36,21 +37,30 @@ export function packComponent(
 ): Uint8Array {
   const n = mean.length;
   const bytes = new Uint8Array(bytesPerComponent(n));
-  const view = new DataView(bytes.buffer);
-  let at = 0;
-  view.setUint8(at++, Math.max(1, Math.round(weight * 255)));
-  for (let i = 0; i < n; i++, at += 2)
-    view.setInt16(at, clamp(Math.round((mean[i]! - centre[i]!) / scale[i]! / MEAN_STEP), -32767, 32767));
+  bytes[0] = Math.max(1, Math.round(weight * 255));
   for (let i = 0; i < n; i++) {
+    const steps = clamp(Math.round((mean[i]! - centre[i]!) / scale[i]! / MEAN_STEP), -32767, 32767);
+    bytes[1 + i] = steps >> 8;
+    bytes[coarse(n) + i] = steps;
+  }
+  for (let i = 0, at = coarse(n) + n; i < n; i++) {
     const row = (i * (i + 1)) / 2;
     let length = 0;
     for (let j = 0; j <= i; j++) length += (lower[row + j]! / scale[i]!) ** 2;
     length = Math.sqrt(length);
-    view.setUint8(at++, clamp(Math.round((Math.log(length) - SPREAD_LOW) / SPREAD_STEP), 0, 255));
+    bytes[1 + n + i] = clamp(Math.round((Math.log(length) - SPREAD_LOW) / SPREAD_STEP), 0, 255);
     for (let j = 0; j < i; j++)
-      view.setInt8(at++, clamp(Math.round((lower[row + j]! / scale[i]! / length) * 127), -127, 127));
+      bytes[at++] = clamp(Math.round((lower[row + j]! / scale[i]! / length) * 127), -127, 127);
   }
   return bytes;
+}
+
+/** Weight, upper halves of the means and spreads stand first: components have them much alike. */
+const coarse = (n: number) => 1 + 2 * n;
+
+/** Components of `n` coordinates as text. */
+export function packAll(components: Uint8Array, n: number): string {
+  return toText(toPlanes(components, bytesPerComponent(n), coarse(n)));
 }
 
 /** Least share of a row of the factor that is its own: no coordinate is wholly foretold by others. */
@@ -59,20 +69,25 @@ const LEAST_OWN = 0.02;
 export function unpack(packed: PackedSignatures): readonly Mixture[] {
   const { centre, scale } = packed;
   const n = packed.coordinates.length;
-  const bytes = fromText(packed.data);
-  const view = new DataView(bytes.buffer, bytes.byteOffset, bytes.byteLength);
-  let at = 0;
+  const bytes = fromPlanes(fromText(packed.data), bytesPerComponent(n), coarse(n));
+  const signed = new Int8Array(bytes.buffer);
+  let from = 0;
   const component = (): Component => {
-    const weight = view.getUint8(at++) / 255;
+    const weight = bytes[from]! / 255;
     const mean = new Float64Array(n);
-    for (let i = 0; i < n; i++, at += 2) mean[i] = centre[i]! + view.getInt16(at) * MEAN_STEP * scale[i]!;
+    for (let i = 0; i < n; i++) {
+      const steps = signed[from + 1 + i]! * 256 + bytes[from + coarse(n) + i]!;
+      mean[i] = centre[i]! + steps * MEAN_STEP * scale[i]!;
+    }
+    const spreads = from + 1 + n;
+    let at = from + coarse(n) + n;
     const rows: Float64Array[] = [];
     for (let i = 0; i < n; i++) {
-      const spread = Math.exp(SPREAD_LOW + view.getUint8(at++) * SPREAD_STEP) * scale[i]!;
+      const spread = Math.exp(SPREAD_LOW + bytes[spreads + i]! * SPREAD_STEP) * scale[i]!;
       const row = new Float64Array(i + 1);
       let others = 0;
       for (let j = 0; j < i; j++) {
-        row[j] = view.getInt8(at++) / 127;
+        row[j] = signed[at++]! / 127;
         others += row[j]! ** 2;
       }
       const own = Math.sqrt(Math.max(1 - others, LEAST_OWN ** 2));
@@ -89,6 +104,7 @@ export function unpack(packed: PackedSignatures): readonly Mixture[] {
         covariance[k] = sum;
       }
     }
+    from = at;
     return { weight, mean, covariance };
   };
   return packed.mixtures.map(([name, count]) => ({ name, components: Array.from({ length: count }, component) }));
