@@ -149,13 +149,7 @@ export class MaskedMixtures {
     const before = (this.conditioned = pattern.conditionedOn(values, this.condition));
     white.set(before.white);
     squares.set(before.squares);
-    for (let i = given; i < n; i++) {
-      const row = (i * (i + 1)) / 2;
-      const at = i * count;
-      distances(white, at, values[i]!, before.base, count);
-      for (let j = given; j < i; j++) subtract(white, at, lowers, (row + j) * count, white, j * count, count);
-      whiten(white, at, lowers, (row + i) * count, squares, count);
-    }
+    for (let i = given; i < n; i++) whiten(white, squares, i, given, values[i]!, before.base, lowers, count);
     for (let c = 0; c < count; c++) density[c] = jointFactors[c]! * inverseRoot(1 + squares[c]! / degrees, degrees + n);
     for (let m = 0; m < ratios.length; m++) {
       let joint = 0;
@@ -172,14 +166,10 @@ export class MaskedMixtures {
     const count = squares.length;
     squares.fill(0);
     for (let k = 0; k < means.length; k++) base[k] = -means[k]!;
-    for (let i = 0; i < known.length; i++) {
+    for (let i = 0; i < given; i++) whiten(white, squares, i, 0, values[i]!, base, lowers, count);
+    for (let i = given; i < known.length; i++) {
       const row = (i * (i + 1)) / 2;
-      const at = i * count;
-      for (let j = 0; j < Math.min(i, given); j++)
-        subtract(base, at, lowers, (row + j) * count, white, j * count, count);
-      if (i >= given) continue;
-      distances(white, at, values[i]!, base, count);
-      whiten(white, at, lowers, (row + i) * count, squares, count);
+      for (let j = 0; j < given; j++) subtract(base, i * count, lowers, (row + j) * count, white, j * count, count);
     }
     for (let m = 0; m < density.length; m++) {
       let sum = 0;
@@ -210,6 +200,13 @@ export class MaskedMixtures {
     const from = starts[mixture]!;
     const to = starts[mixture + 1]!;
     const { place, means, ofWhite, spreads } = pattern.slopesTo(coordinate, from, to);
+    if (place < 0 && to - from === 1) {
+      let own = means[from]!;
+      for (let i = 0, w = from * n, v = from; i < n; i++, w++, v += count) own += ofWhite[w]! * white[v]!;
+      this.centres[at] = own;
+      this.spreads[at] = spreads[from]!;
+      return;
+    }
     let most = 0;
     for (let c = from; c < to; c++) most += density[c]!;
     const least = place < 0 && most > SMALLEST ? NO_SHARE * most : -1;
@@ -303,11 +300,6 @@ export class MaskedMixtures {
   }
 }
 
-/** One coordinate's distances from what the covariates foretell, of all components. */
-function distances(out: Float64Array, at: number, value: number, base: Float64Array, count: number): void {
-  for (let c = at; c < at + count; c++) out[c] = value + base[c]!;
-}
-
 /** Takes from one row of numbers the product of two others. */
 function subtract(
   out: Float64Array,
@@ -321,17 +313,32 @@ function subtract(
   for (let c = 0; c < count; c++) out[at + c] = out[at + c]! - factors[factorsAt + c]! * rows[rowsAt + c]!;
 }
 
-/** Brings a row of distances to unit spread, and adds their squares up. */
+/**
+ * Brings the distances of one known coordinate, of all components, to unit spread, and adds their squares up. All
+ * in one run over the components: with each step in a run of its own an audit took a twentieth longer.
+ *
+ * @param i - Place of the coordinate among the known ones
+ * @param from - First of those whose share in its distance is still to be taken out
+ * @param base - What to add to the value for its distance
+ */
 function whiten(
-  out: Float64Array,
-  at: number,
-  factors: Float64Array,
-  factorsAt: number,
+  white: Float64Array,
   squares: Float64Array,
+  i: number,
+  from: number,
+  value: number,
+  base: Float64Array,
+  lowers: Float64Array,
   count: number,
 ): void {
+  const row = ((i * (i + 1)) / 2 + from) * count;
+  const at = i * count;
   for (let c = 0; c < count; c++) {
-    const w = (out[at + c] = out[at + c]! * factors[factorsAt + c]!);
+    let w = value + base[at + c]!;
+    let factor = row + c;
+    for (let j = from * count + c; j < at; j += count, factor += count) w -= lowers[factor]! * white[j]!;
+    w *= lowers[factor]!;
+    white[at + c] = w;
     squares[c] = squares[c]! + w * w;
   }
 }
