@@ -122,7 +122,7 @@ const SAID: Readonly<Partial<Record<AuditColumn, readonly string[]>>> = {
 /** Sentences and names that take two lines. */
 const RESULT_LOOKS: Readonly<Partial<Record<AuditColumn, { readonly width: number } & CellFormat>>> = {
   "Next check": { width: 18, size: 8, wrap: true },
-  Verdict: { width: 90, size: LOOK.reason.size, wrap: true },
+  Verdict: { width: 90, size: LOOK.fine.size, wrap: true },
 };
 /** Height of their rows [points]. */
 const TWO_LINES = 19.5;

@@ -13,8 +13,8 @@ export interface PageArguments {
   readonly machine: string;
   /** Known-good parts of the machine's own part number; absent where no such list is at hand. */
   readonly knownGood?: string;
-  /** What to say beside a reading that cannot be read. */
-  readonly unreadable: string;
+  /** What to say beside a reading that cannot be read, and the words by which a sentence comes to its limit. */
+  readonly said: { readonly unreadable: string; readonly limit: string };
 }
 
 const PART_NUMBER = "regulator-part-number";
@@ -32,7 +32,7 @@ export function drawGiven(draft: SheetDraft, { template, lists }: PageSetting, l
   const reference = lists.get(template.verdict.knownGood);
   const partRow = rowOfFact(layout, PART_NUMBER);
   return {
-    unreadable: template.columns.unreadable,
+    said: template.columns,
     machine: block(layout.factRows),
     readings: block(layout.readingRows),
     proof: block({ first, last: first + entries.length - 1 }),

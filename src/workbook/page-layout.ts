@@ -1,5 +1,6 @@
 import { entriesOfCheck } from "../core/readings/catalogue";
 import type { ListLayout } from "./list-layout";
+import { LOOK } from "./look";
 import type { SheetLanguage } from "./sheet-language";
 import type { PageTemplate } from "./template-schema";
 
@@ -31,10 +32,15 @@ export const COLUMN = {
   knownGood: 18,
   why: 36,
   curve: 39,
+  lines: 45,
 } as const;
-export const WIDTHS = [36, 13, 7, 3, 9.5, 9.5, 9.5, 90, 3, 12, 12, 12, 12, 12] as const;
+export const WIDTHS = [34, 12, 6.5, 2.5, 9.5, 7.5, 7.5, 97, 3, 12, 12, 12, 12, 12] as const;
+/** Characters from a column to the right edge of the page. */
+export const widthFrom = (column: number) => WIDTHS.slice(column, LAST + 1).reduce((sum, width) => sum + width, 0);
 /** Height of a plain row, in points. */
 export const ROW = 12.75;
+/** Height of a line of a reason [points]. */
+export const LINE = 1.23 * LOOK.reason.size;
 /** The last printed column. */
 export const LAST = COLUMN.reason;
 /** What CHECK answers, side by side. */

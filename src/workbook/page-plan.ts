@@ -13,6 +13,7 @@ import {
   rowOfFact,
   ROW,
   WIDTHS,
+  widthFrom,
   type CheckRows,
   type FactRows,
   type PageLayout,
@@ -20,6 +21,7 @@ import {
   type StageRows,
 } from "./page-layout";
 import { drawInput, drawReadings } from "./page-readings";
+import { drawObjections, drawReasons } from "./page-reasons";
 import { drawGiven, type PageArguments } from "./page-arguments";
 import { drawCurve } from "./page-curve";
 import { drawVerdict } from "./page-verdict";
@@ -30,8 +32,6 @@ import { widthForWords } from "./sheet-language";
 import { linesOf } from "./text-lines";
 import type { PageTemplate } from "./template-schema";
 import { sentenceCase } from "../core/sentence-case";
-
-const widthFrom = (column: number) => WIDTHS.slice(column, LAST + 1).reduce((sum, width) => sum + width, 0);
 
 /** Draws a technician's page for one machine: facts and verdict on top, checks in working order, proof, signature. */
 export function drawPage(setting: PageSetting): SheetDraft {
@@ -79,9 +79,9 @@ function drawFacts(
       draft.merge(stretch(row, COLUMN.value, 2)).format(stretch(row, COLUMN.value, 2), {
         ...LOOK.input,
         wrap: true,
-        ...(long ? { size: 8, vertical: "top" } : {}),
+        ...(long ? { size: 9, vertical: "top" } : {}),
       });
-    if (long) draft.height(row, ROW * 2);
+    if (long) draft.height(row, ROW * 3);
     const value = values[id];
     if (value !== undefined) draft.put(row, COLUMN.value, value);
     else if (list && keyRow !== undefined) {
@@ -138,6 +138,7 @@ function drawCheck(
     drawTitled(draft, title, `${number}  ${say(label)}`, LOOK.step, text, LOOK.how);
   }
   drawReadings(draft, first, entries, given, values);
+  drawReasons(draft, first, entries, given);
 }
 
 type Sized = CellFormat & { readonly size: number };
@@ -151,7 +152,7 @@ function drawTitled(draft: SheetDraft, row: number, title: string, titleLook: Si
   draft
     .merge(at)
     .format(at, look)
-    .height(row, Math.max(1.275 * titleLook.size, 1.3 * look.size * lines + 2));
+    .height(row, Math.max(1.275 * titleLook.size, 1.23 * look.size * lines + 2));
 }
 
 function drawProof(draft: SheetDraft, { proof }: PageTemplate, layout: PageLayout, given: PageArguments): void {
@@ -161,6 +162,7 @@ function drawProof(draft: SheetDraft, { proof }: PageTemplate, layout: PageLayou
   const how = stretch(rows.how, 0, LAST + 1);
   draft.put(rows.how, 0, proof.how).merge(how).format(how, LOOK.how).height(rows.how, ROW);
   drawReadings(draft, rows.first, rows.entries, { ...given, readings: given.proof }, {});
+  drawObjections(draft, rows.first, rows.entries, given);
   const states = rangeName(stretch(rows.first, COLUMN.state, 1, rows.entries.length));
   const typed = rangeName(stretch(rows.first, COLUMN.value, 1, rows.entries.length));
   const must = proof.must.map(

@@ -7,12 +7,9 @@ import type { PageArguments } from "./page-arguments";
 import { CHECK, COLUMN, ROW, WIDTHS } from "./page-layout";
 import { stretch, type SheetDraft } from "./sheet-draft";
 import { askedIn, saidCell, saidColours } from "./sheet-language";
+import { linesOf } from "./text-lines";
 
-/** Readings of which the longest reason, with all that is not known said in it, takes three lines; of which one. */
-const LONG_REASONS = /^(?:idle|test)-voltage$|^battery-ripple$|^no-load-[abc]/u;
-const SHORT_REASONS = /^(?:loaded|ground)-[abc]/u;
-
-/** Readings in rows, and beside them what CHECK says of each. */
+/** Readings in rows, and beside them the state and limits that CHECK gives each. */
 export function drawReadings(
   draft: SheetDraft,
   first: number,
@@ -23,7 +20,6 @@ export function drawReadings(
   entries.forEach((id, i) => {
     const row = first + i;
     drawInput(draft, row, id);
-    draft.height(row, readingRow(id));
     const value = values[id];
     if (value !== undefined) draft.put(row, COLUMN.value, value);
   });
@@ -31,12 +27,6 @@ export function drawReadings(
   for (const run of runsOf(entries, (id) => entryById(id).kind === "quantity")) {
     drawStates(draft, first + run.from, entries.slice(run.from, run.to), given);
   }
-}
-
-/** Height of a reading's row [points]: a word is chosen, and what says how another reading was taken is not judged. */
-function readingRow(id: string): number {
-  if (entryById(id).kind !== "quantity" || CONDITIONS.has(id) || SHORT_REASONS.test(id)) return ROW;
-  return LONG_REASONS.test(id) ? 25.75 : 17.25;
 }
 
 function runsOf(entries: readonly string[], belongs: (id: string) => boolean): { from: number; to: number }[] {
@@ -59,7 +49,7 @@ function drawStates(
   draft: SheetDraft,
   first: number,
   entries: readonly string[],
-  { readings, machine, knownGood, unreadable }: PageArguments,
+  { readings, machine, knownGood }: PageArguments,
 ): void {
   const rows = entries.length;
   const labels = rangeName(stretch(first, COLUMN.label, 1, rows));
@@ -74,23 +64,18 @@ function drawStates(
   draft.format(stretch(first, COLUMN.workings, CHECK.columns, rows), LOOK.working);
   entries.forEach((id, i) => {
     if (CONDITIONS.has(id)) drawCondition(draft, first + i);
-    else drawState(draft, first + i, id, unreadable);
+    else drawState(draft, first + i, id);
   });
 }
 
-function drawState(draft: SheetDraft, row: number, id: string, unreadable: string): void {
+function drawState(draft: SheetDraft, row: number, id: string): void {
   const answer = (column: number) => cellName(row, COLUMN.workings + column);
   const [pass, fail, unsure] = READING_COLOURS.map(({ equals }) => draft.say(equals));
   draft.put(row, COLUMN.state, {
     formula: shown(answer(CHECK.state), saidCell(answer(CHECK.state), READING_STATES, draft.language)),
   });
-  // An error stands in the state once; beside it there is nothing to show.
   draft.put(row, COLUMN.low, { formula: shownOrNothing(answer(CHECK.low)) });
   draft.put(row, COLUMN.high, { formula: shownOrNothing(answer(CHECK.high)) });
-  const [first, reason] = [answer(CHECK.state), answer(CHECK.reason)];
-  draft.put(row, COLUMN.reason, {
-    formula: `=IF(ISERROR(${first}),IF(ERROR.TYPE(${first})=3,"${unreadable}",""),IF(${reason}="","",${reason}))`,
-  });
   const state = cellName(row, COLUMN.state);
   draft.put(row, COLUMN.mark, {
     formula: `=IFERROR(IF(${state}="${pass}","${MARKS.pass}",IF(${state}="${fail}","${MARKS.fail}",IF(${state}="${unsure}","${MARKS.unsure}",""))),"")`,
@@ -102,7 +87,6 @@ function drawState(draft: SheetDraft, row: number, id: string, unreadable: strin
     number: `${numberFormatOf(entryById(id))}_)_)`,
     align: "right",
   });
-  draft.format(stretch(row, COLUMN.reason, 1), LOOK.reason);
   const words = saidColours(READING_COLOURS, draft.language);
   for (const column of [COLUMN.value, COLUMN.mark]) {
     draft.colour(stretch(row, column, 1), {
@@ -120,14 +104,26 @@ function drawCondition(draft: SheetDraft, row: number): void {
   draft.format(stretch(row, COLUMN.state, 1), { ...LOOK.answer, bold: true });
 }
 
+/** A label that is long takes smaller letters, and the longest ones two lines. */
+function labelOf(draft: SheetDraft, id: string) {
+  const label = draft.say(entryById(id).label);
+  const look = labelLook([label], WIDTHS[COLUMN.label], LOOK.label.size - 1);
+  return { label, look, lines: linesOf(label, WIDTHS[COLUMN.label], look.size) };
+}
+
+export function labelHeight(draft: SheetDraft, id: string): number {
+  const { look, lines } = labelOf(draft, id);
+  return lines === 1 ? ROW : lines * look.size * 1.23 + 1;
+}
+
 /** Label, cell to type into, unit. */
 export function drawInput(draft: SheetDraft, row: number, id: string): void {
   const entry = entryById(id);
-  const label = draft.say(entry.label);
+  const { label, look, lines } = labelOf(draft, id);
   draft
     .put(row, COLUMN.label, label)
-    .format(stretch(row, COLUMN.label, 1), labelLook([label], WIDTHS[COLUMN.label]))
-    .height(row, ROW);
+    .format(stretch(row, COLUMN.label, 1), { ...look, ...(lines > 1 ? { wrap: true } : {}) })
+    .height(row, labelHeight(draft, id));
   draft.format(stretch(row, COLUMN.value, 1), {
     ...LOOK.input,
     align: entry.kind === "quantity" ? "right" : "left",

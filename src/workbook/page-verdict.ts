@@ -5,6 +5,7 @@ import { shownOrNothing } from "./blank-guard";
 import { LOOK, PART_COLOURS, PART_STATES } from "./look";
 import type { PageArguments } from "./page-arguments";
 import { COLUMN, LAST, type PageLayout, type PageSetting } from "./page-layout";
+import { linesTogether, type Line } from "./page-lines";
 import type { CellFormat } from "./port";
 import { stretch, type SheetDraft } from "./sheet-draft";
 import { askedIn, saidCell } from "./sheet-language";
@@ -69,13 +70,14 @@ export function drawVerdict(
     words: PART_COLOURS,
     decidedBy: { rows: working.verdict - headlineRow, columns: COLUMN.workings + VERDICT.state - LEFT },
   });
-  show(3, shownOrNothing(cellName(working.verdict, COLUMN.workings + VERDICT.sentence)), LOOK.prose);
+  show(2, shownOrNothing(cellName(working.verdict, COLUMN.workings + VERDICT.sentence)), LOOK.prose);
   heading(verdict.next);
   const [check, minutes, why] = [NEXT.check, NEXT.minutes, NEXT.why].map((c) =>
     cellName(working.next, COLUMN.workings + c),
   );
   show(
-    5,
+    // One of them is the tall row of the complaint.
+    3,
     // Where no check is left, the reason alone is said.
     `=IF(ISERROR(${check}),"",IF(${nothing(check!)},"",IF(${check}="none","",${saidCell(check!, CHECK_LABELS, language)}&" ("&${minutes}&" min): ")&${why}))`,
     LOOK.prose,
@@ -91,16 +93,20 @@ export function drawVerdict(
     );
   }
   heading(verdict.why);
-  for (let i = 0; i < verdict.whyLines; i++) {
+  const rows = layout.factRows.last + 1 - row;
+  // Most reasons take two lines.
+  const missing = 2 * verdict.whyLines - rows;
+  if (missing > 0) {
+    throw new Error(`${template.id}: the verdict needs ${missing} more rows than the facts beside it have.`);
+  }
+  const reasons = Array.from({ length: verdict.whyLines }, (_, i): Line => {
     const [about, words] = [WHY.about, WHY.words].map((c) => cellName(working.why + FIRST_REASON + i, COLUMN.why + c));
-    const line = `UPPER(LEFT(${about},1))&MID(${about},2,60)&": "&${words}`;
-    show(2, `=IF(ISERROR(${about}),"",IF(${nothing(about!)},"",${line}))`, LOOK.evidence);
-  }
-  if (row > layout.factRows.last + 1) {
-    throw new Error(
-      `${template.id}: the verdict needs ${row - layout.factRows.last - 1} more rows than the facts beside it have.`,
-    );
-  }
+    return {
+      none: `IF(ISERROR(${about}),TRUE,${nothing(about!)})`,
+      text: `UPPER(LEFT(${about},1))&MID(${about},2,60)&": "&${words}`,
+    };
+  });
+  show(rows, linesTogether(draft, working.why, { column: LEFT, rows }, reasons), LOOK.evidence);
 }
 
 interface Workings {

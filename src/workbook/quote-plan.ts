@@ -209,7 +209,7 @@ function drawLines(draft: SheetDraft, template: QuoteTemplate): void {
   const all = (column: number, columns = 1) => stretch(lines, column, columns, template.lines);
   draft.format(all(0, COLUMNS), { ...LOOK.answer, size: 9 });
   draft.format(all(KIND.description), { wrap: true });
-  draft.format(all(COLUMNS - 1), { size: LOOK.reason.size, wrap: true });
+  draft.format(all(COLUMNS - 1), { size: LOOK.fine.size, wrap: true });
   draft.format(all(KIND.quantity, 4), { align: "right" });
   draft.format(all(KIND.unit, 3), { number: MONEY });
   const strong = [{ equals: draft.say("total"), fill: "DCE6EA", colour: "1F4E5F" }];

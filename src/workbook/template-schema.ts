@@ -76,6 +76,8 @@ const pageTemplate = z.strictObject({
     reason: words,
     /** Stands in place of the reason where the reading cannot be read. */
     unreadable: words,
+    /** How the reason of a reading comes to its limit; where that comes from follows in brackets. */
+    limit: words,
   }),
   caution: words,
   stages: some(

@@ -43,7 +43,7 @@ describe("the job to try", () => {
   it("opens unproven, with the drop test as the next check", async () => {
     expect(readings).toHaveLength(3);
     expect(await headline()).toMatch(/^Wiring: suspect/u);
-    expect(await readCell(page, "Job", "E11")).toMatch(/^Voltage drop, B\+ and ground \(/u);
+    expect(await readCell(page, "Job", "E10")).toMatch(/^Voltage drop, B\+ and ground \(/u);
     await pane().getByText("Wiring: suspect").waitFor();
   });
 

@@ -9,6 +9,7 @@ import { jobsFromFile } from "../../src/core/readings/from-job-file";
 import type { Job, Measured } from "../../src/core/readings/types";
 import { cellsInSpanish } from "../../src/core/words/spanish/cells";
 import { FUNCTIONS } from "../../src/functions/registry";
+import { FileWorkbook } from "../../src/hosts/file/file-workbook";
 import { spanishSheets } from "../../src/pane/words/sheets-spanish";
 import { SPANISH } from "../../src/pane/words/spanish";
 import { writeTicket, type TicketLine } from "../../src/pane/ticket";
@@ -21,9 +22,10 @@ import type { Step, Workbook } from "../../src/workbook/port";
 import { ENGLISH, inLanguage } from "../../src/workbook/sheet-language";
 import { planSheets } from "../../src/workbook/sheet-plan";
 import type { AuditColumn, ListTemplate, PageTemplate, QuoteTemplate } from "../../src/workbook/template-schema";
+import { placeTemplates } from "../../src/workbook/place-templates";
 import { templateOf, TEMPLATES } from "../../src/workbook/templates";
 import { PRICES, TERMS } from "../core/quote/shop";
-import { cutTexts, printed, sheetOf, SHOWN } from "./paper";
+import { cutTexts, printed, sheetOf, SHOWN, smallestType } from "./paper";
 
 jest.setTimeout(120_000);
 
@@ -47,6 +49,7 @@ describe.each(LANGUAGES)("the job sheet on paper, %s", (name, language) => {
       const { percent, pages } = printed(sheet, paper, pixels);
       expect(pages).toHaveLength(2);
       expect(percent).toBeGreaterThanOrEqual(55);
+      expect(smallestType(sheet, percent)).toBeGreaterThanOrEqual(4.95);
     }
   });
 
@@ -56,6 +59,8 @@ describe.each(LANGUAGES)("the job sheet on paper, %s", (name, language) => {
 
   it("shows whole what is said of every reading, with the machine's data and without", () => {
     const longest = new Map<number, string>();
+    const judged = new Set<string>();
+    const limit = language.say("the limit of");
     let said = 0;
     for (const cells of jobs.map(cellsOf))
       for (const machine of [cells, []]) {
@@ -63,16 +68,70 @@ describe.each(LANGUAGES)("the job sheet on paper, %s", (name, language) => {
         const column = (c: number) => readings.map((row) => [row[c]!]);
         const answers = FUNCTIONS["CHECK"]!(column(0), column(1), machine, cells, null, null, null, language.code);
         answers.forEach((answer, i) => {
-          const { row } = plan!.inputs.get(idOf(readings[i]![0]!))!;
-          const reason = String(answer[4]);
+          judged.add(idOf(readings[i]![0]!));
+          const { row: read } = plan!.inputs.get(idOf(readings[i]![0]!))!;
+          // One cell beside the readings of several phases or cells says it of any of them.
+          const sisters = sheet.merges.find(
+            (at) => at.column === COLUMN.reason && at.row <= read && read < at.row + at.rows,
+          );
+          const row = sisters?.row ?? read;
+          const whole = String(answer[4]);
+          const origin = whole.indexOf("(", whole.indexOf(limit));
+          const reason = whole.includes(limit) && origin >= 0 ? whole.slice(origin) : whole;
           if (reason.length > (longest.get(row)?.length ?? 0)) longest.set(row, reason);
           said += 1;
         });
       }
     expect(said).toBeGreaterThan(3000);
-    expect(longest.size).toBeGreaterThan(30);
+    expect(judged.size).toBeGreaterThan(30);
     const reasons = new Map([...longest].map(([row, text]) => [`${row},${COLUMN.reason}`, text]));
     for (const shown of SHOWN) expect(cutTexts(sheet, shown, reasons)).toEqual([]);
+  });
+
+  it("tells the reasons of the jobs that have most to tell whole, or whole ones and that there are more", async () => {
+    const why = (cells: Cell[][]) => FUNCTIONS["WHY"]!(cells, null, null, null, language.code).slice(1);
+    const letters = (cells: Cell[][]) => why(cells).join().length;
+    const longest = jobs.map(cellsOf).sort((a, b) => letters(b) - letters(a));
+    const { first, last } = pageLayout(job).factRows;
+    const cell = sheet.merges.filter((at) => at.column === COLUMN.state && at.row < last).at(-1)!;
+    expect(cell.row).toBeGreaterThan(first);
+    const left: number[] = [];
+    for (const cells of longest.slice(0, 3)) {
+      const workbook = new FileWorkbook();
+      const [placed] = await placeTemplates(workbook, [job], { language });
+      const typedInto = cells.flatMap(([label, value]) => {
+        const at = placed!.inputs.get(idOf(label!));
+        return at
+          ? [{ do: "write", at: { sheet: placed!.sheet, ...at, rows: 1, columns: 1 }, values: [[value]] } as Step]
+          : [];
+      });
+      await workbook.apply(typedInto);
+      const { values } = await workbook.read({
+        sheet: placed!.sheet,
+        row: cell.row,
+        column: cell.column,
+        rows: 1,
+        columns: 1,
+      });
+      const text = String(values[0]![0]);
+      expect(text.length).toBeGreaterThan(500);
+      for (const shown of SHOWN)
+        expect(cutTexts(sheet, shown, new Map([[`${cell.row},${cell.column}`, text]]))).toEqual([]);
+      const told = text.replace(/…$/u, "").split("\n");
+      const all = (
+        await workbook.read({
+          sheet: placed!.sheet,
+          row: first + 2,
+          column: COLUMN.why,
+          rows: job.verdict.whyLines,
+          columns: 2,
+        })
+      ).values.filter(([about]) => about !== "");
+      told.forEach((line, i) => expect(line.toLowerCase()).toBe(`${all[i]![0]}: ${all[i]![1]}`.toLowerCase()));
+      expect(text.endsWith("…")).toBe(told.length < all.length);
+      left.push(all.length - told.length);
+    }
+    expect(Math.max(...left)).toBeLessThanOrEqual(2);
   });
 
   it("shows a complaint of a sentence whole", () => {

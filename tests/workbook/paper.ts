@@ -69,6 +69,15 @@ function pagesOf(rows: readonly number[], room: number, titles: number): number[
   return firsts;
 }
 
+/** The smallest type of what a sheet prints, on paper [points]. */
+export function smallestType(sheet: SheetModel, percent: number): number {
+  const { at } = sheet.print!;
+  const sizes = [...sheet.filled()]
+    .filter(({ row, column }) => row < at.row + at.rows && column < at.column + at.columns)
+    .map(({ row, column }) => sizeOf(sheet.formats.get(row)?.get(column) ?? {}));
+  return (Math.min(...sizes) * percent) / 100;
+}
+
 /** Text that stands in cells and how much of it cannot be seen: `Job B2: …`. */
 export function cutTexts(sheet: SheetModel, shown: Shown, also: ReadonlyMap<string, string> = new Map()): string[] {
   const out: string[] = [];
@@ -106,6 +115,10 @@ function sizeOf({ size = 10 }: CellFormat): number {
 
 /** Lines that a text takes where so many points are free, words kept whole. */
 function linesIn(text: string, room: number, format: CellFormat, face: Shown["face"]): number {
+  return sum(text.split("\n").map((line) => linesOfOne(line, room, format, face)));
+}
+
+function linesOfOne(text: string, room: number, format: CellFormat, face: Shown["face"]): number {
   const wide = (part: string) => pointsOf(part, format, face);
   let lines = 1;
   let line = "";

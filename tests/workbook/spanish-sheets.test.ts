@@ -11,6 +11,7 @@ import { SPANISH } from "../../src/pane/words/spanish";
 import { spanishSheets } from "../../src/pane/words/sheets-spanish";
 import { DEMO } from "../../src/workbook/demo";
 import { locateReadings } from "../../src/workbook/job-sheet";
+import { CHECK, COLUMN } from "../../src/workbook/page-layout";
 import { placeTemplates } from "../../src/workbook/place-templates";
 import { planSheets, type PlanOptions } from "../../src/workbook/sheet-plan";
 import { ENGLISH, type SheetLanguage } from "../../src/workbook/sheet-language";
@@ -105,6 +106,14 @@ describe("verdict, causes, states and limits of a Spanish job are those of the E
     expect(spanish!.answers).toEqual(inSpanish(english!.answers));
     expect(spanish!.states).toEqual(english!.states.map(LANGUAGE.say));
     expect(spanish!.limits).toEqual(saidReasons(english!.limits));
+    for (const { limits, origins } of [english!, spanish!]) {
+      expect(origins.length).toBeGreaterThan(10);
+      for (const origin of origins)
+        expect(limits.map(([, , reason]) => String(reason))).toContainEqual(expect.stringContaining(origin));
+      // Beside a reading its limit is not said again.
+      expect(origins.filter((origin) => origin.startsWith("("))).not.toEqual([]);
+      expect(origins.filter((origin) => /limit of|límite:/u.test(origin))).toEqual([]);
+    }
     expect(spanish!.headline).toBe("Cableado: bajo sospecha (89 %)");
   });
 
@@ -155,13 +164,16 @@ async function answers(options: PlanOptions, job: ReadonlyMap<string, Measured> 
     return [{ do: "write" as const, at, values: [[typed(measured, language)]] }];
   });
   await workbook.apply(writes);
-  const { values } = await workbook.read({ ...area, columns: 8 });
+  const { values } = await workbook.read({ ...area, columns: COLUMN.workings + CHECK.columns });
   const rows = [...inputs].filter(([id]) => isReading(entryOf(id)!)).map(([, { row }]) => row);
   return {
     answers: (await workbook.read({ sheet, ...ANSWERS })).values,
     headline: values[4]![4],
     states: rows.map((row) => String(values[row]![4] ?? "")),
-    limits: rows.map((row) => values[row]!.slice(5, 8)),
+    limits: rows.map((row) => [COLUMN.low, COLUMN.high, COLUMN.workings + CHECK.reason].map((c) => values[row]![c])),
+    origins: rows.flatMap((row) =>
+      isSentence(values[row]![COLUMN.reason]) ? [String(values[row]![COLUMN.reason])] : [],
+    ),
     sentences: (await workbook.read(await workbook.usedArea(sheet))).values.flatMap((line) => line.filter(isSentence)),
   };
 }

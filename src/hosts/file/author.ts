@@ -188,7 +188,7 @@ function printSetup(at: Area, setup: PrintSetup): Pick<WriteSheet, "pageSetup" |
       printArea: fixedRange(at),
       ...(setup.titleRows ? { printTitlesRow: `$1:$${setup.titleRows}` } : {}),
     },
-    ...(setup.footer === undefined ? {} : { headerFooter: { oddFooter: `&L&8${setup.footer}` } }),
+    ...(setup.footer === undefined ? {} : { headerFooter: { oddFooter: `&L&9${setup.footer}` } }),
   };
 }
 

@@ -92,7 +92,7 @@ export function printSteps({ name, pageSetup, headerFooter }: Sheet): Step[] {
     fitWidthPages: pageSetup.fitToWidth ?? 1,
     ...(pageSetup.fitToHeight ? { fitHeightPages: pageSetup.fitToHeight } : {}),
     ...(title ? { titleRows: Number(title) } : {}),
-    ...(headerFooter?.oddFooter === undefined ? {} : { footer: headerFooter.oddFooter.replace(/^&L&8/u, "") }),
+    ...(headerFooter?.oddFooter === undefined ? {} : { footer: headerFooter.oddFooter.replace(/^&L&[89]/u, "") }),
   };
   return [{ do: "print", at: { sheet: name, ...at }, setup }];
 }

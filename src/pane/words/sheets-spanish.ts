@@ -22,7 +22,7 @@ const TEMPLATE_PHRASES: readonly Phrase[] = [
   ["Nothing read yet", "Aún no se ha leído nada"],
   [
     "A cell cannot be read as it stands: select the cells that show #VALUE! to see which and why",
-    "Una celda no se puede leer tal como está: seleccione las celdas que muestran #¡VALOR! para ver cuál y por qué",
+    "Una celda no se puede leer tal como está: seleccione las celdas que muestran un error para ver cuál y por qué",
   ],
   ["No fault found", "No se halló ninguna avería"],
   ["No fault found so far", "Por ahora no se halló ninguna avería"],
@@ -47,9 +47,10 @@ const TEMPLATE_PHRASES: readonly Phrase[] = [
   ["High", "Máximo"],
   ["Where the limit comes from", "De dónde viene el límite"],
   [
-    "Cannot be read as typed: in this row, the first cell of the workings at the right says what to enter",
-    "No se puede leer tal como está escrito: en esta fila, la primera celda de los cálculos a la derecha dice qué escribir",
+    "Cannot be read as typed: in the row that shows #VALUE!, the first cell of the workings at the right says what to enter",
+    "No se puede leer tal como está escrito: en la fila que muestra el error, la primera celda de los cálculos a la derecha dice qué escribir",
   ],
+  ["the limit of", "límite:"],
   ["Caution", "Precaución"],
   ["Proof after repair", "Comprobación tras la reparación"],
   [
