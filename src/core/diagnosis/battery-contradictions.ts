@@ -1,4 +1,5 @@
 import { numberIn } from "../readings/catalogue";
+import { isFlat } from "./flat-battery";
 import { label, n, type ContradictionCheck as Check } from "./contradiction";
 
 const SYSTEM_IDS = ["rested-voltage", "idle-voltage", "test-voltage"];
@@ -92,4 +93,23 @@ export const millivoltRange: Check = (job, frame) => {
     setAside: readings,
     words: `${dead.map((r) => `${label(r.id)} ${n(r.v, 3)} V`).join(", ")}: far too low beside the other battery voltages; meter on the wrong range, or a lead off. Read again.`,
   };
+};
+
+/** Below this hardly a battery is left, and below it a lithium pack has cut itself off: 2 V a cell, common practice [V]. */
+const HARDLY = 5;
+const CUT_OFF = 8;
+
+/** A battery that is charged before it, or anything that needs the engine, is judged. */
+export const flatBattery: Check = (job, frame) => {
+  if (!isFlat(job, frame) || millivoltRange(job, frame)) return undefined;
+  const rest = numberIn(job, "rested-voltage")!;
+  const volts = rest * frame.voltScale;
+  const read = `Rested voltage ${n(rest)} V`;
+  const words =
+    frame.batteryType === "lithium" && volts < CUT_OFF
+      ? `${read}: so flat, a lithium battery has cut itself off or its cells are harmed. Wake and charge it only as its maker says, or take it out of service.`
+      : volts < HARDLY
+        ? `${read} is hardly a battery's own: read again on the posts themselves. If it stays, charge it, watched, before it or the machine is judged.`
+        : `${read}: the battery is flat. Charge it fully, let it rest and read again before it or the machine is judged.`;
+  return { kind: "taken too early", readings: ["rested-voltage"], setAside: [], words };
 };

@@ -2,9 +2,10 @@ import { entryOf } from "../readings/catalogue";
 import type { Job, Measured } from "../readings/types";
 import type { Frame } from "./frame";
 
-/** Readings that cannot all be true, named before anything is made of them. */
+/** Readings that cannot all be true, or say nothing yet as they were taken; named before anything is made of them. */
 export interface Contradiction {
-  readonly kind: "wrong range" | "speed mistyped" | "leads swapped" | "cannot both be true" | "machine data";
+  readonly kind:
+    "wrong range" | "speed mistyped" | "leads swapped" | "cannot both be true" | "machine data" | "taken too early";
   /** Catalogue ids of the readings concerned. */
   readonly readings: readonly string[];
   /** What is odd, with the numbers, and what to do. */

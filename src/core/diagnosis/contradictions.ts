@@ -7,6 +7,7 @@ import { hasSwappedLeads } from "../rectifier/swapped-leads";
 import type { Bank } from "../rectifier/types";
 import {
   crankingAboveRest,
+  flatBattery,
   loadTestRise,
   millivoltRange,
   notFull,
@@ -16,6 +17,7 @@ import {
 import { label, n, type Contradiction, type ContradictionCheck as Check } from "./contradiction";
 import type { Frame } from "./frame";
 import { noLoadReadings } from "./no-load-evidence";
+import { belowTestSpeed, speedsSwapped } from "./speed-contradictions";
 
 export type { Contradiction } from "./contradiction";
 
@@ -50,19 +52,6 @@ const regulatedBand: Check = (job) => {
     readings,
     setAside: readings,
     words: `Regulated voltage: the lowest, ${n(low)} V, is not below the highest, ${n(high)} V; correct the machine data. The common band is used meanwhile.`,
-  };
-};
-
-const speedsSwapped: Check = (job) => {
-  const idle = numberIn(job, "idle-rpm");
-  const test = numberIn(job, "test-rpm");
-  if (idle === undefined || test === undefined || idle < test) return undefined;
-  const readings = ["idle-rpm", "test-rpm"];
-  return {
-    kind: "speed mistyped",
-    readings,
-    setAside: readings,
-    words: `Idle at ${n(idle, 0)} rpm is not below the test speed ${n(test, 0)} rpm; one of them is mistyped or they are swapped.`,
   };
 };
 
@@ -217,11 +206,13 @@ const CHECKS: readonly Check[] = [
   regulatedBand,
   otherSystem,
   millivoltRange,
+  flatBattery,
   crankingAboveRest,
   restTwice,
   notFull,
   loadTestRise,
   speedsSwapped,
+  belowTestSpeed,
   amountOfDirection,
   acMeterOnDc,
   noLoadSpeed,

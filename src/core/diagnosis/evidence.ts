@@ -4,8 +4,9 @@ import type { Job } from "../readings/types";
 import { readingWords } from "./check-words";
 import { checksTaken, leaveOut } from "./checks-taken";
 import { weighAll, type DiagnosisOptions, type Weighed } from "./diagnose";
-import { expectationWords } from "./expectations";
+import { expectationWords, isOutside } from "./expectations";
 import type { FaultKey } from "./faults";
+import { onceCharged } from "./flat-battery";
 import { HYPOTHESES, KEY_OF_HYPOTHESIS, keyIndex, type Placed } from "./hypotheses";
 import { logLikelihoods, situationIn, startOf } from "./posterior";
 import { SHIPPED_CHANCES } from "./starting-chances";
@@ -50,14 +51,18 @@ export function evidenceOf(
   const { frame, situation, hypotheses } = weighed;
   const start = startOf(options.startingChances ?? SHIPPED_CHANCES);
   const checks = lastApart({ weighed, options });
+  const charged = onceCharged(situation);
   return faults.map((fault) => {
     const likeliest = likeliestWay(fault, hypotheses);
     const key = keyIndex(fault);
     const items = checks.map(({ check, said, gained }): EvidenceItem => {
       const weight = meanLog(gained, hypotheses, (k) => k === key) - meanLog(gained, start, (k) => k !== key);
-      const expected = expectationWords(likeliest, check, frame, situation);
+      // What a flat battery shows at rest foretells nothing of the rest.
+      const seen = check === "battery-at-rest" ? situation : charged;
+      const expected = expectationWords(likeliest, check, frame, seen);
+      // What lies outside its own range is likelier with this cause only because it is rarer still with others.
       const words =
-        expected === ""
+        expected === "" || (weight >= 0 && isOutside(likeliest, check, seen))
           ? said
           : weight >= 0
             ? `${said} (expected with this cause: ${expected})`

@@ -2,7 +2,7 @@ import type { Frame } from "./frame";
 import type { Hypothesis, Placed } from "./hypotheses";
 import { hasOnePair } from "./machine-kind";
 import { isRotorWeak } from "./rotor-evidence";
-import { COVARIATES, FEATURES, fromUsualBand, unevenness, type Feature } from "./running-features";
+import { COVARIATES, FEATURES, fromUsualBand, restedAt, unevenness, type Feature } from "./running-features";
 import { featureRange, type Situation } from "./signatures";
 
 const RECTIFIER_WORDS: Readonly<Record<Hypothesis["rectifier"], string>> = {
@@ -54,7 +54,7 @@ const volts = (feature: Feature, read: Spoken["read"] = (x, f) => x / f.voltScal
   read,
 });
 const SPOKEN: Readonly<Partial<Record<string, Spoken>>> = {
-  "battery-at-rest": volts("rest", (x, f) => (x + f.fullRest) / f.voltScale),
+  "battery-at-rest": volts("rest", (x, f) => restedAt(x, f) / f.voltScale),
   cranking: volts("cranking", (x, f) => (f.fullRest - Math.exp(x)) / f.voltScale),
   "running-idle": volts("idle", (x, f) => fromUsualBand(x, f) / f.voltScale),
   "running-test": volts("test", (x, f) => fromUsualBand(x, f) / f.voltScale),
@@ -99,12 +99,30 @@ export function expectationWords(h: Placed, checkId: string, frame: Frame, situa
   }
 }
 
+function valueOf(feature: Feature, situation: Situation): number {
+  return situation[COVARIATES.length + FEATURES.indexOf(feature)]!;
+}
+
 function isRead(feature: Feature, situation: Situation): boolean {
-  return !Number.isNaN(situation[COVARIATES.length + FEATURES.indexOf(feature)]!);
+  return !Number.isNaN(valueOf(feature, situation));
 }
 
 /** Nine in ten jobs with the fault lie within this many spreads. */
 const MOST = 1.65;
+/** Features of each check of which a range is told. */
+const RANGES: Readonly<Partial<Record<string, readonly Feature[]>>> = {
+  ...Object.fromEntries(Object.entries(SPOKEN).map(([check, spoken]) => [check, [spoken!.feature]])),
+  "voltage-drops": ["bplus-drop", "ground-drop"],
+};
+
+/** Whether a check's own reading lies outside the range that a hypothesis is said to show. */
+export function isOutside(h: Placed, checkId: string, situation: Situation): boolean {
+  return (RANGES[checkId] ?? []).some((feature) => {
+    if (!isRead(feature, situation)) return false;
+    const { centre, spread } = featureRange(h, feature, situation);
+    return Math.abs(valueOf(feature, situation) - centre) > MOST * spread;
+  });
+}
 
 function spokenRange(h: Placed, checkId: string, frame: Frame, situation: Situation): string {
   const spoken = SPOKEN[checkId];

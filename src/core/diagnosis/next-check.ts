@@ -1,15 +1,17 @@
-import { checkOf, numberIn } from "../readings/catalogue";
+import { checkOf } from "../readings/catalogue";
 import { CHECKS } from "../readings/checks";
 import type { Job, Part } from "../readings/types";
 import { percent, weighAll, type DiagnosisOptions, type Weighed } from "./diagnose";
+import { minutesOf, rateOf } from "./check-minutes";
 import { checksTaken, isWhole } from "./checks-taken";
 import { faultOf, withinSentence } from "./faults";
 import type { Finding } from "./findings";
+import { isFlat, onceCharged } from "./flat-battery";
 import { FAULT_KEYS, HYPOTHESES, KEY_OF_HYPOTHESIS } from "./hypotheses";
 import { CHECK_OUTCOMES, type CheckOutcomes } from "./outcomes";
 import { outcomesOf } from "./outcomes-of-machine";
 import { leadingAmong, settledAmong, type Found, type KeyChances, type Leading } from "./part-state";
-import { SIGNATURE_COUNT, SIGNATURE_OF_HYPOTHESIS } from "./signatures";
+import { SIGNATURE_COUNT, SIGNATURE_OF_HYPOTHESIS, type Situation } from "./signatures";
 
 export interface ExpectedOutcome {
   readonly words: string;
@@ -28,13 +30,6 @@ export interface NextCheck {
   readonly outcomes: readonly ExpectedOutcome[];
   readonly why: string;
 }
-
-/** Checks that share a set-up: when one was done the next costs this much less [min]. */
-const SET_UPS: readonly { readonly checks: readonly string[]; readonly saves: number }[] = [
-  { checks: ["winding-ohms", "winding-to-ground", "no-load-ac", "insulation"], saves: 2 },
-  { checks: ["diode-check", "output-short", "case-leakage"], saves: 3 },
-  { checks: ["running-idle", "running-test"], saves: 1 },
-];
 
 /**
  * An outcome rarer than this is not spoken of; a verdict that a check shows is not doubted for one in twenty, one
@@ -57,22 +52,17 @@ export function nextChecks(job: Job, options: DiagnosisOptions = {}): readonly N
 
 /** The same for a job that is weighed already. */
 export function nextChecksOf(weighed: Weighed): readonly NextCheck[] {
-  const out: NextCheck[] = [];
-  eachWorthDoing(weighed, true, (candidate, minutes, { gain, outcomes }) => {
+  const out: { readonly rate: number; readonly next: NextCheck }[] = [];
+  eachWorthDoing(weighed, true, (candidate, minutes, { gain, outcomes }, rate) => {
     const seen = outcomes
       .filter((o) => o.chance >= RARE)
       .sort((a, b) => b.chance - a.chance)
       .map((o) => ({ words: o.words, chance: o.chance, means: shortWords(o.leading) }));
-    out.push({
-      check: candidate.check,
-      label: checkOf(candidate.check)!.label,
-      minutes,
-      gain,
-      outcomes: seen,
-      why: seen.map((o) => `${o.words} (${percent(o.chance)}) would mean: ${o.means}`).join("; "),
-    });
+    const why = seen.map((o) => `${o.words} (${percent(o.chance)}) would mean: ${o.means}`).join("; ");
+    const { check } = candidate;
+    out.push({ rate, next: { check, label: checkOf(check)!.label, minutes, gain, outcomes: seen, why } });
   });
-  return out.sort((a, b) => b.gain / b.minutes - a.gain / a.minutes);
+  return out.sort((a, b) => b.rate - a.rate).map(({ next }) => next);
 }
 
 /** Only the label of the best check, without its words: for long tables. */
@@ -82,10 +72,10 @@ export function bestCheckLabel(weighed: Weighed): string | undefined {
   eachWorthDoing(
     weighed,
     false,
-    ({ check }, minutes, { gain }) => {
-      if (best !== undefined && gain / minutes <= most) return;
+    ({ check }, _minutes, _judged, rate) => {
+      if (best !== undefined && rate <= most) return;
       best = check;
-      most = gain / minutes;
+      most = rate;
     },
     (minutes) => most * minutes,
   );
@@ -93,46 +83,38 @@ export function bestCheckLabel(weighed: Weighed): string | undefined {
 }
 
 /**
- * @param told - Whether each outcome is asked for with what it would mean
+ * @param take - Gets what a check gains for each minute as well, the best first
  * @param least - What a check of so many minutes must gain to be of interest [bit]
  */
 function eachWorthDoing(
   weighed: Weighed,
   told: boolean,
-  take: (candidate: CheckOutcomes, minutes: number, judged: Judged) => void,
+  take: (candidate: CheckOutcomes, minutes: number, judged: Judged, rate: number) => void,
   least: (minutes: number) => number = () => 0,
 ): void {
   const taken = checksTaken(weighed.kept);
   const live = liveHypotheses(weighed.hypotheses);
-  const engineOff = isFlat(weighed);
-  for (const candidate of outcomesOf(weighed.frame)) {
-    if (engineOff && RUNS.has(candidate.check)) continue;
-    if (taken.includes(candidate.check) && isWhole(candidate.check, weighed.kept)) continue;
+  const open = outcomesOf(weighed.frame).filter(({ check }) => !taken.includes(check) || !isWhole(check, weighed.kept));
+  const flat = isFlat(weighed.kept, weighed.frame);
+  const running = flat ? open.filter(({ check }) => RUNS.has(check)) : [];
+  const asked: Asked = { live, weighed, told, situation: onceCharged(weighed.situation) };
+  for (const candidate of open) {
+    if (running.includes(candidate)) continue;
     const minutes = minutesOf(candidate.check, taken);
-    const judged = expected(candidate, live, weighed, told, least(minutes));
-    if (judged) take(candidate, minutes, judged);
+    const charged = flat && candidate.check === CHARGED_FOR;
+    const judged = expected(candidate, asked, charged ? 0 : least(minutes), charged);
+    if (!judged) continue;
+    const then = (charged ? running : []).map(
+      (other) => [expected(other, { ...asked, told: false })?.gain ?? 0, minutesOf(other.check, taken)] as const,
+    );
+    const rate = rateOf(judged.gain, minutes, then);
+    take(candidate, minutes, judged, rate);
   }
 }
 
 const RUNS = new Set(CHECKS.filter((c) => /cranking|idle|speed/u.test(c.engine)).map((c) => c.id));
-/** So far below full a battery neither cranks nor lets the voltage at speed be judged: it is charged first [V]. */
-const FLAT = 1.75;
-
-/** A battery that was found flat and has not been charged, cranked or run with since. */
-function isFlat({ kept, frame }: Weighed): boolean {
-  const rest = numberIn(kept, "rested-voltage");
-  return rest !== undefined && rest * frame.voltScale < frame.fullRest - FLAT && !SINCE.some((id) => kept.has(id));
-}
-const SINCE = ["load-test-rested", "cranking-voltage", "idle-voltage", "test-voltage"];
-
-const MINUTES = new Map(CHECKS.map((c) => [c.id, c.minutes]));
-
-function minutesOf(check: string, taken: readonly string[]): number {
-  let minutes = MINUTES.get(check)!;
-  for (const { checks, saves } of SET_UPS)
-    if (checks.includes(check) && checks.some((other) => other !== check && taken.includes(other))) minutes -= saves;
-  return Math.max(1, minutes);
-}
+/** The check that a flat battery is charged for: what it tells and what it opens count together. */
+const CHARGED_FOR = "load-test";
 
 /** The hypotheses still in question; rows of numbers of which the first `count` (or `faults`) count. */
 interface Live {
@@ -193,20 +175,29 @@ interface Judged {
   readonly outcomes: readonly { readonly words: string; readonly chance: number; readonly leading: Leading }[];
 }
 
-/** `undefined` for a check that is not worth doing, and for one that gains less than `least` unless it is told. */
-function expected(
-  candidate: CheckOutcomes,
-  live: Live,
-  weighed: Weighed,
-  told: boolean,
-  least: number,
-): Judged | undefined {
+/** What all checks are asked about. */
+interface Asked {
+  readonly live: Live;
+  readonly weighed: Weighed;
+  /** Whether each outcome is asked for with what it would mean. */
+  readonly told: boolean;
+  /** The job as it will be when the check is done. */
+  readonly situation: Situation;
+}
+
+/**
+ * @param least - What it must gain to be of interest, unless it is told [bit]
+ * @param must - Whether it is worth doing whatever it tells
+ * @returns `undefined` for a check that is not worth doing, or gains less than that
+ */
+function expected(candidate: CheckOutcomes, asked: Asked, least = 0, must = false): Judged | undefined {
+  const { live, weighed, told } = asked;
   const settled = isSettled(weighed.leading);
   const rare = settled && weighed.leading.verdict?.proof?.kind !== "exclusion" ? RARE_WHEN_SETTLED : RARE;
   const slots = live.faults;
   const { joint, sums, after } = ROOM;
   const count = candidate.outcomes.length;
-  jointChances(candidate, live, weighed);
+  jointChances(candidate, asked);
   let nats = live.doubt;
   for (let index = 0; index < count; index++) {
     let chance = 0;
@@ -217,7 +208,7 @@ function expected(
   const information = Math.max(0, nats / Math.LN2);
   if (!told && information + (settled ? 0 : 1) <= least) return undefined;
   // Before a part is in question, one check alone may not name it: what it tells counts all the same.
-  let worthwhile = !settled && information >= TELLING;
+  let worthwhile = must || (!settled && information >= TELLING);
   let settles = 0;
   const then: KeyChances = { count: slots, keys: live.keys, chances: after };
   const outcomes: { words: string; chance: number; leading: Leading }[] = [];
@@ -239,7 +230,7 @@ function expected(
 }
 
 /** Joint chances of outcome and fault, a row an outcome, into the working room. */
-function jointChances(candidate: CheckOutcomes, live: Live, { frame, situation }: Weighed): void {
+function jointChances(candidate: CheckOutcomes, { live, weighed: { frame }, situation }: Asked): void {
   const { joint, foretold } = ROOM;
   const count = candidate.outcomes.length;
   const slots = live.faults;
@@ -274,12 +265,12 @@ function withFindings(findings: Found, more: readonly Finding[]): Found {
   return more.length === 0 ? findings : { has: (finding) => findings.has(finding) || more.includes(finding) };
 }
 
-function isSettled({ state }: Leading): boolean {
-  return state === "faulty" || state === "serviceable";
+function isSettled({ state, another }: Leading): boolean {
+  return (state === "faulty" && !another) || state === "serviceable";
 }
 
 function differs(a: Leading, b: Leading): boolean {
-  if (a.part !== b.part || a.state !== b.state) return true;
+  if (a.part !== b.part || a.state !== b.state || a.another !== b.another) return true;
   // A unit that is called faulty is replaced whichever of its faults it has; a run or a consumer is looked for.
   const replaced = a.state === "faulty" && a.part !== "wiring" && a.part !== "load";
   return !replaced && a.verdict?.fault !== b.verdict?.fault;

@@ -134,6 +134,8 @@ export interface Leading {
   readonly state: PartState;
   readonly chance: number;
   readonly verdict: PartVerdict | undefined;
+  /** Beside a part that is faulty another one is suspect: two faults at once are not settled by one of them. */
+  readonly another: boolean;
 }
 
 export function leadingOf(chances: Float64Array, parts: readonly PartVerdict[], findings: Found, bars: Bars): Leading {
@@ -142,7 +144,8 @@ export function leadingOf(chances: Float64Array, parts: readonly PartVerdict[], 
     if (p.chance >= bars.suspect[i]! && p.chance > (leading?.chance ?? 0)) leading = p;
   });
   const named = leading;
-  return leadingPart(named?.chance ?? 0, chances[HEALTHY]!, findings, bars, () => named!);
+  const another = () => parts.some((p) => p !== named && p.state === "suspect");
+  return leadingPart(named?.chance ?? 0, chances[HEALTHY]!, findings, bars, () => named!, another);
 }
 
 /** The same from the chances of some keys, where only the leading part is of interest. */
@@ -160,9 +163,17 @@ export function settledAmong(among: KeyChances, findings: Found, bars: Bars): Le
 }
 
 function leadingFrom(p: number, among: KeyChances, findings: Found, bars: Bars): Leading {
-  return leadingPart(p < 0 ? 0 : MASSES[p]!, MASSES[NO_PART]!, findings, bars, () =>
-    partVerdict(p, among, findings, bars),
-  );
+  const verdictOf = () => partVerdict(p, among, findings, bars);
+  const another = () => isAnotherSuspect(p, among, findings, bars);
+  return leadingPart(p < 0 ? 0 : MASSES[p]!, MASSES[NO_PART]!, findings, bars, verdictOf, another);
+}
+
+/** Right after the chances were added up by part. */
+function isAnotherSuspect(leading: number, among: KeyChances, findings: Found, bars: Bars): boolean {
+  for (let p = 0; p < NO_PART; p++)
+    if (p !== leading && MASSES[p]! >= bars.suspect[p]! && partVerdict(p, among, findings, bars).state === "suspect")
+      return true;
+  return false;
 }
 
 /** Adds the chances up by part; gives the place of the part that leads among those that are suspect, or -1. */
@@ -194,11 +205,14 @@ function leadingPart(
   findings: Found,
   bars: Bars,
   verdictOf: () => PartVerdict,
+  isAnother: () => boolean,
 ): Leading {
   if (chance > 0 && chance >= healthy) {
     const verdict = verdictOf();
-    return { part: verdict.part, state: verdict.state, chance: verdict.chance, verdict };
+    const { part, state } = verdict;
+    return { part, state, chance: verdict.chance, verdict, another: state === "faulty" && isAnother() };
   }
   const settled = healthy >= 1 - bars.serviceable && isReadSound(findings) && !anyFails(findings);
-  return { part: "none", state: settled ? "serviceable" : "unproven", chance: healthy, verdict: undefined };
+  const state = settled ? "serviceable" : "unproven";
+  return { part: "none", state, chance: healthy, verdict: undefined, another: false };
 }

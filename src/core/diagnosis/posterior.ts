@@ -1,6 +1,8 @@
 import type { Job } from "../readings/types";
 import { bridgeLog, diodeEvidence, RECTIFIER_STATES } from "./diode-evidence";
+import { foundFlat } from "./flat-battery";
 import { frameOf, type Frame } from "./frame";
+import { logSum } from "./gaussian";
 import { CELL_STATES, gravityEvidence } from "./gravity-evidence";
 import { HYPOTHESES, type Placed } from "./hypotheses";
 import { impossibleOn } from "./impossible-faults";
@@ -103,8 +105,20 @@ export function logLikelihoods(job: Job, frame: Frame, knownGood: readonly Job[]
   add(total, unitEvidence(job), UNIT);
   add(total, limitEvidence(job, frame), LIMIT);
   add(total, connectorEvidence(job), CONNECTOR);
-  addRows(total, runningLogs(situation), SIGNATURE_OF_HYPOTHESIS);
+  addRunning(total, situation);
   return total;
+}
+
+/** Battery and running machine as each signature foretells them, and as they are where the battery was found flat. */
+function addRunning(total: Float64Array, situation: Situation): void {
+  const logs = runningLogs(situation);
+  const flat = foundFlat(situation);
+  if (!flat) return addRows(total, logs, SIGNATURE_OF_HYPOTHESIS);
+  const without = runningLogs(flat.without);
+  for (let i = 0; i < total.length; i++) {
+    const row = SIGNATURE_OF_HYPOTHESIS[i]!;
+    total[i] = total[i]! + logSum([logs[row]!, without[row]! + flat.log[DRAW_STATES[DRAW[i]!]!]]);
+  }
 }
 
 /** Adds what a check says of each of its states, where it was taken. */

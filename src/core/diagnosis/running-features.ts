@@ -84,6 +84,22 @@ function bandScale(limit: number): number {
   return (usual - UNREGULATED) / Math.max(limit - UNREGULATED, 0.5);
 }
 
+/** What a lost cell takes from a lithium battery and from a lead battery, and from where on only that or a flat one is meant [V]. */
+const LITHIUM_CELL = 3.3;
+const LEAD_CELL = 2.12;
+const EMPTIED = 1.3;
+const PER_VOLT = (LEAD_CELL - EMPTIED) / (LITHIUM_CELL - EMPTIED);
+
+/** How far a battery rests above full, a lithium cell that is lost as a lead cell that is: the signatures are those of lead. */
+const aboveFull = (volts: number, { fullRest, batteryType }: Frame) => {
+  const above = volts - fullRest;
+  return batteryType !== "lithium" || above > -EMPTIED ? above : (above + EMPTIED) * PER_VOLT - EMPTIED;
+};
+
+/** The other way round: the voltage at rest on the 12 V scale [V]. */
+export const restedAt = (above: number, { fullRest, batteryType }: Frame) =>
+  fullRest + (batteryType !== "lithium" || above > -EMPTIED ? above : (above + EMPTIED) / PER_VOLT - EMPTIED);
+
 /** By so much must the battery stand above its rest to be charged, the lights on [V]. */
 const RISE = 0.2;
 /** A battery that was not read at rest: half charged. */
@@ -112,8 +128,8 @@ export function runningFeatures(job: Job, frame: Frame): FeatureVector {
   const recharged = choiceIn(job, "load-test-recharged") === "yes";
   // Without a charge in between, the rest before the load test is the same rest.
   const atRest = rest ?? (recharged ? undefined : loadRest);
-  if (atRest !== undefined) put("rest", atRest - frame.fullRest);
-  if (loadRest !== undefined && recharged) put("recharged-rest", loadRest - frame.fullRest);
+  if (atRest !== undefined) put("rest", aboveFull(atRest, frame));
+  if (loadRest !== undefined && recharged) put("recharged-rest", aboveFull(loadRest, frame));
   const end = volts("load-test-voltage");
   const amps = numberIn(job, "load-test-current");
   const before = loadRest ?? rest;

@@ -36,14 +36,16 @@ const MOST_LINES = 4;
 
 /** One line of the explanation: what it is about, and the sentence. */
 export interface WhyLine {
-  readonly about: "verdict" | "contradiction" | "for" | "against" | "other cause" | "next check" | "would change it";
+  readonly about:
+    "verdict" | "contradiction" | "read again" | "for" | "against" | "other cause" | "next check" | "would change it";
   readonly words: string;
 }
 
 /** Why the verdict is what it is, in lines for a cell each. */
 export function whyLines({ diagnosis, evidence, nextChecks: next }: Explained): readonly WhyLine[] {
   const lines: WhyLine[] = [{ about: "verdict", words: diagnosis.verdict.sentence }];
-  for (const c of diagnosis.contradictions) lines.push({ about: "contradiction", words: c.words });
+  for (const c of diagnosis.contradictions)
+    lines.push({ about: c.kind === "taken too early" ? "read again" : "contradiction", words: c.words });
   const leading = evidence[0]!;
   for (const item of leading.for.slice(0, MOST_LINES)) lines.push({ about: "for", words: `${itemWords(item)}.` });
   for (const item of leading.against.slice(0, MOST_LINES))

@@ -1,9 +1,11 @@
 import type { Interval, Limit } from "../judgement/types";
 import { numberIn } from "../readings/catalogue";
 import { isUnregulated } from "../readings/regulation";
+import type { Job } from "../readings/types";
 import { OPEN_FIELD } from "../stator/field-winding";
 import { withinReach } from "./expectation";
 import type { Frame } from "./frame";
+import { isBelowTestSpeed, judgedFrom } from "./test-speed";
 
 /**
  * At idle the upper end of a band holds as at any speed; the lower end is where a healthy machine can
@@ -27,11 +29,14 @@ function withOpenEnd(band: Limit, why: string): Limit {
   };
 }
 
+const tooSlow = (job: Job) =>
+  `read below ${judgedFrom(job).toFixed(0)} rpm, from where it is judged: raise the speed and read again`;
 const WITHOUT_REGULATOR = "without a regulator it may stay lower";
 
-/** At test speed its band holds, unless the machine has no regulator or by its own data cannot reach it there. */
+/** At test speed its band holds, unless the machine has no regulator, by its own data cannot reach it or was run too slowly. */
 export function atTestSpeed({ job, expected }: Frame, band: Limit | undefined): Limit | undefined {
   if (band && isUnregulated(job)) return withOpenEnd(band, WITHOUT_REGULATOR);
+  if (band && isBelowTestSpeed(job)) return withOpenEnd(band, tooSlow(job));
   const rpm = numberIn(job, "test-rpm");
   const held = rpm !== undefined && expected(rpm)?.limitedBy === "machine";
   return held ? withinReach(band, job, "test-rpm", expected) : band;
@@ -78,17 +83,13 @@ export function chemistryBand({ type, scale }: Frame): Limit {
  */
 export function batteryCurrentLimit({ job, expected }: Frame): Limit {
   const rpm = numberIn(job, "test-rpm");
-  const lowest = rpm === undefined ? undefined : expected(rpm)?.amps.low;
-  if (lowest !== undefined && lowest < 0) {
-    return {
-      low: lowest,
-      origin: { from: "computed", words: "what a healthy machine of these data leaves for the battery at this speed" },
-    };
-  }
-  return {
-    low: 0,
-    origin: { from: "computed", words: "at test speed the machine carries its loads and the battery gains" },
-  };
+  const lowest = Math.min((rpm === undefined ? undefined : expected(rpm)?.amps.low) ?? 0, 0);
+  const words =
+    lowest < 0
+      ? "what a healthy machine of these data leaves for the battery at this speed"
+      : "at test speed the machine carries its loads and the battery gains";
+  const limit: Limit = { low: lowest, origin: { from: "computed", words } };
+  return isBelowTestSpeed(job) ? withOpenEnd(limit, tooSlow(job)) : limit;
 }
 
 /** What is drawn with the key on against the machine's own figure. */

@@ -99,7 +99,7 @@ export const ENGLISH = {
     for: "For",
     against: "Against",
     parts: "Parts",
-    conflicts: "These readings do not go together",
+    conflicts: "Readings to look at again",
     setAside: "Left out of the verdict until read again",
     enough: "Nothing left that would change the verdict much.",
     readings: (count: number) => (count === 1 ? "1 reading weighed" : `${count} readings weighed`),

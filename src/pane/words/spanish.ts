@@ -107,7 +107,7 @@ export const SPANISH: Words = {
     for: "A favor",
     against: "En contra",
     parts: "Piezas",
-    conflicts: "Estas lecturas no concuerdan",
+    conflicts: "Lecturas por revisar",
     setAside: "Fuera del dictamen hasta leerlas de nuevo",
     enough: "No queda nada que cambie mucho el dictamen.",
     readings: (count) => (count === 1 ? "1 lectura considerada" : `${count} lecturas consideradas`),

@@ -20,6 +20,7 @@ const CELL_PHRASES: readonly Phrase[] = [
 const REASONS: readonly Phrase[] = [
   ["verdict", "dictamen"],
   ["contradiction", "contradicción"],
+  ["read again", "leer de nuevo"],
   ["for", "a favor"],
   ["against", "en contra"],
   ["other cause", "otra causa"],

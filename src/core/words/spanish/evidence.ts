@@ -133,6 +133,22 @@ const CONFLICTS: readonly Phrase[] = [
     "{}: demasiado bajo junto a las otras tensiones de la batería; medidor en un rango equivocado o una punta suelta. Lea de nuevo.",
   ],
   [
+    "Rested voltage {v}: the battery is flat. Charge it fully, let it rest and read again before it or the machine is judged.",
+    "Tensión en reposo {}: la batería está descargada. Cárguela del todo, déjela reposar y lea de nuevo antes de juzgar la batería o la máquina.",
+  ],
+  [
+    "Rested voltage {v} is hardly a battery's own: read again on the posts themselves. If it stays, charge it, watched, before it or the machine is judged.",
+    "Tensión en reposo {}: apenas es de una batería; lea de nuevo en los propios bornes. Si sigue igual, cárguela vigilada antes de juzgar la batería o la máquina.",
+  ],
+  [
+    "Rested voltage {v}: so flat, a lithium battery has cut itself off or its cells are harmed. Wake and charge it only as its maker says, or take it out of service.",
+    "Tensión en reposo {}: tan descargada, una batería de litio se ha desconectado o sus celdas están dañadas. Despiértela y cárguela solo como dice su fabricante, o retírela del servicio.",
+  ],
+  [
+    "Running voltage at test speed {v} was read at {v}. It is judged from about {v} up and weighed as one at idle so far: raise the speed and read again.",
+    "La tensión en marcha a régimen de prueba {} se leyó a {}. Se juzga desde unas {} y por ahora se pondera como al ralentí: suba el régimen y lea de nuevo.",
+  ],
+  [
     "Idle at {v} is not below the test speed {v}; one of them is mistyped or they are swapped.",
     "El ralentí a {} no está bajo el régimen de prueba {}; uno está mal escrito o están cambiados.",
   ],

@@ -1,0 +1,79 @@
+import type { Cell } from "../../../src/core/cell";
+import { explain, whyLines } from "../../../src/core/diagnosis/why";
+import { jobOf, MACHINE_IN_ORDER } from "./jobs";
+
+const answer = (values: Readonly<Record<string, Cell>>) => explain(jobOf({ ...MACHINE_IN_ORDER, ...values }))!;
+const chanceOf = (values: Readonly<Record<string, Cell>>, fault: string) =>
+  answer(values).diagnosis.faults.find((f) => f.fault === fault)!.chance;
+const checksOf = (values: Readonly<Record<string, Cell>>) => answer(values).nextChecks.map((c) => c.check);
+
+// Common practice: five good cells of a lead battery make 10.5 to 10.7 V; what reads far less stood until it was flat.
+describe("a battery that is found flat", () => {
+  it.each([0.3, 4.2, 6, 8])("at %p V is not taken for a shorted cell: that takes 2 V", (volts) => {
+    const { diagnosis } = answer({ "rested-voltage": volts });
+    expect(diagnosis.parts.find((p) => p.part === "battery")!.state).toBe("unproven");
+    expect(chanceOf({ "rested-voltage": volts }, "battery-shorted-cell")).toBeLessThan(0.2);
+    expect(chanceOf({ "rested-voltage": 10.6 }, "battery-shorted-cell")).toBeGreaterThan(0.6);
+  });
+
+  it("speaks neither against the starter's voltage nor against what charges it", () => {
+    const flat = { "rested-voltage": 7.5, "test-rpm": 5000, "test-voltage": 12.3, "cranking-voltage": 2.2 };
+    const { parts } = answer(flat).diagnosis;
+    expect(parts.filter((p) => p.state === "suspect" || p.state === "faulty")).toEqual([]);
+    // At 10.5 V one that cranks the engine is no flat one.
+    expect(chanceOf({ "rested-voltage": 10.5, "cranking-voltage": 9 }, "battery-shorted-cell")).toBeGreaterThan(0.9);
+  });
+
+  it.each([0.3, 4.2, 8, 10.4])("at %p V is charged and tested before anything that needs the engine", (volts) => {
+    // Less than 1.5 V beside 12 V is no reading of a battery.
+    const running = volts < 1.5 ? {} : { "test-rpm": 5000, "test-voltage": 12.1 };
+    for (const more of [{}, running, { "key-off-draw": 120 }])
+      expect(checksOf({ "rested-voltage": volts, ...more })[0]).toBe("load-test");
+  });
+
+  it("with a drain has two things in question: the draw is proven, and the battery still wants its check", () => {
+    const both = { "rested-voltage": 10.4, "key-off-draw": 120 };
+    const { verdict, parts } = answer(both).diagnosis;
+    expect(verdict).toMatchObject({ part: "load", state: "faulty" });
+    expect(parts.find((p) => p.part === "battery")!.state).toBe("suspect");
+    expect(chanceOf(both, "parasitic-drain")).toBeGreaterThan(chanceOf(both, "parasitic-drain+battery-shorted-cell"));
+    const charged = { ...both, "load-test-recharged": "yes", "load-test-current": 88, "load-test-rested": 12.8 };
+    const { diagnosis, nextChecks } = answer({ ...charged, "load-test-voltage": 10.6 });
+    expect(diagnosis.parts.find((p) => p.part === "battery")!.chance).toBeLessThan(0.05);
+    expect(nextChecks.map((c) => c.check)).not.toContain("load-test");
+  });
+
+  it("is said to be flat, and what to do first", () => {
+    const said = (values: Readonly<Record<string, Cell>>) =>
+      whyLines(answer(values)).find((line) => line.about === "read again")?.words;
+    expect(said({ "rested-voltage": 10.4 })).toContain("Charge it fully, let it rest and read again");
+    expect(said({ "rested-voltage": 0.3 })).toContain("on the posts themselves");
+    expect(said({ "rested-voltage": 4.2, "battery-type": "lithium" })).toContain("only as its maker says");
+    expect(
+      said({ "rested-voltage": 5.2, "battery-nominal": 6, "regulated-min": null, "regulated-max": null }),
+    ).toContain("the battery is flat");
+    for (const inOrder of [12, 12.7]) expect(said({ "rested-voltage": inOrder })).toBeUndefined();
+  });
+
+  it("of lithium lacks 3 V with a cell lost, not two", () => {
+    const lithium = { "battery-type": "lithium" };
+    expect(chanceOf({ ...lithium, "rested-voltage": 10 }, "battery-shorted-cell")).toBeGreaterThan(0.6);
+    expect(chanceOf({ ...lithium, "rested-voltage": 11.3 }, "battery-shorted-cell")).toBeLessThan(0.3);
+  });
+});
+
+describe("evidence for a cause", () => {
+  it("never quotes a range that the reading lies outside of", () => {
+    for (const volts of [0.3, 6, 9.6, 10.4, 11.4, 11.9, 12.2, 12.5, 12.8])
+      for (const test of [null, 11.4, 12.4, 13.1, 13.9, 14.6, 15.6])
+        for (const item of answer({ "rested-voltage": volts, "test-voltage": test, "test-rpm": 5000 }).evidence.flatMap(
+          (e) => e.for,
+        )) {
+          const [, read, low, high] =
+            / (\d+\.\d+) V \(expected with this cause: (\S+) to (\S+) V/u.exec(item.words) ?? [];
+          if (read === undefined) continue;
+          expect(Number(read)).toBeGreaterThanOrEqual(Number(low) - 0.051);
+          expect(Number(read)).toBeLessThanOrEqual(Number(high) + 0.051);
+        }
+  });
+});
