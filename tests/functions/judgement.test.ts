@@ -1,5 +1,36 @@
 import { judgementFunctions as chg } from "../../src/functions/judgement";
-import type { Cell } from "../../src/core/cell";
+import { isCellError, type Cell } from "../../src/core/cell";
+import { CONDITIONS } from "../../src/core/limits/conditions";
+import { CATALOGUE, entryOf, isReading } from "../../src/core/readings/catalogue";
+import type { Entry, QuantityEntry } from "../../src/core/readings/types";
+
+const MACHINE: Cell[][] = [
+  ["Battery type", "agm"],
+  ["Battery nominal voltage", 12],
+  ["Battery capacity", 14],
+  ["Regulated voltage, lowest", 13.7],
+  ["Regulated voltage, highest", 14.9],
+  ["Rated output", 380],
+  ["Rated output at", 5000],
+  ["No-load AC, nominal", 72],
+  ["No-load AC, nominal at", 5000],
+  ["No-load AC, tolerance", 15],
+  ["Winding resistance, lowest", 0.15],
+  ["Winding resistance, highest", 0.35],
+  ["Winding resistance, stated at", 20],
+  ["Key-off draw, allowed", 3],
+  ["Load with lights on, nominal", 11],
+];
+/** Readings near what a machine of these data shows, of our own; the others are anything that is possible. */
+const USUAL: Readonly<Record<string, Cell>> = {
+  "Rested voltage": 12.7,
+  "Running voltage at idle": 13.9,
+  "Running voltage at test speed": 14.2,
+  "Key-off draw": 1.2,
+  "Winding resistance, A–B": 0.25,
+  "Winding resistance, B–C": 0.25,
+  "Winding resistance, C–A": 0.25,
+};
 
 const text = (cell: Cell | undefined) => (typeof cell === "object" && cell !== null ? cell.message : cell);
 const row = (...args: Parameters<typeof chg.CHECK>) => chg.CHECK(...args)[0]!;
@@ -81,10 +112,11 @@ describe("CHECK", () => {
     ]);
     expect(text(out[3]![0])).toMatch(/readingId: "colour" cannot be read; enter a reading of the catalogue/);
   });
-  it("a faulty cell of machine, conditions, meter or rule is the answer", () => {
-    const at = (...more: Cell[][][]) => text(chg.CHECK([["ripple"]], [[0.08]], ...more)[0]![0]);
-    expect(at([["Battery type", "nickel"]])).toMatch(/Battery type: "nickel" cannot be read/);
-    expect(at([[""]], [["Hours rested", "long"]])).toMatch(/Hours rested: "long" cannot be read/);
+  it("a faulty cell of machine or conditions that it depends on, of meter or rule is the answer", () => {
+    const at = (...more: Cell[][][]) => text(chg.CHECK([["rested voltage"]], [[12.6]], ...more)[0]![0]);
+    expect(at([["Battery type", "nickel"]])).toMatch(/Battery type: "nickel" cannot be read; enter /);
+    expect(at([["Battery nominal voltage", "abc"]])).toMatch(/Battery nominal voltage: "abc" cannot be read; enter /);
+    expect(at([[""]], [["Hours rested", "long"]])).toMatch(/Hours rested: "long" cannot be read; enter /);
     expect(at([[""]], [[""]], [["DC volts", 20]])).toMatch(/meter: a range of 2 columns does not fit/);
     expect(at([[""]], [[""]], [[""]], [[0.2]])).toMatch(/rule: 0.2 is not possible; enter 0.5 to 0.9999/);
     expect(at([["colour", "red"]])).toMatch(/readings: "colour" cannot be read/);
@@ -97,6 +129,60 @@ describe("CHECK", () => {
     expect(chg.CHECK([["ripple"]], [[0.08]], [[""]], others)).toEqual(
       chg.CHECK([["ripple"]], [[0.08]], [[""]], [["Test speed", 5000]]),
     );
+  });
+  describe("of a machine with one value that cannot be read", () => {
+    const readings = CATALOGUE.filter(
+      (entry): entry is QuantityEntry => entry.kind === "quantity" && isReading(entry) && !CONDITIONS.has(entry.id),
+    );
+    const usual = readings.map(({ label, min, max, decimals }): [string, Cell] => [
+      label,
+      USUAL[label] ?? Number((min + (Math.min(max, 100) - min) / 10).toFixed(decimals)),
+    ]);
+    const surroundings: Cell[][] = [...usual, ["Test speed", 5000], ["Idle speed", 1400], ["No-load test speed", 5000]];
+    const judged = (machine: Cell[][]) =>
+      chg.CHECK(
+        usual.map(([label]) => [label]),
+        usual.map(([, value]) => [value]),
+        machine,
+        surroundings,
+      );
+    const valuesOf = (entry: Entry): Cell[] =>
+      entry.kind === "choice"
+        ? entry.choices.map(({ value }) => value)
+        : entry.kind === "quantity"
+          ? [entry.min, (entry.min + entry.max) / 2, entry.max]
+          : [];
+    const facts = CATALOGUE.filter((entry) => entry.stage === "machine" && entry.kind !== "text");
+    const others = (but: Entry) => MACHINE.filter(([label]) => label !== but.label);
+
+    it.each(facts.map((entry) => [entry.label, entry] as const))(
+      "%s: judges what that value does not matter to, and refuses the rest by name",
+      (label, entry) => {
+        const out = judged([...others(entry), [label, "abc"]]);
+        const refused = out.map(([state]) => isCellError(state!));
+        for (const [i, [state]] of out.entries())
+          if (refused[i]) expect(text(state)).toMatch(new RegExp(`^${label.replace(/[+()]/gu, "\\$&")}: "abc" `, "u"));
+        expect(refused).toContain(false);
+        for (const value of ["", ...valuesOf(entry)]) {
+          judged([...others(entry), [label, value]]).forEach((row, i) => {
+            if (!refused[i] && !isCellError(row[0]!)) expect(out[i]).toEqual(row);
+          });
+        }
+      },
+    );
+
+    it("leaves the others of a job sheet alone", () => {
+      const states = new Map(
+        judged([...others(entryOf("battery-nominal")!), ["Battery nominal voltage", "abc"]]).map(([state], i) => [
+          usual[i]![0],
+          text(state),
+        ]),
+      );
+      expect(states.get("Rested voltage")).toMatch(/^Battery nominal voltage: "abc" /u);
+      expect(states.get("Key-off draw")).toBe("pass");
+      expect(states.get("Upper, forward, phase A")).not.toMatch(/abc/u);
+      expect(states.get("Winding resistance, A–B")).not.toMatch(/abc/u);
+    });
   });
   it("50,000 readings in one call, blanks and text among them", () => {
     const ids: Cell[][] = Array.from({ length: 50_000 }, (_, i) => [

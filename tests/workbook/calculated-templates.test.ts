@@ -117,6 +117,18 @@ it("shows what cannot be read in its own row, keeps what was typed, and judges t
   expect(at("load-test-voltage")[4]).toBe("pass");
 });
 
+it("refuses for a machine value that cannot be read what depends on it, and says there what to enter", async () => {
+  const { at, headline } = await shopWith({ "battery-nominal": "abc" });
+  expect(at("battery-nominal")[1]).toBe("abc");
+  expect(headline).toMatch(/cannot be read/u);
+  expect(at("rested-voltage")[4]).toMatchObject({ error: "#VALUE!" });
+  expect(at("rested-voltage")[7]).toMatch(/^Cannot be read as typed/u);
+  expect(at("rested-voltage")[9]).toMatchObject({
+    message: expect.stringMatching(/^Battery nominal voltage: "abc" .*enter/u),
+  });
+  expect([at("key-off-draw")[4], at("upper-forward-a")[4]]).toEqual(["pass", "pass"]);
+});
+
 it("calls a repair in order only where the voltage at test speed passes and nothing fails", async () => {
   const workbook = new FileWorkbook();
   const [job] = await placeTemplates(workbook, TEMPLATES, { demo: DEMO });

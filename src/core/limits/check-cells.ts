@@ -4,12 +4,14 @@ import { meterFromCells } from "../judgement/meter-from-cells";
 import { jobFromCells, jobsFromTable } from "../readings/from-cells";
 import { matchLabel } from "../readings/match";
 import { parseEntry } from "../readings/parse";
-import type { Job, Measured } from "../readings/types";
-import { andThen, fail, ok, type Result } from "../result";
+import type { Judged } from "../judgement/types";
+import type { Job, Measured, QuantityEntry } from "../readings/types";
+import { andThen, fail, ok, type Fault, type Result } from "../result";
 import { once, sameBlock } from "../same-again";
+import { AskedJob } from "./asked-job";
 import { expectationOf } from "./expectation";
 import { CONDITIONS } from "./conditions";
-import { frameOf, type Frame, type LimitOptions } from "./frame";
+import { frameOf, type LimitOptions } from "./frame";
 import { judgeReadingIn } from "./judge-reading";
 
 /** What a check of readings in cells is given besides the readings themselves. */
@@ -31,8 +33,8 @@ export const NOT_READ_CELLS: readonly Cell[] = ["not read", "", "", "", ""];
 /**
  * Prepares the check of any number of readings against one machine, its conditions and one meter.
  *
- * @returns The check of one reading; the fault of the first cell of machine, conditions of measurement,
- *   meter or known-good parts that cannot be read
+ * @returns The check of one reading, which gives the fault of the cell of machine or conditions of measurement that
+ *   it depends on and that cannot be read; the fault of the first such cell of meter or known-good parts
  */
 export const checkWith: (given: CheckGiven) => Result<CheckCells> = once(prepareCheck, sameGiven);
 
@@ -47,29 +49,55 @@ function sameGiven(one: CheckGiven, other: CheckGiven): boolean {
 }
 
 function prepareCheck(given: CheckGiven): Result<CheckCells> {
-  return andThen(jobOf(given.machine), (machine) =>
-    andThen(
-      jobOf(given.conditions, (id) => CONDITIONS.has(id)),
-      (conditions) =>
-        andThen(meterFromCells(given.meter), (meter) =>
-          andThen(knownGoodJobs(given.knownGood), (knownGood) => {
-            const surroundings = new Map([...machine, ...conditions]);
-            // One machine for all rows: it is solved once for each speed.
-            const options: LimitOptions = {
-              meter,
-              knownGood,
-              rule: ruleAt(given.passAt),
-              expected: expectationOf(surroundings),
-            };
-            const frame = frameOf(surroundings, options);
-            return ok((readingId: string, value: Cell) => checkOne(frame, options, readingId, value));
-          }),
-        ),
+  return andThen(readOf(given.machine), (machine) =>
+    andThen(readOf(given.conditions), (conditions) =>
+      andThen(meterFromCells(given.meter), (meter) =>
+        andThen(knownGoodJobs(given.knownGood), (knownGood) => {
+          const surroundings = new Map([...machine.job, ...conditions.job]);
+          const unread = new Map([
+            ...[...machine.faults].filter(([id]) => !conditions.job.has(id)),
+            // Among the readings of a job, one that cannot be read counts as not read for the others.
+            ...[...conditions.faults].filter(([id]) => CONDITIONS.has(id)),
+          ]);
+          const options: LimitOptions = { meter, knownGood, rule: ruleAt(given.passAt) };
+          // One machine for all rows: it is solved once for each speed.
+          const expected = expectationOf(surroundings);
+          const frame = frameOf(surroundings, { ...options, expected });
+          return ok((readingId: string, value: Cell) =>
+            checkOne(readingId, value, ({ id, unit }, measured) => {
+              if (unread.size > 0) return judgedWithout(unread, surroundings, options, { id, unit }, measured);
+              // Where it stands among the conditions as well, as on the job sheet, all readings share what is known of the job.
+              const shared = sameMeasured(frame.job.get(id), measured);
+              const own = shared ? frame : frameOf(new Map(surroundings).set(id, measured), { ...options, expected });
+              return ok(judgeReadingIn(own, id));
+            }),
+          );
+        }),
+      ),
     ),
   );
 }
 
-function checkOne(frame: Frame, options: LimitOptions, readingId: string, value: Cell): Result<readonly Cell[]> {
+/** Judges where some values cannot be read; refused where the judgement asks for one of them. */
+function judgedWithout(
+  unread: ReadonlyMap<string, Fault>,
+  surroundings: Job,
+  options: LimitOptions,
+  { id, unit }: Pick<QuantityEntry, "id" | "unit">,
+  measured: Measured,
+): Result<Judged> {
+  // A meter is put together for every judgement; the smallest step of its ohm range is for ohms alone.
+  const mattering = [...unread].filter(([one]) => one !== id && (one !== "meter-ohm-step" || unit === "Ω"));
+  const job = new AskedJob([...surroundings, [id, measured]], new Map(mattering));
+  const judged = judgeReadingIn(frameOf(job, options), id);
+  return job.fault ? fail(job.fault) : ok(judged);
+}
+
+function checkOne(
+  readingId: string,
+  value: Cell,
+  judgedOf: (entry: QuantityEntry, measured: Measured) => Result<Judged>,
+): Result<readonly Cell[]> {
   const match = matchLabel(readingId);
   if (match?.entry.kind !== "quantity") {
     return fail({
@@ -83,14 +111,12 @@ function checkOne(frame: Frame, options: LimitOptions, readingId: string, value:
   const typed = typeof value === "number" && unit !== undefined ? `${value} ${unit}` : value;
   return andThen(parseEntry(typed, entry), (measured) => {
     if (measured === null) return ok(NOT_READ_CELLS);
-    // Where it stands among the conditions as well, as on the job sheet, all readings share what is known of the job.
-    const shared = sameMeasured(frame.job.get(entry.id), measured);
-    const own = shared ? frame : frameOf(new Map(frame.job).set(entry.id, measured), options);
-    const judged = judgeReadingIn(own, entry.id);
-    const reason = judged.customary
-      ? `${judged.reason} ${judged.customary.words[0]!.toUpperCase()}${judged.customary.words.slice(1)}.`
-      : judged.reason;
-    return ok([judged.state, judged.limit?.low ?? "", judged.limit?.high ?? "", judged.chance ?? "", reason]);
+    return andThen(judgedOf(entry, measured), (judged) => {
+      const reason = judged.customary
+        ? `${judged.reason} ${judged.customary.words[0]!.toUpperCase()}${judged.customary.words.slice(1)}.`
+        : judged.reason;
+      return ok([judged.state, judged.limit?.low ?? "", judged.limit?.high ?? "", judged.chance ?? "", reason]);
+    });
   });
 }
 
@@ -99,19 +125,23 @@ function sameMeasured(one: Measured | undefined, other: Measured): boolean {
 }
 const FIELDS = ["kind", "value", "resolution", "note"] as const;
 
-/**
- * What stands in cells. A fault is the answer only where it `matters`: among the readings of a job, one
- * that cannot be read says so in its own row and counts as not read for the others.
- */
-function jobOf(block: Block, matters: (id: string) => boolean = () => true): Result<Job> {
+/** What stands in cells, and why some of it cannot be read, by catalogue id. */
+function readOf(block: Block): Result<{ readonly job: Job; readonly faults: ReadonlyMap<string, Fault> }> {
   return andThen(jobFromCells(block), ({ job, issues }) => {
-    const bad = issues.find((issue) => issue.fault !== undefined && matters(matchLabel(issue.label)?.entry.id ?? ""));
-    return bad?.fault ? fail(bad.fault) : ok(job);
+    const faults = issues.flatMap(({ fault, label }) =>
+      fault ? [[matchLabel(label)?.entry.id ?? "", fault] as const] : [],
+    );
+    return ok({ job, faults: new Map(faults) });
   });
 }
 
 function knownGoodJobs(block: Block): Result<readonly Job[]> {
-  if (block.length < 3 || block[0]!.length < 3) return andThen(jobOf(block), (job) => ok(job.size > 0 ? [job] : []));
+  if (block.length < 3 || block[0]!.length < 3) {
+    return andThen(readOf(block), ({ job, faults }) => {
+      const [bad] = faults.values();
+      return bad ? fail(bad) : ok(job.size > 0 ? [job] : []);
+    });
+  }
   const rows = jobsFromTable(block);
   const bad = rows.flatMap(({ issues }) => issues).find((issue) => issue.fault !== undefined);
   return bad?.fault ? fail(bad.fault) : ok(rows.map(({ job }) => job));

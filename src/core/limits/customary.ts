@@ -5,14 +5,14 @@ import type { Frame } from "./frame";
  * What people quote for a reading, shown beside its judgement. None of it decides: healthy machines
  * of many kinds lie outside some of these.
  */
-export function customaryBand(id: string, { scale, job }: Frame): CustomaryBand | undefined {
-  const krpm = numberOf(job.get("no-load-rpm")) / 1000;
+export function customaryBand(id: string, frame: Frame): CustomaryBand | undefined {
+  const { job } = frame;
   switch (id) {
     case "idle-voltage":
     case "test-voltage":
       return {
-        low: 13.5 * scale,
-        high: 15 * scale,
+        low: 13.5 * frame.scale,
+        high: 15 * frame.scale,
         words: "commonly quoted with the engine warm, from about 2000 rpm up",
       };
     case "battery-ripple":
@@ -29,10 +29,12 @@ export function customaryBand(id: string, { scale, job }: Frame): CustomaryBand 
         : undefined;
     case "no-load-ab":
     case "no-load-bc":
-    case "no-load-ca":
+    case "no-load-ca": {
+      const krpm = numberOf(job.get("no-load-rpm")) / 1000;
       return Number.isFinite(krpm)
         ? { low: 12 * krpm, high: 25 * krpm, words: "commonly quoted at 12 to 25 V per 1000 rpm for permanent magnets" }
         : undefined;
+    }
     default:
       return undefined;
   }

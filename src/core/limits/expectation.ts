@@ -11,14 +11,13 @@ export type Expectation = (rpm: number) => ExpectedRunning | undefined;
  * is any machine, and nothing is expected of it.
  */
 export function expectationOf(job: Job): Expectation {
-  const known =
+  const known = () =>
     isKnown(job, "rated-output", "rated-output-rpm") || isKnown(job, "no-load-nominal", "no-load-nominal-rpm");
   const solved = new Map<number, ExpectedRunning | undefined>();
   return (rpm) => {
-    if (!known) return undefined;
     if (!solved.has(rpm)) {
-      const running = expectedRunning(job, rpm);
-      solved.set(rpm, running.ok ? running.value : undefined);
+      const running = known() ? expectedRunning(job, rpm) : undefined;
+      solved.set(rpm, running?.ok ? running.value : undefined);
     }
     return solved.get(rpm);
   };

@@ -19,7 +19,7 @@ export interface LimitOptions {
   readonly expected?: Expectation;
 }
 
-/** A job with all that its limits depend on, looked up once. */
+/** A job with all that its limits depend on. */
 export interface Frame {
   readonly job: Job;
   readonly judging: Required<Pick<JudgeOptions, "meter" | "rule">>;
@@ -41,19 +41,33 @@ export function frameOf(
   job: Job,
   { meter = TYPICAL_HANDHELD, rule = GUARDED, knownGood = [], gravitySpread, expected }: LimitOptions,
 ): Frame {
-  const nominal = numberIn(job, "battery-nominal");
-  const volts = nominal !== undefined && nominal < 9 ? 6 : 12;
-  const watts = numberIn(job, "rated-output");
+  const nominal = () => numberIn(job, "battery-nominal");
+  const volts = () => ((nominal() ?? 12) < 9 ? 6 : 12);
+  let judging: Frame["judging"] | undefined;
+  // Looked up when it is asked for: a limit asks the job for nothing that it does not depend on.
   return {
     job,
-    judging: { meter: withOhmStep(meter, numberIn(job, "meter-ohm-step")), rule },
+    get judging() {
+      return (judging ??= { meter: withOhmStep(meter, numberIn(job, "meter-ohm-step")), rule });
+    },
     knownGood,
     gravitySpread,
-    type: choiceIn(job, "battery-type") as BatteryType | undefined,
-    nominal: volts,
-    nominalKnown: nominal !== undefined,
-    scale: volts / 12,
-    ratedAmps: watts === undefined ? undefined : watts / (14 * (volts / 12)),
+    get type() {
+      return choiceIn(job, "battery-type") as BatteryType | undefined;
+    },
+    get nominal() {
+      return volts();
+    },
+    get nominalKnown() {
+      return nominal() !== undefined;
+    },
+    get scale() {
+      return volts() / 12;
+    },
+    get ratedAmps() {
+      const watts = numberIn(job, "rated-output");
+      return watts === undefined ? undefined : watts / (14 * (volts() / 12));
+    },
     expected: expected ?? expectationOf(job),
   };
 }
