@@ -70,7 +70,7 @@ export function causes(
  * @param [knownGood] Readings of known-good parts of the same number
  * @param [settings] Settings, two columns
  * @param [language] What the outcomes are said in: en (default) or es; the check stays a word for other formulas
- * @returns Check, minutes, and what each outcome would mean; "none" where no answer could change the verdict
+ * @returns Check, minutes, and what each outcome would mean; "none" where no answer could change the verdict, "not read" of blank cells
  * @example =CHG.NEXTCHECK({"Rested voltage",11.9;"Key-off draw","60 mA"}) gives Running voltage at test speed, 5 and the reason
  */
 export function nextCheck(

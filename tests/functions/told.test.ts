@@ -131,8 +131,11 @@ describe("an audit all of which is said", () => {
 });
 
 it("leaves the mark of nothing read, which formulas look for", () => {
-  for (const name of ["VERDICT", "CAUSES", "NEXTCHECK", "WHY", "CARD"])
+  for (const name of ["VERDICT", "CAUSES", "WHY", "CARD"])
     expect(call(name, "es", [[["Rested voltage", ""]]])).toEqual([["not read"]]);
+  // What comes first can be told of a job in which nothing was read yet, but not of blank cells.
+  expect(call("NEXTCHECK", "es", [[["Rested voltage", ""]]])[0]![0]).toBe("Running voltage at idle");
+  expect(call("NEXTCHECK", "es", [[["", ""]]])).toEqual([["not read"]]);
 });
 
 it("says in Spanish what cannot be read", () => {

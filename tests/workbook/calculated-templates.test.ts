@@ -1,5 +1,7 @@
 import { isCellError, type Cell } from "../../src/core/cell";
 import { FileWorkbook } from "../../src/hosts/file/file-workbook";
+import { assess } from "../../src/pane/assess";
+import { locateReadings, readJobSheet } from "../../src/workbook/job-sheet";
 import { placeTemplates } from "../../src/workbook/place-templates";
 import type { SheetPlan } from "../../src/workbook/sheet-plan";
 import { DEMO } from "../../src/workbook/demo";
@@ -47,6 +49,22 @@ it("says in a blank job that nothing was read, and of no reading that it passes"
   const states = values.slice(35).map((line) => line[4]);
   expect(states.filter((state) => state === "pass" || state === "fail" || state === "unsure")).toEqual([]);
   expect(states.filter((state) => state === "not read").length).toBeGreaterThan(40);
+});
+
+it("names in a job in which nothing was read the check that the pane names", async () => {
+  for (const machine of ["", "Mower 1"]) {
+    const workbook = new FileWorkbook();
+    const demo = { ...DEMO, pages: {} };
+    const [job] = await placeTemplates(workbook, TEMPLATES, { demo });
+    await type(workbook, job!, { "machine-name": machine });
+    const { values } = await workbook.read({ ...job!.area, columns: 10 });
+    const { job: known } = readJobSheet(values, locateReadings(values)!.cells);
+    expect(known.size > 5).toBe(machine !== "");
+    const [first] = assess(known, { knownGood: [], rule: "guarded", meter: {} }).nextChecks;
+    const next = values.findIndex((line) => line[4] === "Next check") + 1;
+    const words = `${first!.label} (${first!.minutes} min): ${first!.why}`;
+    expect([values[4]![4], values[next]![4]]).toEqual(["Nothing read yet", words]);
+  }
 });
 
 it("fetches the machine's data by its name, blanks kept blank", async () => {

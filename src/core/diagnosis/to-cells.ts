@@ -54,10 +54,13 @@ export function causeCells(given: Given, most = 5): Result<Rows> {
   });
 }
 
-/** Rows: check, minutes, what each outcome would mean; the best first. */
+/**
+ * Rows: check, minutes, what each outcome would mean; the best first. Of a job in which nothing was read yet, the
+ * first check; a blank range is no job.
+ */
 export function nextCheckCells(given: Given): Result<Rows> {
   return withJob(given, (job, options) => {
-    if (!diagnose(job, options)) return NOT_READ;
+    if (given.readings.every((row) => row.every(isBlank))) return NOT_READ;
     const best = nextChecks(job, options)[0];
     return best ? [[best.label, best.minutes, best.why]] : [["none", 0, "No further check could change this verdict."]];
   });
