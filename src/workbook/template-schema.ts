@@ -148,6 +148,8 @@ const value = z.union([z.string(), z.number()]);
 const demo = z.strictObject({
   $schema: z.optional(z.string()),
   about: words,
+  /** What the shop typed in its own words, by language, said for the English that stands below. */
+  words: z.optional(z.record(z.string(), z.record(words, words))),
   /** Values of one page by catalogue id; of a list by row. */
   pages: z.record(z.string(), z.record(entryId, value)),
   lists: z.record(z.string(), z.array(z.record(entryId, value))),

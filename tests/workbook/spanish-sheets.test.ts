@@ -82,6 +82,24 @@ it("takes over what an English sheet holds and what a Spanish one holds", async 
   expect((await workbook.read(at)).values).toEqual([["12,4 V"]]);
 });
 
+it("fills in the invented shop in the language of the sheet, its parts and its job", () => {
+  const texts = (language: SheetLanguage) =>
+    planSheets(TEMPLATES, { demo: DEMO, language }).flatMap(({ template, steps }) => {
+      const [write] = steps;
+      if (write?.do !== "write") throw new Error("The first step writes the cells.");
+      return template === "prices"
+        ? write.values
+            .slice(3)
+            .map((line) => line[1])
+            .filter((cell) => typeof cell === "string")
+        : [];
+    });
+  const [english, spanish] = [texts(ENGLISH), texts(LANGUAGE)];
+  expect(english).toContain("Stator, rewound");
+  expect(spanish).toHaveLength(english.length);
+  expect(spanish.filter((text) => english.includes(text))).toEqual([]);
+});
+
 it("quotes from Spanish prices and terms what it quotes from the English ones", async () => {
   const amounts = await Promise.all(
     [ENGLISH, LANGUAGE].map(async (language) => {

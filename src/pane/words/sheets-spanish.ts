@@ -167,8 +167,6 @@ const SHOWN_PHRASES: readonly Phrase[] = [
   ["Loads", "Consumos"],
   ["OL where the meter shows over-range.", "OL donde el medidor muestra fuera de rango."],
   ["{v} to over-range Ω", "de {v} a fuera de rango, Ω"],
-  ["Flat after every second weekend", "Descargada cada dos fines de semana"],
-  ["Bench 2", "Banco 2"],
   ["{}: faulty ({}). Regulates too high.", "{}: con avería ({}). Regula demasiado alto."],
 ];
 
