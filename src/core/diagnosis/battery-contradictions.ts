@@ -113,3 +113,22 @@ export const flatBattery: Check = (job, frame) => {
         : `${read}: the battery is flat. Charge it fully, let it rest and read again before it or the machine is judged.`;
   return { kind: "taken too early", readings: ["rested-voltage"], setAside: [], words };
 };
+
+/** A full battery rests this little above its table; an unknown one is lithium at most [V]. */
+const ABOVE_FULL = 0.25;
+const UNKNOWN_FULL = 12.9;
+
+/** Fresh from the charger or a ride a battery shows more than its charge. */
+export const notRested: Check = (job, { voltScale, fullRest }) => {
+  const rest = numberIn(job, "rested-voltage");
+  const full = job.has("battery-type") ? fullRest : UNKNOWN_FULL;
+  if (rest === undefined || rest * voltScale <= full + ABOVE_FULL) return undefined;
+  const readings = ["rested-voltage"];
+  const end = job.has("battery-type") ? "" : ", or give its type if it is lithium";
+  return {
+    kind: "taken too early",
+    readings,
+    setAside: readings,
+    words: `Rested voltage ${n(rest)} V is more than a full battery rests at, ${n(full / voltScale)} V. Take off the surface charge, let it rest and read again${end}.`,
+  };
+};

@@ -2,6 +2,7 @@ import { COLDEST_LOAD_TEST, loadLimit } from "../battery/load-limit";
 import { choiceIn, numberIn } from "../readings/catalogue";
 import type { Job } from "../readings/types";
 import type { Finding } from "./finding";
+import { CARRIED } from "./flat-battery";
 import type { Frame } from "./frame";
 import { gravitiesOf } from "./gravity-evidence";
 
@@ -34,24 +35,50 @@ export function batteryFindings(job: Job, frame: Frame, found: Set<Finding>): vo
   const cold = (numberIn(job, "battery-temperature") ?? 20) < 0;
   const notEmpty = rest !== undefined && rest * s > frame.fullRest - 0.65;
   if (crank !== undefined && notEmpty && crank * s < (cold ? 7 : 8)) found.add("cranking-collapses");
+  const loaded = loadTestOf(job, frame);
+  if (!loaded) return;
+  const { fair, short } = loaded;
+  if (fair && short > LEAST_SHORT) found.add("load-test-fails");
+  // The rating itself leaves 5.4 V at full CCA in the cold: nine is far beyond what low charge explains.
+  else if (loaded.ohmsTimesCca > 9) found.add("load-test-fails");
+  else if (fair && short <= 0) found.add("load-test-passes");
+}
+
+/** A load test that ends less below what it may is as good as passed [V]. */
+const LEAST_SHORT = 0.1;
+
+interface LoadTest {
+  /** Half the cold cranking amps, on a battery with three quarters of its charge. */
+  readonly fair: boolean;
+  /** How far the voltage ended below the least that a good battery keeps, 12 V scale [V]. */
+  readonly short: number;
+  readonly ohmsTimesCca: number;
+}
+
+function loadTestOf(job: Job, frame: Frame): LoadTest | undefined {
+  const s = frame.voltScale;
   const end = numberIn(job, "load-test-voltage");
   const amps = numberIn(job, "load-test-current");
-  const start = before ?? rest;
-  if (end === undefined || amps === undefined || amps <= 0 || start === undefined) return;
+  const start = numberIn(job, "load-test-rested") ?? numberIn(job, "rested-voltage");
+  if (end === undefined || amps === undefined || amps <= 0 || start === undefined) return undefined;
   const limit = loadLimit(Math.min(60, Math.max(COLDEST_LOAD_TEST, numberIn(job, "battery-temperature") ?? 21)));
   const least = limit.ok ? limit.value : 9.6;
   const halfCca = amps / (frame.cca / 2);
-  const fair = halfCca > 0.75 && halfCca < 1.35;
-  const charge75 = start * s >= frame.fullRest - 0.22;
-  const ohmsTimesCca = (((start - end) * s) / amps) * frame.cca;
-  if (fair && charge75 && end * s < least - 0.1) found.add("load-test-fails");
-  // The rating itself leaves 5.4 V at full CCA in the cold: nine is far beyond what low charge explains.
-  else if (ohmsTimesCca > 9) found.add("load-test-fails");
-  else if (fair && charge75 && end * s >= least) found.add("load-test-passes");
+  const fair = halfCca > 0.75 && halfCca < 1.35 && start * s >= frame.fullRest - 0.22;
+  return { fair, short: least - end * s, ohmsTimesCca: (((start - end) * s) / amps) * frame.cca };
 }
 
-/** Volts on the 12 V scale below which a starter or a load test has only shown that the battery is empty. */
-const CARRIED = 6.5;
+export const LOAD_STATES = ["carries", "fails"] as const;
+/** Spread of the border between them [V], and how often a good battery fails all the same: a loose clamp, a wrong rating. */
+const LOAD_BORDER = 0.2;
+const GOOD_FAILS = 0.02;
+
+/** A fair load test that fails is what a weak battery is known by; one that passes is weighed with the other readings. */
+export function loadEvidence(job: Job, frame: Frame): readonly number[] | undefined {
+  const loaded = loadTestOf(job, frame);
+  if (!loaded?.fair || !job.has("battery-cca") || loaded.short <= LEAST_SHORT) return undefined;
+  return [Math.max((LEAST_SHORT - loaded.short) / LOAD_BORDER, Math.log(GOOD_FAILS)), 0];
+}
 
 /**
  * Whether the battery has cranked the engine, carried the load or been run with: what a shorted cell can do

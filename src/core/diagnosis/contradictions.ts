@@ -11,6 +11,7 @@ import {
   loadTestRise,
   millivoltRange,
   notFull,
+  notRested,
   otherSystem,
   restTwice,
 } from "./battery-contradictions";
@@ -207,6 +208,7 @@ const CHECKS: readonly Check[] = [
   otherSystem,
   millivoltRange,
   flatBattery,
+  notRested,
   crankingAboveRest,
   restTwice,
   notFull,

@@ -2,7 +2,7 @@ import type { Frame } from "./frame";
 import type { Hypothesis, Placed } from "./hypotheses";
 import { hasOnePair } from "./machine-kind";
 import { isRotorWeak } from "./rotor-evidence";
-import { COVARIATES, FEATURES, fromUsualBand, restedAt, unevenness, type Feature } from "./running-features";
+import { asItIs, COVARIATES, FEATURES, fromUsualBand, unevenness, type Feature } from "./running-features";
 import { featureRange, type Situation } from "./signatures";
 
 const RECTIFIER_WORDS: Readonly<Record<Hypothesis["rectifier"], string>> = {
@@ -54,10 +54,10 @@ const volts = (feature: Feature, read: Spoken["read"] = (x, f) => x / f.voltScal
   read,
 });
 const SPOKEN: Readonly<Partial<Record<string, Spoken>>> = {
-  "battery-at-rest": volts("rest", (x, f) => restedAt(x, f) / f.voltScale),
+  "battery-at-rest": volts("rest", (x, f) => asItIs(x + f.fullRest, f) / f.voltScale),
   cranking: volts("cranking", (x, f) => (f.fullRest - Math.exp(x)) / f.voltScale),
-  "running-idle": volts("idle", (x, f) => fromUsualBand(x, f) / f.voltScale),
-  "running-test": volts("test", (x, f) => fromUsualBand(x, f) / f.voltScale),
+  "running-idle": volts("idle", (x, f) => asItIs(fromUsualBand(x, f), f) / f.voltScale),
+  "running-test": volts("test", (x, f) => asItIs(fromUsualBand(x, f), f) / f.voltScale),
   "key-on-load": { feature: "key-on-load", unit: "A", digits: 0, read: (x, f) => x * f.ratedAmps * f.voltScale },
 };
 

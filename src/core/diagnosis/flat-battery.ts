@@ -20,15 +20,17 @@ const RECHARGED_REST = coordinateOf("recharged-rest");
 const CRANKING = coordinateOf("cranking");
 const RUNNING = [coordinateOf("idle"), coordinateOf("test")];
 const LOAD_RESISTANCE = coordinateOf("load-resistance");
-/** Cranked, a flat battery sags below 8 V; how far is anybody's guess [V below full]. */
-const LEAST_SAG = 4.8;
-const SAG_RANGE = 8;
+/** Volts on the 12 V scale below which a starter or a load test has only shown that the battery is empty. */
+export const CARRIED = 6.5;
+/** Cranked, a flat battery sags to less; how far is anybody's guess [V below full]. */
+const LEAST_SAG = 6.3;
+const SAG_RANGE = 6.5;
 /** That it cranks the engine all the same, or carries a load, is next to impossible. */
 const CARRIES = 0.01;
 
-/** A running machine that lifts the battery to this has charged it; below is where a flat one may be held [V]. */
+/** A running machine that lifts the battery to this has charged it; down to the other a flat one may hold it [V]. */
 const LIFTED = 13.2;
-const LOW_RANGE = 2.5;
+const HELD = 10.7;
 
 export interface FoundFlat {
   /** The same job without what only shows that the battery is flat. */
@@ -53,7 +55,8 @@ export function foundFlat(x: Situation): FoundFlat | undefined {
     return sag < LEAST_SAG ? CARRIES : sag / SAG_RANGE;
   });
   // It takes all that a machine in order gives: running, the voltage stays low and says nothing.
-  for (const running of RUNNING) if (x[running]! < LIFTED) density *= leaveOut(running, () => 1 / LOW_RANGE);
+  for (const running of RUNNING)
+    if (x[running]! < LIFTED) density *= leaveOut(running, (volts) => (volts > HELD ? 1 / (LIFTED - HELD) : CARRIES));
   if (Number.isNaN(x[RECHARGED_REST]!)) density *= leaveOut(LOAD_RESISTANCE, () => CARRIES);
   const log = (odds: number) => Math.log(odds * density);
   return { without, log: { normal: log(FOUND_FLAT.normal), high: log(FOUND_FLAT.high) } };
@@ -64,13 +67,10 @@ export function onceCharged(x: Situation): Situation {
   return foundFlat(x)?.without ?? x;
 }
 
-/** Volts that only a battery with some charge keeps while it cranks. */
-const CRANKED = 8;
-
 /** A battery that was found flat and has neither been charged since nor shown that it has charge. */
 export function isFlat(job: Job, frame: Frame): boolean {
   const volts = (id: string) => (numberIn(job, id) ?? Number.NaN) * frame.voltScale;
   if (!(volts("rested-voltage") < frame.fullRest - EMPTY) || job.has("load-test-rested")) return false;
   const lifted = ["idle-voltage", "test-voltage"].some((id) => toUsualBand(volts(id), frame) >= LIFTED);
-  return !lifted && !(volts("cranking-voltage") >= CRANKED);
+  return !lifted && !(volts("cranking-voltage") >= CARRIED);
 }

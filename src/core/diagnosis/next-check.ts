@@ -33,10 +33,11 @@ export interface NextCheck {
 
 /**
  * An outcome rarer than this is not spoken of; a verdict that a check shows is not doubted for one in twenty, one
- * that only exclusion tells is.
+ * that only exclusion tells is for one in two hundred: a fuse is looked at before a unit is replaced.
  */
 const RARE = 0.01;
 const RARE_WHEN_SETTLED = 0.05;
+const RARE_WHEN_EXCLUDED = 0.005;
 /** Information from which on a check is worth doing while nothing is settled [bit]. */
 const TELLING = 0.03;
 /** Hypotheses less likely than this do not steer the choice of a check. */
@@ -193,7 +194,8 @@ interface Asked {
 function expected(candidate: CheckOutcomes, asked: Asked, least = 0, must = false): Judged | undefined {
   const { live, weighed, told } = asked;
   const settled = isSettled(weighed.leading);
-  const rare = settled && weighed.leading.verdict?.proof?.kind !== "exclusion" ? RARE_WHEN_SETTLED : RARE;
+  const excluded = weighed.leading.verdict?.proof?.kind === "exclusion";
+  const rare = !settled ? RARE : excluded ? RARE_WHEN_EXCLUDED : RARE_WHEN_SETTLED;
   const slots = live.faults;
   const { joint, sums, after } = ROOM;
   const count = candidate.outcomes.length;

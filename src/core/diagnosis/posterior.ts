@@ -1,4 +1,5 @@
 import type { Job } from "../readings/types";
+import { LOAD_STATES, loadEvidence } from "./battery-findings";
 import { bridgeLog, diodeEvidence, RECTIFIER_STATES } from "./diode-evidence";
 import { foundFlat } from "./flat-battery";
 import { frameOf, type Frame } from "./frame";
@@ -34,6 +35,7 @@ const WINDING = stateIndex(WINDING_STATES, (h) => h.winding);
 const OUTPUT = stateIndex(OUTPUT_STATES, (h) => h.output);
 const GROUND = stateIndex(GROUND_STATES, (h) => h.ground);
 const CELLS = stateIndex(CELL_STATES, (h) => h.cells);
+const LOADED = stateIndex(LOAD_STATES, (h) => (h.fault.includes("battery-") ? "fails" : "carries"));
 const DRAW = stateIndex(DRAW_STATES, (h) => h.draw);
 const CONNECTOR = stateIndex(CONNECTOR_STATES, (h) => h.connector);
 const LIMIT = stateIndex(LIMIT_STATES, (h) => h.limit);
@@ -102,6 +104,7 @@ export function logLikelihoods(job: Job, frame: Frame, knownGood: readonly Job[]
   add(total, rotorEvidence(job, frame), ROTOR);
   add(total, drawEvidence(job, frame), DRAW);
   add(total, gravityEvidence(job), CELLS);
+  add(total, loadEvidence(job, frame), LOADED);
   add(total, unitEvidence(job), UNIT);
   add(total, limitEvidence(job, frame), LIMIT);
   add(total, connectorEvidence(job), CONNECTOR);

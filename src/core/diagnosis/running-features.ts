@@ -90,15 +90,17 @@ const LEAD_CELL = 2.12;
 const EMPTIED = 1.3;
 const PER_VOLT = (LEAD_CELL - EMPTIED) / (LITHIUM_CELL - EMPTIED);
 
-/** How far a battery rests above full, a lithium cell that is lost as a lead cell that is: the signatures are those of lead. */
-const aboveFull = (volts: number, { fullRest, batteryType }: Frame) => {
-  const above = volts - fullRest;
-  return batteryType !== "lithium" || above > -EMPTIED ? above : (above + EMPTIED) * PER_VOLT - EMPTIED;
-};
+/** Of a lithium battery the volts that lead would show: a cell that is lost as a lead cell that is. The signatures are those of lead. */
+function asLead(volts: number, { fullRest, batteryType }: Frame): number {
+  const emptied = fullRest - EMPTIED;
+  return batteryType !== "lithium" || volts > emptied ? volts : emptied + (volts - emptied) * PER_VOLT;
+}
 
-/** The other way round: the voltage at rest on the 12 V scale [V]. */
-export const restedAt = (above: number, { fullRest, batteryType }: Frame) =>
-  fullRest + (batteryType !== "lithium" || above > -EMPTIED ? above : (above + EMPTIED) / PER_VOLT - EMPTIED);
+/** The other way round: the volts of the battery that is there, both on the 12 V scale. */
+export function asItIs(volts: number, { fullRest, batteryType }: Frame): number {
+  const emptied = fullRest - EMPTIED;
+  return batteryType !== "lithium" || volts > emptied ? volts : emptied + (volts - emptied) / PER_VOLT;
+}
 
 /** By so much must the battery stand above its rest to be charged, the lights on [V]. */
 const RISE = 0.2;
@@ -112,6 +114,11 @@ export function risesAtSpeed(job: Job, { voltScale }: Frame): boolean {
   if (test === undefined) return (numberIn(job, "battery-current") ?? 0) > 0;
   return test * voltScale > (rest === undefined ? USUAL_REST : rest * voltScale) + RISE;
 }
+
+/** So many volts across a run mean that nothing flows, and so much of the rated current is nothing, by a clamp's zero. */
+const OPEN = 8;
+const NO_CURRENT = 0.03;
+const OWN_VOLTS = 0.05;
 
 export function runningFeatures(job: Job, frame: Frame): FeatureVector {
   const x = numberRow(FEATURES.length).fill(Number.NaN);
@@ -128,8 +135,8 @@ export function runningFeatures(job: Job, frame: Frame): FeatureVector {
   const recharged = choiceIn(job, "load-test-recharged") === "yes";
   // Without a charge in between, the rest before the load test is the same rest.
   const atRest = rest ?? (recharged ? undefined : loadRest);
-  if (atRest !== undefined) put("rest", aboveFull(atRest, frame));
-  if (loadRest !== undefined && recharged) put("recharged-rest", aboveFull(loadRest, frame));
+  if (atRest !== undefined) put("rest", asLead(atRest, frame) - frame.fullRest);
+  if (loadRest !== undefined && recharged) put("recharged-rest", asLead(loadRest, frame) - frame.fullRest);
   const end = volts("load-test-voltage");
   const amps = numberIn(job, "load-test-current");
   const before = loadRest ?? rest;
@@ -138,7 +145,7 @@ export function runningFeatures(job: Job, frame: Frame): FeatureVector {
   }
   const crank = volts("cranking-voltage");
   if (crank !== undefined) put("cranking", crankingFeature(crank, frame));
-  const asUsual = (v: number | undefined) => (v === undefined ? undefined : toUsualBand(v, frame));
+  const asUsual = (v: number | undefined) => (v === undefined ? undefined : toUsualBand(asLead(v, frame), frame));
   // The signatures are those of regulated machines: without a regulator only no rise at all says something.
   const free = frame.unregulated;
   const charging = free && risesAtSpeed(job, frame);
@@ -154,8 +161,11 @@ export function runningFeatures(job: Job, frame: Frame): FeatureVector {
   const bplus = volts("bplus-drop");
   if (bplus !== undefined) put("bplus-drop", floored(bplus, 0.005));
   const ground = volts("ground-drop");
-  if (ground !== undefined) put("ground-drop", floored(ground, 0.005));
-  put("drop-current", perRated("drop-current"));
+  const current = perRated("drop-current");
+  const nothing = current === undefined ? Math.abs(bplus ?? 0) > OPEN : Math.abs(current) < NO_CURRENT;
+  // With nothing flowing a few hundredths of a volt, and of the rating, are the meter's own.
+  if (ground !== undefined) put("ground-drop", floored(nothing && Math.abs(ground) < OWN_VOLTS ? 0 : ground, 0.005));
+  put("drop-current", current !== undefined && nothing ? 0 : current);
   const ripple = volts("battery-ripple");
   if (ripple !== undefined && !charging) put("ripple", floored(ripple, 0.004));
   const loaded = LOADED_IDS.map(volts);

@@ -1,10 +1,11 @@
 import { numberIn } from "../readings/catalogue";
 import type { Job } from "../readings/types";
 
-/** Running voltage is commonly quoted from here on, where the machine's rated speed is not known [rpm]. */
+/** Running voltage is commonly quoted from here on [rpm]. */
 const USUAL = 2000;
-/** From this share of its rated speed on a machine in order regulates: common practice. */
-const SHARE = 0.5;
+/** A fast engine regulates from a higher speed on, a slow one from a lower: shares of its rated speed, common practice. */
+const LEAST_SHARE = 0.4;
+const MOST_SHARE = 0.5;
 
 /**
  * Speed from which on a running voltage is judged as one at test speed: at idle the voltage depends on the load, and
@@ -14,7 +15,7 @@ const SHARE = 0.5;
  */
 export function judgedFrom(job: Job): number {
   const rated = numberIn(job, "rated-output-rpm");
-  return rated === undefined ? USUAL : SHARE * rated;
+  return rated === undefined ? USUAL : Math.min(Math.max(USUAL, LEAST_SHARE * rated), MOST_SHARE * rated);
 }
 
 /** Whether the readings at test speed were taken below the speed from which on they are judged; not where none was noted. */

@@ -1,5 +1,6 @@
 import type { Cell } from "../../../src/core/cell";
 import { explain, whyLines } from "../../../src/core/diagnosis/why";
+import { judgeReading } from "../../../src/core/limits/judge-reading";
 import { jobOf, MACHINE_IN_ORDER } from "./jobs";
 
 const answer = (values: Readonly<Record<string, Cell>>) => explain(jobOf({ ...MACHINE_IN_ORDER, ...values }))!;
@@ -59,6 +60,54 @@ describe("a battery that is found flat", () => {
     const lithium = { "battery-type": "lithium" };
     expect(chanceOf({ ...lithium, "rested-voltage": 10 }, "battery-shorted-cell")).toBeGreaterThan(0.6);
     expect(chanceOf({ ...lithium, "rested-voltage": 11.3 }, "battery-shorted-cell")).toBeLessThan(0.3);
+  });
+});
+
+// Common practice: a rested voltage above that of a full battery is surface charge.
+describe("a battery fresh from the charger or a ride", () => {
+  const fresh = { "test-rpm": 5000, "test-voltage": 14.4, "rested-voltage": 13.4 };
+
+  it("is asked to rest, and its voltage speaks against nothing meanwhile", () => {
+    const { diagnosis } = answer(fresh);
+    expect(diagnosis.contradictions).toMatchObject([{ kind: "taken too early", setAside: ["rested-voltage"] }]);
+    expect(diagnosis.faults).toEqual(answer({ ...fresh, "rested-voltage": null }).diagnosis.faults);
+    expect(diagnosis.parts.filter((p) => p.state === "suspect")).toEqual([]);
+  });
+
+  it("of lithium rests at 13.3 V; of a type that is not known may be one", () => {
+    expect(answer({ ...fresh, "battery-type": "lithium" }).diagnosis.contradictions).toEqual([]);
+    const unknown = answer({ ...fresh, "battery-type": null }).diagnosis.contradictions;
+    expect(unknown.map((c) => c.words).join()).toContain("give its type if it is lithium");
+    expect(answer({ ...fresh, "battery-type": null, "rested-voltage": 12.9 }).diagnosis.contradictions).toEqual([]);
+  });
+});
+
+// Common practice, and US Army TM 9-6140-200-14 in the load-limit ladder: 9.6 V at the end, at 21 °C and above.
+describe("a load test of half the cold cranking amps on a charged battery", () => {
+  const tested = { "load-test-recharged": "yes", "load-test-rested": 12.75, "load-test-current": 88 };
+  const battery = (end: number, more: Readonly<Record<string, Cell>> = {}) =>
+    answer({ "rested-voltage": 12.3, ...tested, ...more, "load-test-voltage": end }).diagnosis.parts[0]!;
+
+  it("that ends well below the least condemns the battery", () => {
+    for (const end of [8.6, 7.4, 5.5]) expect(battery(end)).toMatchObject({ part: "battery", state: "faulty" });
+    expect(battery(9.55).state).not.toBe("faulty");
+  });
+
+  it("does not where the rating is not known, or the battery was not charged", () => {
+    expect(battery(8.6, { "battery-cca": null }).state).not.toBe("faulty");
+    expect(battery(8.9, { "load-test-recharged": "no", "load-test-rested": 12.3 }).state).not.toBe("faulty");
+  });
+});
+
+// Ohm's law: what conducts drops next to nothing at next to no current.
+describe("volts across the B+ run with nothing flowing", () => {
+  it.each([4, 9.8, 12.2, 14])("(%p V) mean that the fuse or the run is open", (volts) => {
+    const dead = { "rested-voltage": 12.3, "test-rpm": 5000, "test-voltage": 12 };
+    const run = { ...dead, "bplus-drop": volts, "ground-drop": 0.01, "drop-current": 0.1 };
+    expect(answer(run).diagnosis.verdict).toMatchObject({ part: "wiring", state: "faulty" });
+    expect(answer(run).diagnosis.faults[0]!.fault).toBe("main-fuse-blown");
+    expect(judgeReading("bplus-drop", jobOf(run))).toMatchObject({ state: "fail" });
+    expect(judgeReading("ground-drop", jobOf(run))).toMatchObject({ state: "unsure" });
   });
 });
 

@@ -137,6 +137,14 @@ const CONFLICTS: readonly Phrase[] = [
     "Tensión en reposo {}: la batería está descargada. Cárguela del todo, déjela reposar y lea de nuevo antes de juzgar la batería o la máquina.",
   ],
   [
+    "Rested voltage {v} is more than a full battery rests at, {v}. Take off the surface charge, let it rest and read again.",
+    "Tensión en reposo {}: más que una batería llena en reposo, {}. Quite la carga superficial, déjela reposar y lea de nuevo.",
+  ],
+  [
+    "Rested voltage {v} is more than a full battery rests at, {v}. Take off the surface charge, let it rest and read again, or give its type if it is lithium.",
+    "Tensión en reposo {}: más que una batería llena en reposo, {}. Quite la carga superficial, déjela reposar y lea de nuevo, o indique su tipo si es de litio.",
+  ],
+  [
     "Rested voltage {v} is hardly a battery's own: read again on the posts themselves. If it stays, charge it, watched, before it or the machine is judged.",
     "Tensión en reposo {}: apenas es de una batería; lea de nuevo en los propios bornes. Si sigue igual, cárguela vigilada antes de juzgar la batería o la máquina.",
   ],

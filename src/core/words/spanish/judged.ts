@@ -30,6 +30,10 @@ const JUDGED: readonly Phrase[] = [
   ["{}: this reading cannot be used.", "{}: esta lectura no sirve."],
   ["{}: with {v} flowing a drop says nothing.", "{}: con {} una caída no dice nada."],
   [
+    "{} {v} with {v} flowing: the run is open, at a fuse, a plug or a break.",
+    "{} {} con {}: el tramo está abierto, en un fusible, un conector o una rotura.",
+  ],
+  [
     "{} is machine data: other readings are judged against it.",
     "{} es dato de la máquina: con él se juzgan otras lecturas.",
   ],
