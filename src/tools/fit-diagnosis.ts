@@ -81,16 +81,18 @@ fillFromSisters(rows, RECHARGED, random);
 const names = [...new Set(rows.map((r) => r.name))].sort();
 const floor = Float64Array.from(scale.map((s) => s * 0.012));
 const chunks: Uint8Array[] = [];
-const mixtures: [string, number][] = [];
+const counts = new Map<string, { series: number; shunt: number }>();
 for (const name of names) {
   const own = rows.filter((r) => r.name === name).map((r) => r.x);
   const wanted = Math.max(1, Math.min(Number(options.components), Math.floor(own.length / (6 * n))));
   const fitted = fitMixture(own, wanted, floor, random);
-  mixtures.push([name, fitted.length]);
+  const [running, kind] = name.split("|") as [string, "series" | "shunt"];
+  counts.set(running, { series: 0, shunt: 0, ...counts.get(running), [kind]: fitted.length });
   for (const component of fitted) chunks.push(packComponent(component, component.lower, centre, scale));
   console.error(`${name}: ${own.length} jobs, ${fitted.length} components`);
 }
 
+const mixtures = [...counts].map(([running, { series, shunt }]) => [running, series, shunt] as const);
 const data = packAll(Buffer.concat(chunks), n);
 const short = (list: readonly number[]) => `[${list.map((v) => Number(v.toPrecision(6))).join(", ")}]`;
 writeFileSync(
@@ -111,9 +113,7 @@ export const FITTED_SIGNATURES: PackedSignatures = {
 };
 `,
 );
-console.error(
-  `${mixtures.reduce((sum, [, k]) => sum + k, 0)} components, ${data.length} letters, ${gzipSync(Buffer.from(data)).length} bytes gzip`,
-);
+console.error(`${chunks.length} components, ${data.length} letters, ${gzipSync(Buffer.from(data)).length} bytes gzip`);
 
 function median(list: number[]): number {
   const sorted = list.sort((a, b) => a - b);

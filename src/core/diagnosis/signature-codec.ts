@@ -3,7 +3,7 @@ import { fromText, toText } from "./byte-text";
 import type { Component, Mixture } from "./mixture";
 
 /**
- * Fitted mixtures packed into text: 16 bits a mean, 8 bits a weight, a spread and a correlation. A
+ * Fitted mixtures packed into text: 14 bits a mean, 8 bits a weight, a spread and a correlation. A
  * covariance travels as the rows of its Cholesky factor, each of unit length, so that whatever the
  * rounding it stays a covariance.
  */
@@ -13,14 +13,15 @@ export interface PackedSignatures {
   /** Middle and spread of each coordinate over all jobs: the units of the packed means and spreads. */
   readonly centre: readonly number[];
   readonly scale: readonly number[];
-  /** Name and number of components of each mixture, in order. */
-  readonly mixtures: readonly (readonly [name: string, components: number])[];
+  /** Name, and number of components with either kind of regulator, in order. */
+  readonly mixtures: readonly (readonly [name: string, series: number, shunt: number])[];
   /** The bytes of all components as text. */
   readonly data: string;
 }
 
 /** Means reach ±8 spreads. */
-const MEAN_STEP = 8 / 32767;
+const MOST_STEPS = 8191;
+const MEAN_STEP = 8 / MOST_STEPS;
 /** Spreads from 1/400 to 4 of the overall one, in 255 equal steps of logarithm. */
 const SPREAD_LOW = Math.log(1 / 400);
 const SPREAD_STEP = (Math.log(4) - SPREAD_LOW) / 255;
@@ -39,9 +40,9 @@ export function packComponent(
   const bytes = new Uint8Array(bytesPerComponent(n));
   bytes[0] = Math.max(1, Math.round(weight * 255));
   for (let i = 0; i < n; i++) {
-    const steps = clamp(Math.round((mean[i]! - centre[i]!) / scale[i]! / MEAN_STEP), -32767, 32767);
-    bytes[1 + i] = steps >> 8;
-    bytes[coarse(n) + i] = steps;
+    const steps = clamp(Math.round((mean[i]! - centre[i]!) / scale[i]! / MEAN_STEP), -MOST_STEPS, MOST_STEPS);
+    bytes[1 + i] = steps >> 6;
+    bytes[coarse(n) + i] = steps & 63;
   }
   for (let i = 0, at = coarse(n) + n; i < n; i++) {
     const row = (i * (i + 1)) / 2;
@@ -55,7 +56,7 @@ export function packComponent(
   return bytes;
 }
 
-/** Weight, upper halves of the means and spreads stand first: components have them much alike. */
+/** Weight, upper parts of the means and spreads stand first: components have them much alike. */
 const coarse = (n: number) => 1 + 2 * n;
 
 /** Components of `n` coordinates as text. */
@@ -76,7 +77,7 @@ export function unpack(packed: PackedSignatures): readonly Mixture[] {
     const weight = bytes[from]! / 255;
     const mean = new Float64Array(n);
     for (let i = 0; i < n; i++) {
-      const steps = signed[from + 1 + i]! * 256 + bytes[from + coarse(n) + i]!;
+      const steps = signed[from + 1 + i]! * 64 + bytes[from + coarse(n) + i]!;
       mean[i] = centre[i]! + steps * MEAN_STEP * scale[i]!;
     }
     const spreads = from + 1 + n;
@@ -107,7 +108,13 @@ export function unpack(packed: PackedSignatures): readonly Mixture[] {
     from = at;
     return { weight, mean, covariance };
   };
-  return packed.mixtures.map(([name, count]) => ({ name, components: Array.from({ length: count }, component) }));
+  const mixture = (name: string, count: number): Mixture => ({
+    name,
+    components: Array.from({ length: count }, component),
+  });
+  return packed.mixtures.flatMap(([name, series, shunt]) =>
+    [mixture(`${name}|series`, series), mixture(`${name}|shunt`, shunt)].filter((m) => m.components.length > 0),
+  );
 }
 
 function clamp(value: number, low: number, high: number): number {
