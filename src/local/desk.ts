@@ -20,6 +20,7 @@ export class Desk {
     private readonly pane: HTMLElement,
     private language: Language,
     private readonly onLanguage: (language: Language) => void,
+    private readonly onWait: (waiting: boolean) => void,
   ) {}
 
   get workbook() {
@@ -72,7 +73,7 @@ export class Desk {
     this.sheet.append(place);
     let grid: PageGrid | undefined;
     try {
-      grid = await openPageGrid(place, FUNCTION_HELP, start, this.language);
+      grid = await openPageGrid(place, FUNCTION_HELP, start, this.language, this.onWait);
       await fill(grid);
     } catch (error) {
       grid?.close();

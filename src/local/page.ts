@@ -24,10 +24,19 @@ async function open(): Promise<void> {
   const notices = new Notices(element("notices"), words);
   movableDivider(element("divider"), storage);
   chooseViews(document.body, [...document.querySelectorAll<HTMLButtonElement>("#views button")]);
-  const desk = new Desk(element("sheet"), element("pane"), language, (chosen) => {
-    spoken.speak(chosen);
-    labelPage(document, words, chosen);
-  });
+  const desk = new Desk(
+    element("sheet"),
+    element("pane"),
+    language,
+    (chosen) => {
+      spoken.speak(chosen);
+      labelPage(document, words, chosen);
+    },
+    (waiting) => {
+      if (waiting) notices.show("audit", { text: words.auditing, stays: true });
+      else notices.clear("audit");
+    },
+  );
   tellErrors(desk, element("why"));
   const keeping = await keepWorkbook(desk, notices, words);
   fileButtons(element("file"), desk, keeping, notices, spoken);

@@ -27,6 +27,7 @@ const ENGLISH = {
     "The kept workbook was changed elsewhere. What is typed here is not kept; save it as a file, or load this page again.",
   notRestored: (reason: string) =>
     `The kept workbook could not be opened (${reason}). It is still kept, and what is typed here is not: start anew to let go of it.`,
+  auditing: "A long table is being audited. Go on working meanwhile; what you type is judged with it.",
   newer: "A newer version of this page is ready.",
   useNewer: "Use it now",
   dismiss: "Close",
@@ -66,6 +67,7 @@ const SPANISH: PageWords = {
     "El libro conservado cambió en otro sitio. Lo que se escribe aquí no se conserva; guárdelo como archivo o vuelva a cargar la página.",
   notRestored: (reason) =>
     `El libro conservado no se pudo abrir (${reason}). Sigue conservado, y lo que se escribe aquí no: empiece de nuevo para soltarlo.`,
+  auditing: "Se está evaluando una tabla larga. Puede seguir trabajando; lo que escriba se evaluará con ella.",
   newer: "Hay una versión más nueva de esta página.",
   useNewer: "Usarla ahora",
   dismiss: "Cerrar",

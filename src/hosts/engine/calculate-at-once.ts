@@ -11,6 +11,7 @@ import { SetRangeValuesMutation, type ISetRangeValuesMutationParams } from "@uni
 import { TriggerCalculationController } from "@univerjs/sheets-formula";
 import { formulasMoved } from "./formulas-moved";
 import { Pauses } from "./pauses";
+import { PutOff } from "./put-off";
 
 /** What is used of the part of the engine that waits for changes. */
 interface Trigger {
@@ -34,36 +35,48 @@ const FEW = 40;
  * under way is done: everything that is changed in one go still makes one calculation, and a few values
  * are followed before the page draws them. While a calculation is under way, changes wait for its end;
  * the engine would stop it and begin from the start, and could lose what it was about to write. Only where
- * its formulas have moved, what it came to is dropped, and everything calculated anew.
+ * its formulas have moved, or a function has put it off, what it came to is dropped, and everything calculated anew.
  */
-export function calculateAtOnce(injector: Injector): void {
+export function calculateAtOnce(injector: Injector, putOff = new PutOff()): void {
   const trigger = injector.get(TriggerCalculationController) as unknown as Partial<Trigger>;
   if (!hasInternals(trigger)) return;
   const commands = injector.get(ICommandService);
   const pauses = new Pauses(injector);
   const config = injector.get(IFormulaCurrentConfigService);
   const runtime = injector.get(IFormulaRuntimeService);
-  let moved = false;
+  let anew = false;
+  let waiting = false;
+  let closed = false;
   let underWay: ReturnType<typeof setTimeout> | undefined;
 
-  const isDue = () => moved || trigger._waitingCommandQueue.length > 0;
+  const isDue = () => anew || trigger._waitingCommandQueue.length > 0;
   const started = () => {
+    putOff.began();
     clearTimeout(underWay);
     underWay = setTimeout(ended, LONGEST_CALCULATION_MS);
   };
   const ended = () => {
     clearTimeout(underWay);
     underWay = undefined;
-    if (isDue()) soon();
+    const needed = putOff.ended();
+    if (needed) void waitFor(needed);
+    else if (isDue()) soon();
+  };
+  const waitFor = async (needed: Promise<unknown>) => {
+    waiting = true;
+    await needed;
+    waiting = false;
+    anew = true;
+    if (!closed) soon();
   };
   const begin = () => {
-    if (underWay !== undefined || !isDue()) return;
+    if (waiting || underWay !== undefined || !isDue()) return;
     clearTimeout(trigger._setTimeoutKey);
     const changes = trigger._waitingCommandQueue;
     trigger._waitingCommandQueue = [];
     const due = trigger._generateDirty(changes);
-    const dirty = moved ? { ...due, forceCalculation: true } : due;
-    moved = false;
+    const dirty = anew ? { ...due, forceCalculation: true } : due;
+    anew = false;
     // What the engine has been told to calculate it would forget over a second start.
     started();
     pauses.start();
@@ -77,10 +90,12 @@ export function calculateAtOnce(injector: Injector): void {
   const outcome = runtime.getAllRuntimeData.bind(runtime);
   // The engine writes nothing where it was stopped.
   runtime.getAllRuntimeData = () =>
-    moved ? { ...outcome(), functionsExecutedState: FormulaExecutedStateType.STOP_EXECUTION } : outcome();
+    anew || putOff.asked
+      ? { ...outcome(), functionsExecutedState: FormulaExecutedStateType.STOP_EXECUTION }
+      : outcome();
   commands.onCommandExecuted((command, options) => {
     const { id, params } = command;
-    if (underWay !== undefined && formulasMoved(command, options, config.getFormulaData())) moved = true;
+    if (underWay !== undefined && formulasMoved(command, options, config.getFormulaData())) anew = true;
     if (id === SetFormulaCalculationStartMutation.id) started();
     else if (id === SetFormulaCalculationNotificationMutation.id) {
       if ((params as ISetFormulaCalculationNotificationMutation).functionsExecutedState !== undefined) ended();
@@ -92,6 +107,7 @@ export function calculateAtOnce(injector: Injector): void {
   });
   trigger.disposeWithMe(
     toDisposable(() => {
+      closed = true;
       clearTimeout(underWay);
       clearTimeout(trigger._setTimeoutKey);
     }),

@@ -23,6 +23,7 @@ import { CalculationMode, UniverSheetsFormulaPlugin } from "@univerjs/sheets-for
 import type { FunctionTable } from "../../functions/registry";
 import { engineFunctions } from "./functions";
 import { prepareEngine } from "./prepare-engine";
+import type { PutOff } from "./put-off";
 
 /** A workbook without a screen, with its calculation in our hands. */
 export interface Headless {
@@ -38,6 +39,8 @@ export interface HeadlessOptions {
   readonly functions?: FunctionTable;
   /** What the workbook holds besides cells; calculation needs none of it. */
   readonly plugins?: readonly PluginCtor<Plugin>[];
+  /** By which its functions may put a calculation off. */
+  readonly putOff?: PutOff;
 }
 
 /**
@@ -55,7 +58,7 @@ export function openHeadless(data: Partial<IWorkbookData>, options: HeadlessOpti
   for (const plugin of options.plugins ?? []) univer.registerPlugin(plugin);
   const book = univer.createUnit<Partial<IWorkbookData>, Workbook>(UniverInstanceType.UNIVER_SHEET, data);
   const injector = univer.__getInjector();
-  prepareEngine(injector);
+  prepareEngine(injector, options.putOff);
   const locale = injector.get(LocaleService);
   const opened = runEnds(injector);
   return {

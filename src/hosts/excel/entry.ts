@@ -51,11 +51,12 @@ function begin({ host }: { host: Office.HostType }): void {
 const LANGUAGE = 5;
 
 async function auditElsewhere(given: readonly unknown[]) {
-  const [{ auditInParts }, { startAuditThread }] = await Promise.all([
-    import(/* webpackChunkName: "long-audit" */ "./audit-in-parts"),
-    import(/* webpackChunkName: "long-audit" */ "./audit-thread"),
+  const [{ auditInParts, planAudit }, { startAuditThread }] = await Promise.all([
+    import(/* webpackChunkName: "long-audit" */ "../audit-threads/audit-in-parts"),
+    import(/* webpackChunkName: "long-audit" */ "../audit-threads/audit-thread"),
   ]);
-  const cells = await auditInParts(given, startAuditThread, navigator.hardwareConcurrency);
+  const plan = planAudit(given, navigator.hardwareConcurrency);
+  const cells = plan && (await auditInParts(plan, startAuditThread));
   return cells && (() => told("AUDIT", given[LANGUAGE], () => cells));
 }
 

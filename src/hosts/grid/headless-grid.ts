@@ -6,7 +6,7 @@ import { UniverSheetsDataValidationPlugin } from "@univerjs/sheets-data-validati
 import { UniverSheetsNumfmtPlugin } from "@univerjs/sheets-numfmt";
 import { UniverSheetsTablePlugin } from "@univerjs/sheets-table";
 import { freshUnit } from "../engine/fresh-unit";
-import { openHeadless, type Headless } from "../engine/headless";
+import { openHeadless, type Headless, type HeadlessOptions } from "../engine/headless";
 import { GridWorkbook } from "./grid-workbook";
 import { NEW_SHEET } from "./new-sheet";
 
@@ -18,7 +18,7 @@ export interface HeadlessGrid {
 }
 
 /** Opens a workbook with one empty sheet. */
-export function openHeadlessGrid(firstSheet = "Sheet1"): HeadlessGrid {
+export function openHeadlessGrid(firstSheet = "Sheet1", options: Omit<HeadlessOptions, "plugins"> = {}): HeadlessGrid {
   const unit = freshUnit();
   const engine = openHeadless(
     {
@@ -27,6 +27,7 @@ export function openHeadlessGrid(firstSheet = "Sheet1"): HeadlessGrid {
       sheets: { first: { ...NEW_SHEET, id: "first", name: firstSheet } },
     },
     {
+      ...options,
       plugins: [
         UniverSheetsNumfmtPlugin,
         UniverSheetsDataValidationPlugin,

@@ -24,14 +24,17 @@ import "@univerjs/preset-sheets-conditional-formatting/lib/index.css";
 import "@univerjs/preset-sheets-data-validation/lib/index.css";
 import "@univerjs/preset-sheets-table/lib/index.css";
 import type { LanguageCode } from "../../core/words/language";
-import { NAMESPACE } from "../../functions/registry";
+import { FUNCTIONS, NAMESPACE } from "../../functions/registry";
+import { startAuditThread } from "../audit-threads/audit-thread";
 import { freshUnit } from "../engine/fresh-unit";
 import { engineFunctions } from "../engine/functions";
 import { prepareEngine } from "../engine/prepare-engine";
+import { PutOff } from "../engine/put-off";
 import { drawLightly } from "./drawing";
 import { gridWords } from "./grid-words";
 import { GridWorkbook } from "./grid-workbook";
 import { acceptAnyCapitals } from "./listed-words";
+import { withLongAudits } from "./long-audits";
 import { NEW_SHEET } from "./new-sheet";
 import { letRibbonStand } from "./standing-ribbon";
 import { pasteTextAsTyped, readPastedDates } from "./pasted-text";
@@ -63,22 +66,28 @@ export type GridStart = { readonly firstSheet: string } | { readonly snapshot: u
 
 type PresetPlugin = PluginCtor<Plugin> | [PluginCtor<Plugin>, unknown?];
 
-/** Shows a spreadsheet in `container` that speaks `language`. */
+/**
+ * Shows a spreadsheet in `container` that speaks `language`.
+ *
+ * @param onWait - Told when cells wait for a long computation beside the page, and when that is done
+ */
 export async function openPageGrid(
   container: HTMLElement,
   help: readonly FunctionHelp[],
   start: GridStart,
   language: LanguageCode,
+  onWait: (waiting: boolean) => void,
 ): Promise<PageGrid> {
   const words = await gridWords(language);
   drawLightly();
   letRibbonStand();
   const univer = new Univer({ logLevel: LogLevel.ERROR, ...words });
+  const putOff = new PutOff(onWait);
   const presets = [
     UniverSheetsCorePreset({
       container,
       formula: {
-        function: engineFunctions(),
+        function: engineFunctions(withLongAudits(FUNCTIONS, putOff, startAuditThread, navigator.hardwareConcurrency)),
         description: help.map(functionInfo),
         // A snapshot does not hold the cells that a result spills into.
         initialFormulaComputing: CalculationMode.FORCED,
@@ -103,7 +112,7 @@ export async function openPageGrid(
     ...("snapshot" in start ? (start.snapshot as Partial<IWorkbookData>) : emptyBook(start.firstSheet)),
     id: unit,
   });
-  prepareEngine(injector);
+  prepareEngine(injector, putOff);
   skipTextMarks(injector);
   acceptAnyCapitals();
   const workbook = new GridWorkbook(injector, unit);

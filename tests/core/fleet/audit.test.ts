@@ -3,7 +3,7 @@ import type { Block, Cell } from "../../../src/core/cell";
 import { audit } from "../../../src/functions/fleet";
 import { notices } from "../../../src/functions/notices";
 import { nextCheck, verdict } from "../../../src/functions/verdict";
-import { auditInParts, type RestOfCall } from "../../../src/hosts/excel/audit-in-parts";
+import { auditInParts, planAudit, type RestOfCall } from "../../../src/hosts/audit-threads/audit-in-parts";
 import { fleetRows, machineRows } from "../../bench/fleet-rows";
 
 /**
@@ -95,7 +95,7 @@ describe("units in the row below the headers of a fleet", () => {
       end: () => undefined,
     });
     const table = [header, units, ...rows, ...rows];
-    expect(await auditInParts([table], thread, 2, 2)).toEqual(audit(table));
+    expect(await auditInParts(planAudit([table], 2, 2)!, thread)).toEqual(audit(table));
   });
 });
 

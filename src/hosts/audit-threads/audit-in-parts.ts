@@ -1,7 +1,7 @@
 import { isBlank, isCellError, type Block, type Cell } from "../../core/cell";
 import { changesIn } from "../../core/fleet/audits-lately";
 import { joinAudits } from "../../core/fleet/join-audits";
-import { namedTable } from "../../core/fleet/named-table";
+import { namedTable, type NamedTable } from "../../core/fleet/named-table";
 import { toBlock } from "../../functions/arguments";
 
 /** What `CHG.AUDIT` is called with, the table first and the names of its columns last. */
@@ -28,35 +28,51 @@ const LEAST_PART = 2_000;
 const PARTS_AHEAD = 2;
 const NAMES = 4;
 
+/** What is to be audited in how many threads. */
+export interface AuditPlan {
+  readonly table: NamedTable;
+  /** Machine data, known-good parts, settings. */
+  readonly basis: readonly Block[];
+  readonly threads: number;
+}
+
 /**
- * A long table's audit in several threads at once: the page and its pane go on answering meanwhile, and the
- * cells have their values sooner. The same cells as in one piece.
+ * Whether the audit of a table is long enough for threads.
  *
  * @param call - Arguments of `CHG.AUDIT`
- * @param start - Starts a thread; may throw where there are none
  * @param processors - How many can work at once
  * @param worth - Rows that a thread is started for
- * @returns `undefined` where too few rows are new for that or a thread failed: then it is for the caller to do
+ * @returns `undefined` where too few rows are new for that, or the arguments are not as they should be
  */
-export async function auditInParts(
-  call: AuditCall,
-  start: (basis: RestOfCall) => AuditThread,
-  processors: number,
-  worth = WORTH_A_THREAD,
-): Promise<Cell[][] | undefined> {
-  const [table, ...others] = [0, 1, 2, 3].map((i) => toBlock(call[i]));
+export function planAudit(call: AuditCall, processors: number, worth = WORTH_A_THREAD): AuditPlan | undefined {
+  // A table of results by row asks with each of its rows, and with all machines.
+  if (!Array.isArray(call[0]) || call[0].length < worth) return undefined;
+  const [table, ...basis] = [0, 1, 2, 3].map((i) => toBlock(call[i]));
   const parted = namedTable(table!, toBlock(call[NAMES]));
   if (!parted.ok) return undefined;
   const { header, rows } = parted.value;
-  const anew = changesIn(parted.value, others)?.rows ?? rows;
-  const count = Math.min(processors, MOST_THREADS, Math.floor(anew.length / worth));
-  if (count < 1 || header.every(isBlank)) return undefined;
+  const anew = changesIn(parted.value, basis)?.rows ?? rows;
+  const threads = Math.min(processors, MOST_THREADS, Math.floor(anew.length / worth));
+  return threads < 1 || header.every(isBlank) ? undefined : { table: parted.value, basis, threads };
+}
+
+/**
+ * A long table's audit in several threads at once: the page and its pane go on answering meanwhile, and the
+ * cells have their values sooner. The same cells as in one piece, which the next call of the same finds done.
+ *
+ * @param start - Starts a thread; may throw where there are none
+ * @returns `undefined` where a thread failed: then it is for the caller to do
+ */
+export async function auditInParts(
+  { table, basis, threads: count }: AuditPlan,
+  start: (rest: RestOfCall) => AuditThread,
+): Promise<Cell[][] | undefined> {
   const threads: AuditThread[] = [];
   try {
-    for (let i = 0; i < count; i++) threads.push(start([...others, [header]]));
-    const parts = await share(partsOf(rows, count), threads);
+    for (let i = 0; i < count; i++) threads.push(start([...basis, [table.header]]));
+    const parts = await share(partsOf(table.rows, count), threads);
     const failed = parts.find((cells) => cells.some(([first]) => isCellError(first)));
-    return failed ?? joinAudits(parted.value, others, parts);
+    return failed ?? joinAudits(table, basis, parts);
   } catch {
     return undefined;
   } finally {

@@ -3,10 +3,11 @@ import { forgetAudits } from "../../../src/core/fleet/audits-lately";
 import { FUNCTIONS } from "../../../src/functions/registry";
 import {
   auditInParts,
+  planAudit,
   type RestOfCall,
   type AuditCall,
   type AuditThread,
-} from "../../../src/hosts/excel/audit-in-parts";
+} from "../../../src/hosts/audit-threads/audit-in-parts";
 import { fleetRows, machineRows } from "../../bench/fleet-rows";
 
 /** All of it in one call, of which nothing is known beforehand. */
@@ -14,6 +15,11 @@ const whole = (...call: AuditCall) => {
   forgetAudits();
   return FUNCTIONS.AUDIT!(...call);
 };
+
+async function inParts(call: AuditCall, start: (rest: RestOfCall) => AuditThread, processors: number, worth?: number) {
+  const plan = planAudit(call, processors, worth);
+  return plan && (await auditInParts(plan, start));
+}
 
 /** Threads that answer in this one, last first, and count who was started and ended. */
 function threads(answer: (call: AuditCall, thread: number) => Cell[][] = (call) => whole(...call)) {
@@ -53,14 +59,14 @@ describe("the audit of a long table, in threads", () => {
 
   it("gives the cells that one call gives, order of risk and all", async () => {
     const { count, start } = threads();
-    expect(await auditInParts([cells, machines], start, 2, 200)).toEqual(whole(cells, machines));
+    expect(await inParts([cells, machines], start, 2, 200)).toEqual(whole(cells, machines));
     expect(count).toEqual({ started: 2, ended: 2, rows: [211, 210] });
   });
 
   it("gives rows alone where the names of the columns were given apart", async () => {
     const { start } = threads();
     const call = [cells.slice(1), machines, [[]], [[]], cells.slice(0, 1)];
-    expect(await auditInParts(call, start, 4, 100)).toEqual(whole(...call));
+    expect(await inParts(call, start, 4, 100)).toEqual(whole(...call));
   });
 
   it("hands a thread the next part while it works on one, so that none is left with much at the end", async () => {
@@ -68,16 +74,16 @@ describe("the audit of a long table, in threads", () => {
     const { count, start } = threads((call) =>
       (call[0] as Cell[][]).map((row) => [row[0]!, ...Array<string>(6).fill("")]),
     );
-    const cells = await auditInParts([long, machines], start, 2);
+    const cells = await inParts([long, machines], start, 2);
     expect(cells!.slice(1).map(([machine]) => machine)).toEqual(long.slice(1).map(([machine]) => machine));
     expect(count).toEqual({ started: 2, ended: 2, rows: [2_000, 2_000, 2_000, 2_000, 2_000, 1] });
   });
 
   it("starts no more threads than there are processors and work", async () => {
     const { count, start } = threads();
-    await auditInParts([cells, machines], start, 64, 200);
+    await inParts([cells, machines], start, 64, 200);
     expect(count.started).toBe(2);
-    expect(await auditInParts([cells.slice(0, 150), machines], start, 64, 200)).toBeUndefined();
+    expect(await inParts([cells.slice(0, 150), machines], start, 64, 200)).toBeUndefined();
     expect(count.started).toBe(2);
   });
 
@@ -86,7 +92,7 @@ describe("the audit of a long table, in threads", () => {
     const settings = [["Faulty from", 7]];
     const said = whole(cells, machines, [[]], settings);
     expect(said).toHaveLength(1);
-    expect(await auditInParts([cells, machines, [[]], settings], start, 2, 200)).toEqual(said);
+    expect(await inParts([cells, machines, [[]], settings], start, 2, 200)).toEqual(said);
   });
 
   it("leaves the work to the caller where a thread fails, and ends the others", async () => {
@@ -94,21 +100,21 @@ describe("the audit of a long table, in threads", () => {
       if (thread === 1) throw new Error("gone");
       return whole(...call);
     });
-    expect(await auditInParts([cells, machines], failing.start, 2, 200)).toBeUndefined();
+    expect(await inParts([cells, machines], failing.start, 2, 200)).toBeUndefined();
     expect(failing.count).toMatchObject({ started: 2, ended: 2 });
     const none = () => {
       throw new Error("no threads here");
     };
-    expect(await auditInParts([cells, machines], none, 2, 200)).toBeUndefined();
+    expect(await inParts([cells, machines], none, 2, 200)).toBeUndefined();
   });
 
   it("leaves a few rows that changed to the caller, who audits those alone", async () => {
     const { count, start } = threads();
-    await auditInParts([cells, machines], start, 2, 200);
+    await inParts([cells, machines], start, 2, 200);
     const typed = withCell(cells, 31, 1, 11.2);
-    expect(await auditInParts([typed, machines], start, 2, 200)).toBeUndefined();
+    expect(await inParts([typed, machines], start, 2, 200)).toBeUndefined();
     expect(count.started).toBe(2);
-    expect(await auditInParts([typed, machineRows(29)], start, 2, 200)).toEqual(whole(typed, machineRows(29)));
+    expect(await inParts([typed, machineRows(29)], start, 2, 200)).toEqual(whole(typed, machineRows(29)));
     expect(count.started).toBe(4);
   });
 });
