@@ -51,7 +51,8 @@ export function systemFromMachine(job: Job): Result<MachineModel> {
     return given ?? typical;
   };
   const scale = (numberIn(job, "battery-nominal") ?? 12) / 12;
-  const kind = KINDS[choiceIn(job, "alternator-kind") ?? "three-phase"] ?? "three-phase";
+  const kind = KINDS[choiceIn(job, "alternator-kind") ?? "three-phase"];
+  if (!kind) return fail({ code: "not-converged", what: "charging circuit" });
   const connection: Connection = choiceIn(job, "stator-connection") === "delta" ? "delta" : "wye";
   const watts = take("rated-output", TYPICAL.ratedWatts.value * scale, "rated output taken as 375 W");
   const ratedRpm = numberIn(job, "rated-output-rpm") ?? TYPICAL.ratedRpm;

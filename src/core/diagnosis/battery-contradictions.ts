@@ -107,10 +107,10 @@ export const flatBattery: Check = (job, frame) => {
   const read = `Rested voltage ${n(rest)} V`;
   const words =
     frame.batteryType === "lithium" && volts < CUT_OFF
-      ? `${read}: so flat, a lithium battery has cut itself off or its cells are harmed. Wake and charge it only as its maker says, or take it out of service.`
+      ? `${read}: a lithium battery that has cut itself off, or is harmed. Wake and charge it only as its maker says.`
       : volts < HARDLY
-        ? `${read} is hardly a battery's own: read again on the posts themselves. If it stays, charge it, watched, before it or the machine is judged.`
-        : `${read}: the battery is flat. Charge it fully, let it rest and read again before it or the machine is judged.`;
+        ? `${read} is hardly a battery's own: read again on the posts themselves. If it stays, charge it, watched.`
+        : `${read}: the battery is flat. Charge it fully, let it rest and read again.`;
   return { kind: "taken too early", readings: ["rested-voltage"], setAside: [], words };
 };
 
@@ -124,11 +124,10 @@ export const notRested: Check = (job, { voltScale, fullRest }) => {
   const full = job.has("battery-type") ? fullRest : UNKNOWN_FULL;
   if (rest === undefined || rest * voltScale <= full + ABOVE_FULL) return undefined;
   const readings = ["rested-voltage"];
-  const end = job.has("battery-type") ? "" : ", or give its type if it is lithium";
   return {
     kind: "taken too early",
     readings,
     setAside: readings,
-    words: `Rested voltage ${n(rest)} V is more than a full battery rests at, ${n(full / voltScale)} V. Take off the surface charge, let it rest and read again${end}.`,
+    words: `Rested voltage ${n(rest)} V is more than a full battery rests at, ${n(full / voltScale)} V. Take off the surface charge, let it rest and read again, or correct its type.`,
   };
 };

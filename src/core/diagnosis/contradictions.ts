@@ -1,4 +1,4 @@
-import { numberIn } from "../readings/catalogue";
+import { entryOf, numberIn } from "../readings/catalogue";
 import { GROUND_IDS, LOADED_IDS, NO_LOAD_IDS, PHASES, WINDING_IDS } from "../readings/entries";
 import type { Job, Measured } from "../readings/types";
 import { seenWith } from "../rectifier/display";
@@ -17,6 +17,7 @@ import {
 } from "./battery-contradictions";
 import { label, n, type Contradiction, type ContradictionCheck as Check } from "./contradiction";
 import type { Frame } from "./frame";
+import { GENERATING } from "./machine-kind";
 import { noLoadReadings } from "./no-load-evidence";
 import { belowTestSpeed, speedsSwapped } from "./speed-contradictions";
 
@@ -53,6 +54,17 @@ const regulatedBand: Check = (job) => {
     readings,
     setAside: readings,
     words: `Regulated voltage: the lowest, ${n(low)} V, is not below the highest, ${n(high)} V; correct the machine data. The common band is used meanwhile.`,
+  };
+};
+
+const otherAlternator: Check = (job, { alternator }) => {
+  if (alternator !== "other") return undefined;
+  return {
+    kind: "machine data",
+    readings: ["alternator-kind"],
+    setAside: [...job.keys()].filter((id) => GENERATING.test(entryOf(id)?.check ?? "")),
+    words:
+      "An alternator of this kind is not weighed, all else is: for generator and cut-out follow the machine's manual.",
   };
 };
 
@@ -205,6 +217,7 @@ const diodeRowsSwapped: Check = (job) => {
 
 const CHECKS: readonly Check[] = [
   regulatedBand,
+  otherAlternator,
   otherSystem,
   millivoltRange,
   flatBattery,

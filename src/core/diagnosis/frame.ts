@@ -29,7 +29,7 @@ export interface Frame {
   readonly keyOffLimitKnown: boolean;
   readonly regulator?: "shunt" | "series" | "field" | "none";
   /** Where it is not the usual three-phase machine with permanent magnets. */
-  readonly alternator?: "single-phase" | "half-wave" | "field-excited";
+  readonly alternator?: "single-phase" | "half-wave" | "field-excited" | "other";
   readonly bridge?: string;
   readonly connection?: "delta" | "wye";
   readonly unregulated: boolean;

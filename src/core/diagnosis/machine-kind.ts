@@ -9,3 +9,7 @@ export function hasOnePair({ alternator }: Pick<Frame, "alternator">): boolean {
 export function isGroundedByDesign({ alternator }: Pick<Frame, "alternator">): boolean {
   return alternator === "half-wave";
 }
+
+/** Checks of what makes and rectifies the current: of a kind that is not known they say nothing. */
+export const GENERATING =
+  /^(?:running-idle|running-test|no-load-ac|loaded-ac|winding-ohms|winding-to-ground|insulation|rotor|diode-check|output-short|case-leakage|phase-drops)$/u;

@@ -1,5 +1,5 @@
 import type { Frame } from "./frame";
-import { hasOnePair, isGroundedByDesign } from "./machine-kind";
+import { GENERATING, hasOnePair, isGroundedByDesign } from "./machine-kind";
 import { byState, CHECK_OUTCOMES, clear, outcome, type CheckOutcomes, type Outcome, type StateCheck } from "./outcomes";
 import { isRotorWeak } from "./rotor-evidence";
 
@@ -43,8 +43,11 @@ const without = (list: readonly CheckOutcomes[], checks: RegExp) => list.filter(
 const SINGLE_PHASE = [...without(CHECK_OUTCOMES, /-ac$|-ohms$/u), ...ONE_PAIR];
 const FIELD_EXCITED = [...without(CHECK_OUTCOMES, /-ac$|-ohms$|^phase/u), ROTOR];
 
+const WITHOUT_GENERATOR = without(CHECK_OUTCOMES, GENERATING);
+
 /** The checks that a machine of this kind has, with what they can show. */
 export function outcomesOf(frame: Frame): readonly CheckOutcomes[] {
+  if (frame.alternator === "other") return WITHOUT_GENERATOR;
   const own = hasOnePair(frame) ? SINGLE_PHASE : frame.alternator === "field-excited" ? FIELD_EXCITED : CHECK_OUTCOMES;
   const kept = isGroundedByDesign(frame) ? without(own, /ground$/u) : own;
   // Without a regulator there is no band to be below at idle.

@@ -316,6 +316,11 @@ export const MACHINE: readonly Entry[] = [
       },
       { value: "half-wave", label: "Single-phase, half wave", synonyms: ["single-phase half wave", "half wave"] },
       { value: "field-excited", label: "Field-excited", synonyms: ["wound field", "automotive"] },
+      {
+        value: "other",
+        label: "Other, such as a DC generator",
+        synonyms: ["dc generator", "dynamo", "dinamo", "génératrice", "gleichstromgenerator"],
+      },
     ],
     { synonyms: ["alternator type", "type of alternator"] },
   ),

@@ -109,5 +109,6 @@ export const SPANISH_CHOICES: Readonly<Record<string, string>> = {
   "single-phase": "monofásico",
   "half-wave": "media onda",
   "field-excited": "devanado de campo",
+  other: "otro",
   yes: "sí",
 };

@@ -1,3 +1,4 @@
+import { systemFromMachine } from "../../../src/core/circuit/machine-from-job";
 import { explain } from "../../../src/core/diagnosis/why";
 import { judgeReading } from "../../../src/core/limits/judge-reading";
 import { jobOf } from "./jobs";
@@ -113,5 +114,40 @@ describe("a 6 V machine without a figure", () => {
   it("gives half the AC that a 12 V machine gives", () => {
     const read = { "no-load-rpm": 3000, "no-load-ab": 28, "no-load-bc": 28.2, "no-load-ca": 27.9 };
     expect(chanceOf({ "battery-nominal": 6, ...read }, /rotor/u)).toBeLessThan(0.15);
+  });
+});
+
+describe("an alternator of another kind, such as a DC generator with a cut-out", () => {
+  const OLD = { "alternator-kind": "dynamo", "battery-type": "flooded", "battery-nominal": 6 };
+  const RUN = { "rested-voltage": 6.2, "test-rpm": 3000, "test-voltage": 6.1, "no-load-ab": 0.2, "winding-ab": 0.1 };
+
+  it("is told that what makes the current is not weighed, and blames no part of it", () => {
+    const { diagnosis, nextChecks } = answer({ ...OLD, ...RUN });
+    expect(diagnosis.contradictions).toMatchObject([
+      { kind: "machine data", setAside: ["test-rpm", "test-voltage", "no-load-ab", "winding-ab"] },
+    ]);
+    for (const part of ["regulator-rectifier", "stator", "rotor"] as const)
+      expect(diagnosis.parts.find((p) => p.part === part)).toMatchObject({ state: "unproven" });
+    expect(chanceOf({ ...OLD, ...RUN }, /regulator|diode|stator|rotor|phase/u)).toBeLessThan(0.01);
+    expect(nextChecks.map((c) => c.check).sort()).toEqual(
+      ["cranking", "key-off-draw", "key-on-load", "load-test", "voltage-drops"].sort(),
+    );
+    expect(diagnosis.verdict).toMatchObject({ part: "none", state: "unproven" });
+  });
+
+  it("has its battery, draw and runs judged as any other", () => {
+    expect(answer({ ...OLD, ...RUN, "key-off-draw": 90 }).diagnosis.verdict).toMatchObject({ part: "load" });
+    const drops = { "ground-drop": 0.9, "bplus-drop": 0.05, "drop-current": 9 };
+    expect(answer({ ...OLD, ...RUN, ...drops }).diagnosis.verdict).toMatchObject({ part: "wiring", state: "faulty" });
+  });
+
+  it("is never called in order: its generator was not looked at", () => {
+    const good = { "rested-voltage": 6.35, "key-off-draw": 0.2, "key-on-load": 6, "cranking-voltage": 5.3 };
+    const { verdict } = answer({ ...OLD, ...good, "bplus-drop": 0.05, "ground-drop": 0.03 }).diagnosis;
+    expect(verdict.state).toBe("unproven");
+  });
+
+  it("is solved for no curve", () => {
+    expect(systemFromMachine(jobOf(OLD)).ok).toBe(false);
   });
 });

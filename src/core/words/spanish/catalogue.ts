@@ -33,6 +33,7 @@ export const CHOICES: Readonly<Record<string, Readonly<Record<string, string>>>>
     "single-phase": "Monofásico, onda completa",
     "half-wave": "Monofásico, media onda",
     "field-excited": "Con devanado de campo",
+    other: "Otro, como una dinamo",
   },
   "load-test-recharged": { yes: "Sí", no: "No" },
 };

@@ -113,6 +113,10 @@ const CONFLICTS: readonly Phrase[] = [
     "Cargada antes de la prueba de carga, pero la batería reposó a {}: cárguela del todo y repita la prueba de carga.",
   ],
   [
+    "An alternator of this kind is not weighed, all else is: for generator and cut-out follow the machine's manual.",
+    "Un alternador de este tipo no se pondera, lo demás sí: para generador y disyuntor siga el manual de la máquina.",
+  ],
+  [
     "Regulated voltage: the lowest, {v}, is not below the highest, {v}; correct the machine data. The common band is used meanwhile.",
     "Tensión regulada: la más baja, {}, no es menor que la más alta, {}; corrija los datos de la máquina. Mientras tanto vale la banda habitual.",
   ],
@@ -133,28 +137,24 @@ const CONFLICTS: readonly Phrase[] = [
     "{}: demasiado bajo junto a las otras tensiones de la batería; medidor en un rango equivocado o una punta suelta. Lea de nuevo.",
   ],
   [
-    "Rested voltage {v}: the battery is flat. Charge it fully, let it rest and read again before it or the machine is judged.",
-    "Tensión en reposo {}: la batería está descargada. Cárguela del todo, déjela reposar y lea de nuevo antes de juzgar la batería o la máquina.",
+    "Rested voltage {v}: the battery is flat. Charge it fully, let it rest and read again.",
+    "Tensión en reposo {}: la batería está descargada. Cárguela del todo, déjela reposar y lea de nuevo.",
   ],
   [
-    "Rested voltage {v} is more than a full battery rests at, {v}. Take off the surface charge, let it rest and read again.",
-    "Tensión en reposo {}: más que una batería llena en reposo, {}. Quite la carga superficial, déjela reposar y lea de nuevo.",
+    "Rested voltage {v} is more than a full battery rests at, {v}. Take off the surface charge, let it rest and read again, or correct its type.",
+    "Tensión en reposo {}: más que una batería llena en reposo, {}. Quite la carga superficial, déjela reposar y lea de nuevo, o corrija su tipo.",
   ],
   [
-    "Rested voltage {v} is more than a full battery rests at, {v}. Take off the surface charge, let it rest and read again, or give its type if it is lithium.",
-    "Tensión en reposo {}: más que una batería llena en reposo, {}. Quite la carga superficial, déjela reposar y lea de nuevo, o indique su tipo si es de litio.",
+    "Rested voltage {v} is hardly a battery's own: read again on the posts themselves. If it stays, charge it, watched.",
+    "Tensión en reposo {}: apenas es de una batería; lea de nuevo en los propios bornes. Si sigue igual, cárguela vigilada.",
   ],
   [
-    "Rested voltage {v} is hardly a battery's own: read again on the posts themselves. If it stays, charge it, watched, before it or the machine is judged.",
-    "Tensión en reposo {}: apenas es de una batería; lea de nuevo en los propios bornes. Si sigue igual, cárguela vigilada antes de juzgar la batería o la máquina.",
+    "Rested voltage {v}: a lithium battery that has cut itself off, or is harmed. Wake and charge it only as its maker says.",
+    "Tensión en reposo {}: una batería de litio que se ha desconectado o está dañada. Despiértela y cárguela solo como dice su fabricante.",
   ],
   [
-    "Rested voltage {v}: so flat, a lithium battery has cut itself off or its cells are harmed. Wake and charge it only as its maker says, or take it out of service.",
-    "Tensión en reposo {}: tan descargada, una batería de litio se ha desconectado o sus celdas están dañadas. Despiértela y cárguela solo como dice su fabricante, o retírela del servicio.",
-  ],
-  [
-    "Running voltage at test speed {v} was read at {v}. It is judged from about {v} up and weighed as one at idle so far: raise the speed and read again.",
-    "La tensión en marcha a régimen de prueba {} se leyó a {}. Se juzga desde unas {} y por ahora se pondera como al ralentí: suba el régimen y lea de nuevo.",
+    "Running voltage at test speed {v} was read at {v}, and counts as one at idle below {v}: raise the speed and read again.",
+    "La tensión en marcha a régimen de prueba {} se leyó a {}, y bajo {} cuenta como al ralentí: suba el régimen y lea de nuevo.",
   ],
   [
     "Idle at {v} is not below the test speed {v}; one of them is mistyped or they are swapped.",
