@@ -251,7 +251,7 @@ describe("sentences of NOTICES", () => {
     ],
     [
       "from 2026-05-04 on all voltages on 4 machines read 2.5 % lower: as another meter does. Trends start anew there; hold both meters on one battery to tell which is right.",
-      "desde el 2026-05-04 todas las tensiones en 4 máquinas leen un 2.5 % menos: como con otro medidor. Las tendencias empiezan ahí de nuevo; ponga ambos medidores en una misma batería para saber cuál acierta.",
+      "desde el 2026-05-04 todas las tensiones en 4 máquinas leen un 2,5 % menos: como con otro medidor. Las tendencias empiezan ahí de nuevo; ponga ambos medidores en una misma batería para saber cuál acierta.",
     ],
     [
       "the name is but one letter from that of Quad 7 (12 rows, first in row 5). One machine under two names? They were taken as two.",
@@ -263,7 +263,7 @@ describe("sentences of NOTICES", () => {
     ],
     [
       "no visit for 200 days since 2026-05-04 (usual: 30): in storage, or visits are missing. Rested voltage 12.8 V before, 12.1 V after.",
-      "ninguna visita en 200 días desde el 2026-05-04 (lo habitual: 30): guardada, o faltan visitas. Tensión en reposo 12.8 V antes, 12.1 V después.",
+      "ninguna visita en 200 días desde el 2026-05-04 (lo habitual: 30): guardada, o faltan visitas. Tensión en reposo 12,8 V antes, 12,1 V después.",
     ],
   ])("%s", (english, spanish) => expect(cellsInSpanish(english)).toBe(spanish));
 });

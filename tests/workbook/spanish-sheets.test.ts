@@ -8,6 +8,7 @@ import type { Measured } from "../../src/core/readings/types";
 import { FileWorkbook } from "../../src/hosts/file/file-workbook";
 import { cellsInSpanish } from "../../src/core/words/spanish/cells";
 import { SPANISH } from "../../src/pane/words/spanish";
+import longTexts from "../pane/words/long-texts.json";
 import { spanishSheets } from "../../src/pane/words/sheets-spanish";
 import { DEMO } from "../../src/workbook/demo";
 import { locateReadings } from "../../src/workbook/job-sheet";
@@ -69,6 +70,16 @@ it("finds every reading of the Spanish job by its label, as of the English one",
   });
   expect(places[1]).toEqual(places[0]);
   expect(places[0]![0]!.length).toBeGreaterThan(80);
+});
+
+it("says the long texts of the templates as they were when they were put into Spanish", () => {
+  const templates = JSON.stringify(TEMPLATES);
+  expect(longTexts.length).toBeGreaterThan(30);
+  for (const text of longTexts) {
+    expect(templates).toContain(JSON.stringify(text).slice(1, -1));
+    expect(LANGUAGE.say(text)).not.toBe(text);
+    expect(LANGUAGE.say(`${text} `)).toBe(`${text} `);
+  }
 });
 
 it("takes over what an English sheet holds and what a Spanish one holds", async () => {
@@ -147,6 +158,11 @@ describe("verdict, causes, states and limits of a Spanish job are those of the E
     expect(spanish.limits).toEqual(saidReasons(english.limits));
     expect(spanish.sentences.filter((text) => english.sentences.includes(text))).toEqual([]);
     expect(spanish.sentences.length).toBeGreaterThan(100);
+    // Titles are numbered, and one note shows both ways of writing, which are read alike.
+    const others = spanish.sentences
+      .map(String)
+      .filter((text) => !/^\d\.\d {2}/u.test(text) && !text.includes("12.6, 12,6 V"));
+    expect(others.filter((text) => /\d\.\d/u.test(text))).toEqual([]);
   });
 });
 

@@ -10,8 +10,8 @@ export type Phrase = readonly [english: string, other: string];
 
 /** How a language writes what stands between the words. */
 export interface Grammar {
-  /** Words among numbers that the language writes otherwise: `V AC`. */
-  readonly units: readonly Phrase[];
+  /** What stands among numbers and in them that the language writes otherwise: `V AC`, the decimal point. */
+  readonly units: readonly (readonly [english: string | RegExp, other: string])[];
   readonly range: (low: string, high: string) => string;
   readonly and: string;
 }

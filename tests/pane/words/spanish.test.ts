@@ -60,11 +60,11 @@ describe("sentences in Spanish", () => {
     ],
     [
       "Voltage drop, B+ run 2.340 V misses the limit of at most 0.100 V (0.2 to 0.4 V at 20 A, common practice).",
-      "Caída de tensión, tramo B+ 2.340 V no cumple el límite: como mucho 0.100 V (de 0.2 a 0.4 V a 20 A, práctica habitual).",
+      "Caída de tensión, tramo B+ 2,340 V no cumple el límite: como mucho 0,100 V (de 0,2 a 0,4 V a 20 A, práctica habitual).",
     ],
     [
       "Upper, forward 0.532 / OL V, Lower, reverse over 2 / OL V (expected with this cause: one upper device OL both ways)",
-      "Superior, directo 0.532 / OL V, Inferior, inverso más de 2 / OL V (con esta causa se espera: un dispositivo superior OL en ambos sentidos)",
+      "Superior, directo 0,532 / OL V, Inferior, inverso más de 2 / OL V (con esta causa se espera: un dispositivo superior OL en ambos sentidos)",
     ],
     [
       'Rested voltage: "14..2" cannot be read; enter a number in V.',

@@ -44,7 +44,7 @@ const FOUND: readonly Phrase[] = [
   ["the {} bank reads in reverse {}", "el banco {} lee en inverso {}"],
   [
     "lower than a silicon junction and alike on every phase: a good unit with a second path in parallel reads so, and a fixed 0.5 V rule does not apply",
-    "menos que una unión de silicio e igual en cada fase: así lee una unidad buena con un segundo camino en paralelo, y no vale una regla fija de 0.5 V",
+    "menos que una unión de silicio e igual en cada fase: así lee una unidad buena con un segundo camino en paralelo, y no vale una regla fija de 0,5 V",
   ],
   [
     "more than one silicon junction: two in series read so, and so does poor contact",
@@ -61,7 +61,7 @@ const FOUND: readonly Phrase[] = [
   ],
   [
     "not as a bank with a parallel path reads, 0.1 to 0.2 V as a rule",
-    "no como lee un banco con un camino en paralelo, por lo común de 0.1 a 0.2 V",
+    "no como lee un banco con un camino en paralelo, por lo común de 0,1 a 0,2 V",
   ],
   ["though controlled devices block both ways", "aunque los dispositivos controlados bloquean en ambos sentidos"],
   ["unlike the known-good part of the same number", "distinto de la pieza buena conocida del mismo número"],

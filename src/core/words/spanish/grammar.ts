@@ -9,6 +9,7 @@ export const SPANISH_GRAMMAR: Grammar = {
     ["above ", "más de "],
     ["below ", "menos de "],
     ["Infinity", "∞"],
+    [/\.(?=\d)/gu, ","],
   ],
   range: (low, high) => `de ${low} a ${high}`,
   and: "y",

@@ -32,7 +32,7 @@ const ORIGINS: readonly Phrase[] = [
   ],
   [
     "9.6 V by common practice at 21 °C; never below 9.0 V, US Army TM 9-2320-211-20",
-    "9.6 V según la práctica habitual a 21 °C; nunca menos de 9.0 V, US Army TM 9-2320-211-20",
+    "9,6 V según la práctica habitual a 21 °C; nunca menos de 9,0 V, US Army TM 9-2320-211-20",
   ],
   ["regulated voltage of this machine", "tensión regulada de esta máquina"],
   [
@@ -48,10 +48,10 @@ const ORIGINS: readonly Phrase[] = [
   ["{}; current during the test not read", "{}; no se leyó la corriente durante la prueba"],
   [
     "0.5 V at 20 A by common practice, 0.7 V by US Navy NAVEDTRA 14273",
-    "0.5 V a 20 A según la práctica habitual, 0.7 V según US Navy NAVEDTRA 14273",
+    "0,5 V a 20 A según la práctica habitual, 0,7 V según US Navy NAVEDTRA 14273",
   ],
-  ["0.2 to 0.4 V at 20 A, common practice", "de 0.2 a 0.4 V a 20 A, práctica habitual"],
-  ["0.1 V for each connection at 20 A, US Navy NAVEDTRA 14273", "0.1 V por conexión a 20 A, US Navy NAVEDTRA 14273"],
+  ["0.2 to 0.4 V at 20 A, common practice", "de 0,2 a 0,4 V a 20 A, práctica habitual"],
+  ["0.1 V for each connection at 20 A, US Navy NAVEDTRA 14273", "0,1 V por conexión a 20 A, US Navy NAVEDTRA 14273"],
   ["machine's figure {} at {v} without a tolerance, at {v}", "dato de la máquina: {} a {}, sin tolerancia; a {}"],
   ["machine's figure {} at {v} ±{v}, at {v}", "dato de la máquina: {} a {} ±{}; a {}"],
   ["machine's figure {} at {v}, {}, {}", "dato de la máquina: {} a {}, {}, {}"],
@@ -61,11 +61,11 @@ const ORIGINS: readonly Phrase[] = [
   ["meter leads not read", "puntas del medidor sin leer"],
   [
     "at least 13.6 V, US Army TM 9-2330-356-14, and below 13.0 V no float; at most 15.0 V, and above 15.5 V the battery gasses away; machine data not given",
-    "al menos 13.6 V, US Army TM 9-2330-356-14, y bajo 13.0 V no hay flotación; como mucho 15.0 V, y sobre 15.5 V la batería se gasifica; sin datos de la máquina",
+    "al menos 13,6 V, US Army TM 9-2330-356-14, y bajo 13,0 V no hay flotación; como mucho 15,0 V, y sobre 15,5 V la batería se gasifica; sin datos de la máquina",
   ],
   [
     "above its resting voltage, at most 14.6 V for four lithium cells; machine data not given",
-    "sobre su tensión en reposo, como mucho 14.6 V para cuatro celdas de litio; sin datos de la máquina",
+    "sobre su tensión en reposo, como mucho 14,6 V para cuatro celdas de litio; sin datos de la máquina",
   ],
   ["key-off draw allowed for this machine", "consumo en reposo permitido para esta máquina"],
   [
@@ -105,7 +105,7 @@ const ORIGINS: readonly Phrase[] = [
   ["random-wound", "devanado al azar"],
   [
     "2 to 6 Ω for 12 V field windings, common practice; shorted below 0.5 Ω, open above 50 Ω",
-    "de 2 a 6 Ω en devanados de campo de 12 V, práctica habitual; en corto bajo 0.5 Ω, abierto sobre 50 Ω",
+    "de 2 a 6 Ω en devanados de campo de 12 V, práctica habitual; en corto bajo 0,5 Ω, abierto sobre 50 Ω",
   ],
   ["a winding conducts from terminal to terminal", "un devanado conduce de terminal a terminal"],
   [
@@ -149,7 +149,7 @@ const CUSTOMARY: readonly Phrase[] = [
   ],
   [
     "commonly quoted at 0.05 to 0.1 V; regulators that chop give two and three times that when healthy",
-    "se suele citar de 0.05 a 0.1 V; los reguladores que conmutan dan dos y tres veces eso estando sanos",
+    "se suele citar de 0,05 a 0,1 V; los reguladores que conmutan dan dos y tres veces eso estando sanos",
   ],
   [
     "small permanent-magnet stators give about 12 to 25 V per 1000 rpm, a rule of thumb",
@@ -174,7 +174,7 @@ const ASSUMED: readonly Phrase[] = [
   ["rated output taken as 375 W", "potencia nominal tomada como 375 W"],
   ["no-load AC taken as 19 V per 1000 rpm", "CA sin carga tomada como 19 V por 1000 rpm"],
   ["winding resistance taken from the rated output", "resistencia de devanados tomada de la potencia nominal"],
-  ["regulated at a typical 14.4 V", "regulada a 14.4 V, lo corriente"],
+  ["regulated at a typical 14.4 V", "regulada a 14,4 V, lo corriente"],
   ["shunt regulator taken", "se toma un regulador en derivación"],
   ["AGM battery taken", "se toma una batería AGM"],
   ["{v} poles taken", "se toman {} polos"],

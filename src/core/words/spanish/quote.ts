@@ -139,7 +139,7 @@ const LISTS: readonly Phrase[] = [
   ],
   [
     'Line {v} below the header, {raw}: "{raw}" is not an amount; enter it like 12.50.',
-    "Línea {} bajo el encabezado, «{}»: «{}» no es una cantidad; escríbala como 12.50.",
+    "Línea {} bajo el encabezado, «{}»: «{}» no es una cantidad; escríbala como 12,50.",
   ],
   [
     "Line {v} below the header, {raw}: {raw} is below zero.",
@@ -147,7 +147,7 @@ const LISTS: readonly Phrase[] = [
   ],
   [
     "Line {v} below the header, margin: {raw} is not a share of the price; enter 0.35 or 35 %.",
-    "Línea {} bajo el encabezado, «margin»: {} no es una parte del precio; escriba 0.35 o 35 %.",
+    "Línea {} bajo el encabezado, «margin»: {} no es una parte del precio; escriba 0,35 o 35 %.",
   ],
   [
     "Lines {v} and {v} below the header: {raw} has two prices; keep one.",
