@@ -1,3 +1,4 @@
+import { REST_TABLES } from "../battery/rest-tables";
 import { numberIn } from "../readings/catalogue";
 import type { Job } from "../readings/types";
 import type { Frame } from "./frame";
@@ -11,7 +12,7 @@ import { coordinateOf, type Situation } from "./signatures";
 
 /** How often for each time that it is not, where it merely is not charged and where something drains it. A judgement, not a count. */
 const FOUND_FLAT = { normal: 0.05, high: 0.15 } as const;
-/** So far below full a battery is empty and is charged before it is judged [V], and the spread of what is found below that [V]. */
+/** So far below full a battery is emptier than any that the signatures hold [V], and the spread of what is found below that [V]. */
 const EMPTY = 1.1;
 const DEPTH = 4;
 
@@ -67,10 +68,15 @@ export function onceCharged(x: Situation): Situation {
   return foundFlat(x)?.without ?? x;
 }
 
+/** Rested voltage at which nothing is left: of lead by its table, of lithium the end of the flat part of its curve [V]. */
+function emptyRest({ batteryType, fullRest }: Frame): number {
+  return batteryType === "lithium" ? fullRest - EMPTY : REST_TABLES[batteryType].rows[0]![0];
+}
+
 /** A battery that was found flat and has neither been charged since nor shown that it has charge. */
 export function isFlat(job: Job, frame: Frame): boolean {
   const volts = (id: string) => (numberIn(job, id) ?? Number.NaN) * frame.voltScale;
-  if (!(volts("rested-voltage") < frame.fullRest - EMPTY) || job.has("load-test-rested")) return false;
+  if (!(volts("rested-voltage") < emptyRest(frame)) || job.has("load-test-rested")) return false;
   const lifted = ["idle-voltage", "test-voltage"].some((id) => toUsualBand(volts(id), frame) >= LIFTED);
   return !lifted && !(volts("cranking-voltage") >= CARRIED);
 }

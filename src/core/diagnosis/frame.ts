@@ -58,11 +58,19 @@ const FULL_REST: Readonly<Record<BatteryType, number>> = {
   lithium: fullOf("lithium"),
 };
 
+/** A battery that rests above a full flooded one, by more than a meter is off, has its acid in mats [V]. */
+const NO_LONGER_FLOODED = 12.75;
+
+function likelyType(job: Job): BatteryType {
+  const rest = numberIn(job, "rested-voltage") ?? numberIn(job, "load-test-rested") ?? 0;
+  return rest > NO_LONGER_FLOODED ? "agm" : "flooded";
+}
+
 export function frameOf(job: Job): Frame {
   const nominal = numberIn(job, "battery-nominal");
   const voltScale = nominal === 6 ? 2 : 1;
   const typed = choiceIn(job, "battery-type");
-  const batteryType = typed !== undefined && typed in FULL_REST ? (typed as BatteryType) : "flooded";
+  const batteryType = typed !== undefined && typed in FULL_REST ? (typed as BatteryType) : likelyType(job);
   const capacity = numberIn(job, "battery-capacity");
   const cca = numberIn(job, "battery-cca");
   const watts = numberIn(job, "rated-output");

@@ -32,6 +32,8 @@ const LEVEL_SPREAD = 0.045;
 const TRADE_LEVEL = { centre: 19, spread: 0.22 };
 /** The same of single-phase machines: 5 to 16 V, as 28 V at 3600 rpm of a 15 A garden tractor. @source common-practice */
 const ONE_PAIR_LEVEL = { centre: 9, spread: 0.35 };
+/** And of half-wave charging coils: 3 to 10 V, as 14 V at 3600 rpm of a 3 A coil. @source common-practice */
+const HALF_WAVE_LEVEL = { centre: 6, spread: 0.4 };
 const UNBALANCE = 0.005;
 
 interface Pattern {
@@ -116,7 +118,7 @@ export function noLoadReadings(job: Job): NoLoadReadings | undefined {
 export function noLoadEvidence(job: Job, frame: Frame): readonly number[] | undefined {
   const read = noLoadReadings(job);
   if (!read) return undefined;
-  const trade = hasOnePair(frame) ? ONE_PAIR_LEVEL : TRADE_LEVEL;
+  const trade = frame.alternator === "half-wave" ? HALF_WAVE_LEVEL : hasOnePair(frame) ? ONE_PAIR_LEVEL : TRADE_LEVEL;
   const perKrpm = frame.emfPerKrpm ?? trade.centre / frame.voltScale;
   const levelSpread = frame.emfPerKrpm === undefined ? trade.spread : LEVEL_SPREAD;
   const expected = read.rpm === undefined ? undefined : (perKrpm * read.rpm) / 1000;

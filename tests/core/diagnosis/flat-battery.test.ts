@@ -82,6 +82,31 @@ describe("a battery fresh from the charger or a ride", () => {
   });
 });
 
+describe("a battery whose type nobody said", () => {
+  // Manufacturers' tables as the battery room has them: full, flooded 12.65 V, AGM 12.9 V.
+  it("that rests above a full flooded one is taken for AGM, and speaks for no hidden fault", () => {
+    const good = {
+      "battery-type": null,
+      "idle-rpm": 1300,
+      "idle-voltage": 13.6,
+      "test-rpm": 5000,
+      "test-voltage": 14.4,
+    };
+    const { diagnosis } = answer({ ...good, "rested-voltage": 12.9 });
+    expect(diagnosis.frame.batteryType).toBe("agm");
+    expect(diagnosis.parts.filter((p) => p.state === "suspect")).toEqual([]);
+    expect(answer({ ...good, "rested-voltage": 12.6 }).diagnosis.frame.batteryType).toBe("flooded");
+  });
+
+  it("is flat where its table ends", () => {
+    const flat = (type: string, volts: number) =>
+      answer({ "battery-type": type, "rested-voltage": volts }).diagnosis.contradictions.length > 0;
+    expect([11.85, 11.95].map((v) => flat("flooded", v))).toEqual([true, false]);
+    expect([11.75, 11.85].map((v) => flat("agm", v))).toEqual([true, false]);
+    expect([12.2, 12.5].map((v) => flat("lithium", v))).toEqual([true, false]);
+  });
+});
+
 // Common practice, and US Army TM 9-6140-200-14 in the load-limit ladder: 9.6 V at the end, at 21 °C and above.
 describe("a load test of half the cold cranking amps on a charged battery", () => {
   const tested = { "load-test-recharged": "yes", "load-test-rested": 12.75, "load-test-current": 88 };

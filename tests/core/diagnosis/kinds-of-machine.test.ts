@@ -76,6 +76,14 @@ describe("a half-wave machine without a regulator", () => {
     expect(judgeReading("test-voltage", jobOf({ ...read, "test-voltage": 16.2 })).state).toBe("fail");
   });
 
+  // Common practice: a 3 A charging coil of a small engine gives 14 V AC or more at 3600 rpm, unplugged.
+  it("[common practice, 14 V at 3600 rpm] gives full AC of a size that would be weak on a full-wave machine", () => {
+    const read = { "no-load-rpm": 3600, "no-load-ab": 15 };
+    expect(chanceOf({ ...MOWER, ...read }, /rotor/u)).toBeLessThan(0.15);
+    expect(chanceOf({ ...MOWER, ...read, "alternator-kind": "single-phase" }, /rotor/u)).toBeGreaterThan(0.15);
+    expect(chanceOf({ ...MOWER, ...read, "no-load-ab": 6 }, /rotor/u)).toBeGreaterThan(0.5);
+  });
+
   it("that lifts the battery not at all has something wrong", () => {
     const read = { "rested-voltage": 12.5, "test-rpm": 3400, "test-voltage": 12.3 };
     expect(chanceOf({ ...MOWER, ...read }, /^healthy$/u)).toBeLessThan(0.03);
