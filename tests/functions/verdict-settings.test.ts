@@ -2,6 +2,7 @@ import { chancesOf, inOrderBeforehand, SHIPPED_CHANCES } from "../../src/core/di
 import { audit } from "../../src/functions/fleet";
 import { causes, verdict } from "../../src/functions/verdict";
 import { isCellError, type Cell } from "../../src/core/cell";
+import "../../src/functions/registry";
 
 /** What the settings of a verdict do, and what is said where they cannot be read. */
 
@@ -79,4 +80,20 @@ it.each([
   const message = messageOf(verdict(READ, [], [], [[name, value]]));
   expect(message).toContain(expected);
   expect(message).toContain(String(typeof value === "string" || name.startsWith("In") ? value : name));
+});
+
+describe("cells that cannot be read", () => {
+  const unread: Cell[][] = [["Quad 7", 12, 14]];
+
+  it.each([
+    ["readings", "lecturas", [unread]],
+    ["machine", "máquina", [READ, unread]],
+    ["knownGood", "piezas buenas (knownGood)", [READ, [], unread]],
+  ] as const)("are told by the argument that they were given as: %s", (argument, spanish, given) => {
+    const [readings, machine = [], knownGood = []] = given as readonly Cell[][][];
+    expect(messageOf(verdict(readings!, machine, knownGood))).toMatch(
+      new RegExp(`^${argument}: "Quad 7" cannot be read`),
+    );
+    expect(messageOf(verdict(readings!, machine, knownGood, [], [["es"]]))).toContain(`${spanish}: «Quad 7»`);
+  });
 });

@@ -1,5 +1,5 @@
 import { isBlank, type Block, type Cell } from "../cell";
-import { jobFromCells, jobsFromTable, mergeJobs } from "../readings/from-cells";
+import { jobFromCells, jobsFromTable, mergeJobs, type JobRead } from "../readings/from-cells";
 import type { Job } from "../readings/types";
 import { andThen, fail, ok, type Result } from "../result";
 import { once, sameBlock } from "../same-again";
@@ -100,7 +100,7 @@ const jobGiven = once(
 function readGiven(given: Given): Result<{ readonly job: Job; readonly options: DiagnosisOptions }> {
   const readings = jobFromCells(given.readings);
   if (!readings.ok) return readings;
-  const machine = jobFromCells(given.machine);
+  const machine = told("machine", jobFromCells(given.machine));
   if (!machine.ok) return machine;
   const bad = [...readings.value.issues, ...machine.value.issues].find(
     (issue) => issue.kind === "fault" && issue.fault,
@@ -110,6 +110,11 @@ function readGiven(given: Given): Result<{ readonly job: Job; readonly options: 
   if (!options.ok) return options;
   // What was read of this machine wins over the shop's data of its model.
   return ok({ job: mergeJobs(machine.value.job, readings.value.job), options: options.value });
+}
+
+/** What cannot be read as readings is told by the argument that it was given as. */
+function told(what: string, read: Result<JobRead>): Result<JobRead> {
+  return read.ok || read.fault.what !== "readings" ? read : fail({ ...read.fault, what });
 }
 
 /** Known-good parts and settings as their ranges hold them. */
@@ -134,7 +139,7 @@ function knownGoodJobs(block: Block): Result<readonly Job[]> {
         .map(({ job }) => job)
         .filter((job) => job.size > 0),
     );
-  const one = jobFromCells(block);
+  const one = told("knownGood", jobFromCells(block));
   if (!one.ok) return one;
   return ok(one.value.job.size > 0 ? [one.value.job] : []);
 }

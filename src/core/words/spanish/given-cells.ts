@@ -5,6 +5,8 @@ export const GIVEN_PHRASES: readonly Phrase[] = [
   ["{}: {} does not fit; give {}.", "{}: lo dado no encaja ({}); dé {}."],
   // Arguments.
   ["readings", "lecturas"],
+  ["machine", "máquina"],
+  ["knownGood", "piezas buenas (knownGood)"],
   ["readingId", "lectura (readingId)"],
   ["value", "valor"],
   ["names", "nombres"],
