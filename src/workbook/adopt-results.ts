@@ -5,13 +5,13 @@ import { entryOf } from "../core/readings/catalogue";
 import type { Meaning } from "./adopt-headers";
 import type { Beside } from "./adopt-found";
 import type { AdoptableTable } from "./adopt-table";
-import { routineSetting, routineShare } from "./audit-formula";
+import { auditCall, routineSetting, routineShare } from "./audit-formula";
 import { areaName, cellName, columnName, columnNumber, fixedRange, overlaps } from "./address";
 import { guarded } from "./blank-guard";
 import { entryById, unitOf } from "./input-cells";
 import { PART_COLOURS } from "./look";
 import { WorkbookFault, type Area, type CellWrite, type Step } from "./port";
-import { askedIn, ENGLISH, saidColours, widthForWords, type SheetLanguage } from "./sheet-language";
+import { ENGLISH, saidColours, widthForWords, type SheetLanguage } from "./sheet-language";
 
 /** What each column holds as the user left it; a column that is missing is not read. */
 export type Meanings = ReadonlyMap<number, Meaning>;
@@ -252,10 +252,8 @@ function audited(own: Omit<Area, "sheet">, fixed: (column: number) => string, as
  *
  * @param names - What the columns hold, as an array constant; blank where the table's own headers say it
  */
-function auditOf(table: string, names: string, { language, machines, knownGood, settings }: Asked): string {
-  const given = [table, machines, knownGood, settings, names];
-  while (given.at(-1) === "") given.pop();
-  return `CHG.AUDIT(${askedIn(language, 5, given, `${language.code} all`).join(",")})`;
+function auditOf(table: string, names: string, { language, ...basis }: Asked): string {
+  return auditCall({ ...basis, table, names }, language, `${language.code} all`);
 }
 
 function dressing(

@@ -1,4 +1,5 @@
 import { IN_ORDER_BEFOREHAND } from "../core/diagnosis/starting-chances";
+import { askedIn, type SheetLanguage } from "./sheet-language";
 
 /** What a formula hands to `CHG.AUDIT`, as it stands in it; blank where it hands nothing. */
 export interface AuditFormula {
@@ -11,6 +12,22 @@ export interface AuditFormula {
   /** Names of the columns as an array constant. */
   readonly names: string;
   readonly language: string;
+}
+
+/**
+ * The call of an audit as it stands in a formula, without the sign of one.
+ *
+ * @param given - What it is handed, as it stands in formulas; what is left out is blank
+ * @param asked - What its answer is said in, where not the language of the sheet's own sentences
+ */
+export function auditCall(
+  { table, machines = "", knownGood = "", settings = "", names = "" }: Partial<AuditFormula>,
+  language: SheetLanguage,
+  asked?: string,
+): string {
+  const given = [table ?? "", machines, knownGood, settings, names];
+  while (given.at(-1) === "") given.pop();
+  return `CHG.AUDIT(${askedIn(language, 5, given, asked).join(",")})`;
 }
 
 const CALL = /^=(INDEX\()?(?:CHG\.|_xldudf_CHG_)AUDIT\(/iu;

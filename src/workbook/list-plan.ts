@@ -3,6 +3,7 @@ import { AUDIT_COLUMNS } from "../core/fleet/audit-columns";
 import { CHECKS } from "../core/readings/checks";
 import { PARTS, type Entry } from "../core/readings/types";
 import { cellName } from "./address";
+import { auditCall, routineSetting } from "./audit-formula";
 import { guarded, shownOrNothing } from "./blank-guard";
 import { entryById, headerOf, isDay, numberFormatOf, ruleOf } from "./input-cells";
 import { listRange, type ListLayout } from "./list-layout";
@@ -11,7 +12,7 @@ import { LOOK, PART_COLOURS, PART_STATES } from "./look";
 import type { CellFormat } from "./port";
 import { SheetDraft, stretch } from "./sheet-draft";
 import { drawHead, headerHeight, headerWidth, roomFor } from "./sheet-head";
-import { askedIn, saidCell, saidColours, widthForWords, type SheetLanguage } from "./sheet-language";
+import { saidCell, saidColours, widthForWords, type SheetLanguage } from "./sheet-language";
 import type { AuditColumn, ListTemplate } from "./template-schema";
 
 /** Draws a list: title, note, header row from the catalogue, rows to fill in, results beside them. */
@@ -70,11 +71,14 @@ function drawResults(
   const workings = end + 1;
   draft.width(first - 1, 2).width(end, 3);
   const machines = lists.get(results.machines);
-  const table = [guarded(listRange(layout)), ...(machines ? [guarded(listRange(machines))] : [])];
-  const given = askedIn(draft.language, 5, table);
+  const given = {
+    table: guarded(listRange(layout)),
+    machines: machines ? guarded(listRange(machines)) : "",
+    settings: results.inOrder === undefined ? "" : routineSetting(results.inOrder),
+  };
   draft.put(layout.headerRow - 1, workings, results.workings);
   draft.put(layout.headerRow, workings, {
-    formula: `=CHG.${results.call}(${given.join(",")})`,
+    formula: `=${auditCall(given, draft.language)}`,
     spills: { rows: layout.rows + 1, columns: AUDIT_COLUMNS.length },
   });
   draft.format(stretch(layout.headerRow - 1, workings, AUDIT_COLUMNS.length, layout.rows + 2), LOOK.working);

@@ -113,17 +113,17 @@ const listTemplate = z.strictObject({
   /** Rows laid out for filling in. */
   rows: whole(5, 2000),
   frozenColumns: whole(0, 3),
-  /** What is worked out beside the rows. */
+  /** What is worked out beside the rows: each is judged as a job of its own, all in one call of AUDIT. */
   results: z.optional(
     z.strictObject({
-      /** Judges every row as a job of its own, all in one call. */
-      call: z.literal("AUDIT"),
       /** Which of its answers stand beside the rows, in which order. */
       show: some(z.enum(AUDIT_COLUMNS)),
       /** Over the cells at the right that hold what the function answers. */
       workings: words,
       /** List of machine data, by machine name. */
       machines: z.string(),
+      /** Share of machines that are in order before anything is read, where the visits are routine [1]. */
+      inOrder: z.optional(z.number().check(z.minimum(0.5), z.maximum(0.99))),
     }),
   ),
 });

@@ -1,4 +1,5 @@
 import { isCellError, type Cell } from "../../src/core/cell";
+import { FUNCTIONS } from "../../src/functions/registry";
 import { FileWorkbook } from "../../src/hosts/file/file-workbook";
 import { assess } from "../../src/pane/assess";
 import { locateReadings, readJobSheet } from "../../src/workbook/job-sheet";
@@ -181,4 +182,24 @@ it("audits the fleet's rows beside them", async () => {
   const state = values[0]!.indexOf("State");
   expect(values.slice(1, 7).map((line) => line[state])).not.toContain("");
   expect(values[7]![state]).toBe("");
+});
+
+it("takes the fleet's visits as routine: each row says what VERDICT says of it then", async () => {
+  const { workbook } = await shopWith({});
+  const block = async (sheet: string) => {
+    const { rows: height, columns } = await workbook.usedArea(sheet);
+    const { values } = await workbook.read({ sheet, row: 0, column: 0, rows: height, columns });
+    return values.slice(values.findIndex(([first]) => first === "Machine"));
+  };
+  const [header, ...rows] = await block("Fleet");
+  const verdict = header!.indexOf("Verdict");
+  const [machineHeader, ...machines] = await block("Machines");
+  const told = rows.filter(([machine]) => machine !== "");
+  expect(told.length).toBeGreaterThan(4);
+  for (const row of told) {
+    const machine = [machineHeader!, machines.find(([name]) => name === row[0])!];
+    const readings = [header!.slice(0, 12), row.slice(0, 12)];
+    const [[, , , said]] = FUNCTIONS.VERDICT!(readings, machine, [[]], [["in order beforehand", 0.9]]) as [Cell[]];
+    expect([row[0], row[verdict]]).toEqual([row[0], said]);
+  }
 });

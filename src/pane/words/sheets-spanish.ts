@@ -77,8 +77,8 @@ const TEMPLATE_PHRASES: readonly Phrase[] = [
   ["Fleet", "Flota"],
   ["Fleet: one row for each visit", "Flota: una fila por visita"],
   [
-    "One row for each visit of a machine, with what was read on it. Leave empty what was not read: it changes nothing, and it is never taken for a zero.",
-    "Una fila por cada visita de una máquina, con lo que se leyó en ella. Deje vacío lo que no se leyó: no cambia nada, y nunca se toma por cero.",
+    "One row for each visit of a machine, with what was read on it. Leave empty what was not read: it changes nothing, and it is never taken for a zero. The visits count as routine: nine machines of ten are in order before anything is read. Where each came with a complaint, or for another share, look at this table in the pane (Your table) and renew its results.",
+    "Una fila por cada visita de una máquina, con lo que se leyó en ella. Deje vacío lo que no se leyó: no cambia nada, y nunca se toma por cero. Las visitas cuentan como de rutina: nueve máquinas de diez están en orden antes de leer nada. Si cada una vino con una queja, o para otra proporción, mire esta tabla en el panel (Su tabla) y renueve sus resultados.",
   ],
   ["Worked out…46", "Calculado a partir de las filas; aquí no se escribe nada"],
 ];
