@@ -85,7 +85,7 @@ export async function lookAtTable(workbook: Workbook, at: Area): Promise<Result<
     firstRow,
     rows,
     columns,
-    apart: table || pointed ? [] : partedFrom(values, headerRow, own, standing),
+    apart: table || pointed ? [] : partedFrom(values, formulas, headerRow, own, standing),
     ...(table ? { table } : {}),
     ...(its ? { standing: its } : {}),
     cells: { values, formulas },
@@ -180,14 +180,18 @@ function columnsOf(
   return range(first, last - first + 1).filter(filled);
 }
 
+/** Headers beyond an empty column that are known, and stand over something typed: a column of formulas shows results. */
 function partedFrom(
   values: Block,
+  formulas: readonly (readonly string[])[],
   headerRow: number,
   own: readonly number[],
   standing: readonly StandingResults[],
 ): readonly number[] {
+  const typed = (column: number) =>
+    range(headerRow + 1, 50).some((row) => !isBlank(values[row]?.[column]) && !formulas[row]?.[column]);
   const others = range(0, values[headerRow]?.length ?? 0).filter(
-    (column) => !own.includes(column) && !standing.some((one) => holds(one, column)),
+    (column) => !own.includes(column) && !standing.some((one) => holds(one, column)) && typed(column),
   );
   return readHeaders(values, headerRow, others).flatMap(({ column, told }) => (told === "nothing" ? [] : [column]));
 }

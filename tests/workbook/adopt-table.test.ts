@@ -76,8 +76,8 @@ describe("what the user points at", () => {
 
   it("ends at an empty column, at a second header and before a note", async () => {
     const rows: Rows = [
-      ["Machine", "OCV", "", "Other list", "Idle voltage"],
-      ["Q-1", 12.8, "", "x", 1],
+      ["Machine", "OCV", "", "Other list", "Idle voltage", "Order"],
+      ["Q-1", 12.8, "", "x", 1, { formula: "=1+1" }],
       ["Q-2", 12.1, "", "y", 2],
       ["Q-9", "", "", "", ""],
       [],
@@ -86,7 +86,7 @@ describe("what the user points at", () => {
     ];
     const upper = await look(await sheetOf(rows), "A2");
     expect([upper.headerRow, upper.rows, upper.columns.length]).toEqual([0, 3, 2]);
-    // What stands beyond is not passed over in silence.
+    // What stands beyond is not passed over in silence, but for results.
     expect(upper.apart).toEqual([4]);
     const lower = await look(await sheetOf(rows), "B7");
     expect([lower.headerRow, lower.rows]).toEqual([5, 1]);
