@@ -39,11 +39,12 @@ export function batteryFindings(job: Job, frame: Frame, found: Set<Finding>): vo
   if (!loaded) return;
   const { fair, short } = loaded;
   if (fair && short > LEAST_SHORT) found.add("load-test-fails");
-  // The rating itself leaves 5.4 V at full CCA in the cold: nine is far beyond what low charge explains.
-  else if (loaded.ohmsTimesCca > 9) found.add("load-test-fails");
+  else if (loaded.ohmsTimesCca > COLLAPSED) found.add("load-test-fails");
   else if (fair && short <= 0) found.add("load-test-passes");
 }
 
+/** Resistance times cranking amps: the rating itself leaves 5.4 V at full CCA in the cold; this is far beyond low charge [V]. */
+const COLLAPSED = 9;
 /** A load test that ends less below what it may is as good as passed [V]. */
 const LEAST_SHORT = 0.1;
 
@@ -68,10 +69,16 @@ function loadTestOf(job: Job, frame: Frame): LoadTest | undefined {
   return { fair, short: least - end * s, ohmsTimesCca: (((start - end) * s) / amps) * frame.cca };
 }
 
+/** A load test that ends low on a battery that was not charged, or under another load, has shown nothing. */
+export function isLoadTestUnfair(job: Job, frame: Frame): boolean {
+  const loaded = loadTestOf(job, frame);
+  return loaded !== undefined && !loaded.fair && loaded.short > 0 && choiceIn(job, "load-test-recharged") !== "yes";
+}
+
 export const LOAD_STATES = ["carries", "fails"] as const;
 /** Spread of the border between them [V], and how often a good battery fails all the same: a loose clamp, a wrong rating. */
 const LOAD_BORDER = 0.2;
-const GOOD_FAILS = 0.02;
+const GOOD_FAILS = 0.005;
 
 /** A fair load test that fails is what a weak battery is known by; one that passes is weighed with the other readings. */
 export function loadEvidence(job: Job, frame: Frame): readonly number[] | undefined {

@@ -36,9 +36,10 @@ const WHOLE: Readonly<Partial<Record<string, readonly string[]>>> = {
   "running-test": ["test-voltage"],
 };
 
-/** Whether a check that was taken is not half done: what need not be asked for again. */
-export function isWhole(check: string, job: Job): boolean {
-  return (WHOLE[check] ?? []).every((reading) => job.has(reading));
+/** Whether a check was taken and is not half done, or another has shown as much: what need not be asked for again. */
+export function isWhole(check: string, taken: readonly string[], job: Job): boolean {
+  if (check === "battery-at-rest" && job.has("load-test-rested")) return true;
+  return taken.includes(check) && (WHOLE[check] ?? []).every((reading) => job.has(reading));
 }
 
 /** The job as if a check had not been done. */

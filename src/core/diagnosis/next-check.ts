@@ -2,6 +2,7 @@ import { checkOf } from "../readings/catalogue";
 import { CHECKS } from "../readings/checks";
 import type { Job, Part } from "../readings/types";
 import { percent, weighAll, type DiagnosisOptions, type Weighed } from "./diagnose";
+import { isLoadTestUnfair } from "./battery-findings";
 import { minutesOf, rateOf } from "./check-minutes";
 import { checksTaken, isWhole } from "./checks-taken";
 import { faultOf, withinSentence } from "./faults";
@@ -95,7 +96,8 @@ function eachWorthDoing(
 ): void {
   const taken = checksTaken(weighed.kept);
   const live = liveHypotheses(weighed.hypotheses);
-  const open = outcomesOf(weighed.frame).filter(({ check }) => !taken.includes(check) || !isWhole(check, weighed.kept));
+  const again = isLoadTestUnfair(weighed.kept, weighed.frame) ? "load-test" : "";
+  const open = outcomesOf(weighed.frame).filter(({ check }) => check === again || !isWhole(check, taken, weighed.kept));
   const flat = isFlat(weighed.kept, weighed.frame);
   const running = flat ? open.filter(({ check }) => RUNS.has(check)) : [];
   const asked: Asked = { live, weighed, told, situation: onceCharged(weighed.situation) };

@@ -26,6 +26,7 @@ import {
 } from "./single-evidence";
 import { WINDING_STATES, windingEvidence } from "./winding-evidence";
 import { numberRow } from "./number-row";
+import { RUN_STATES, runEvidence } from "./wiring-findings";
 
 const stateIndex = <S extends string>(states: readonly S[], of: (h: Placed) => S) =>
   Int32Array.from(HYPOTHESES, (h) => states.indexOf(of(h)));
@@ -36,6 +37,9 @@ const OUTPUT = stateIndex(OUTPUT_STATES, (h) => h.output);
 const GROUND = stateIndex(GROUND_STATES, (h) => h.ground);
 const CELLS = stateIndex(CELL_STATES, (h) => h.cells);
 const LOADED = stateIndex(LOAD_STATES, (h) => (h.fault.includes("battery-") ? "fails" : "carries"));
+const resisting = (faults: RegExp) => stateIndex(RUN_STATES, (h) => (faults.test(h.fault) ? "resists" : "sound"));
+const BPLUS = resisting(/bplus|fuse|joint/u);
+const GROUND_RUN = resisting(/high-resistance-ground|joint/u);
 const DRAW = stateIndex(DRAW_STATES, (h) => h.draw);
 const CONNECTOR = stateIndex(CONNECTOR_STATES, (h) => h.connector);
 const LIMIT = stateIndex(LIMIT_STATES, (h) => h.limit);
@@ -108,6 +112,8 @@ export function logLikelihoods(job: Job, frame: Frame, knownGood: readonly Job[]
   add(total, unitEvidence(job), UNIT);
   add(total, limitEvidence(job, frame), LIMIT);
   add(total, connectorEvidence(job), CONNECTOR);
+  add(total, runEvidence(job, frame, "bplus-drop"), BPLUS);
+  add(total, runEvidence(job, frame, "ground-drop"), GROUND_RUN);
   addRunning(total, situation);
   return total;
 }

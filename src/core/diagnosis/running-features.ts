@@ -115,6 +115,11 @@ export function risesAtSpeed(job: Job, { voltScale }: Frame): boolean {
   return test * voltScale > (rest === undefined ? USUAL_REST : rest * voltScale) + RISE;
 }
 
+/** Below freezing a lithium battery sags until it has warmed up, though not below this [V]. */
+const LEAST_COLD = 7;
+const isColdSag = (job: Job, crank: number, { batteryType }: Frame) =>
+  batteryType === "lithium" && (numberIn(job, "battery-temperature") ?? 20) < 0 && crank >= LEAST_COLD;
+
 /** So many volts across a run mean that nothing flows, and so much of the rated current is nothing, by a clamp's zero. */
 const OPEN = 8;
 const NO_CURRENT = 0.03;
@@ -144,7 +149,7 @@ export function runningFeatures(job: Job, frame: Frame): FeatureVector {
     put("load-resistance", floored(((before - end) / amps) * frame.cca, 0.5));
   }
   const crank = volts("cranking-voltage");
-  if (crank !== undefined) put("cranking", crankingFeature(crank, frame));
+  if (crank !== undefined && !isColdSag(job, crank, frame)) put("cranking", crankingFeature(crank, frame));
   const asUsual = (v: number | undefined) => (v === undefined ? undefined : toUsualBand(asLead(v, frame), frame));
   // The signatures are those of regulated machines: without a regulator only no rise at all says something.
   const free = frame.unregulated;

@@ -4,6 +4,21 @@ import type { Job } from "../readings/types";
 import type { Finding } from "./finding";
 import type { Frame } from "./frame";
 
+/** Drop of a sound run at most, and how far above it no current is asked for any more, 12 V scale [V]. */
+const LIMITS = { "bplus-drop": 0.4, "ground-drop": 0.25 } as const;
+const DOUBT = 0.35;
+
+export const RUN_STATES = ["sound", "resists"] as const;
+/** Spread of the border between them [V], and how often a sound run is read so all the same: a probe beside the terminal. */
+const RUN_BORDER = 0.15;
+const SOUND_DROPS = 0.01;
+
+/** A run that drops far too much is known by it; how much it drops is weighed with the other readings. */
+export function runEvidence(job: Job, frame: Frame, run: keyof typeof LIMITS): readonly number[] | undefined {
+  const over = Math.abs(numberIn(job, run) ?? 0) * frame.voltScale - LIMITS[run] - DOUBT;
+  return over <= 0 ? undefined : [Math.max(-over / RUN_BORDER, Math.log(SOUND_DROPS)), 0];
+}
+
 /** What the runs, the phase connectors and the consumers show. */
 export function wiringFindings(job: Job, frame: Frame, found: Set<Finding>): void {
   const s = frame.voltScale;
@@ -14,11 +29,11 @@ export function wiringFindings(job: Job, frame: Frame, found: Set<Finding>): voi
     const volts = Math.abs(drop) * s;
     // A run is judged at its current: 60 mΩ is several times what a sound run of this size has.
     const ohms = current !== undefined && current > 2 ? volts / current : undefined;
-    if (volts > limit + 0.35 || (ohms !== undefined && ohms > 0.05 && volts > limit)) found.add(`${id}-high`);
+    if (volts > limit + DOUBT || (ohms !== undefined && ohms > 0.05 && volts > limit)) found.add(`${id}-high`);
     else if (volts <= limit && (current === undefined || current > 2)) found.add(`${id}-normal`);
   };
-  judge("bplus-drop", 0.4);
-  judge("ground-drop", 0.25);
+  judge("bplus-drop", LIMITS["bplus-drop"]);
+  judge("ground-drop", LIMITS["ground-drop"]);
   if (PHASE_DROP_IDS.some((id) => (numberIn(job, id) ?? 0) * s > 0.8)) found.add("connector-drop-high");
   const draw = numberIn(job, "key-off-draw");
   if (draw !== undefined) {

@@ -124,6 +124,40 @@ describe("a load test of half the cold cranking amps on a charged battery", () =
   });
 });
 
+describe("a load test on a battery that was not charged", () => {
+  const low = { "rested-voltage": 12.0, "load-test-current": 88, "load-test-voltage": 9 };
+
+  it("has shown nothing and is asked for again, charged", () => {
+    expect(checksOf(low)).toContain("load-test");
+    const charged = { "load-test-recharged": "yes", "load-test-rested": 12.8, "load-test-voltage": 10.6 };
+    expect(checksOf({ ...low, ...charged })).not.toContain("load-test");
+  });
+
+  it("is rested voltage enough where it was charged: nothing at rest is read twice", () => {
+    expect(checksOf({ "load-test-recharged": "yes", "load-test-rested": 12.8 })).not.toContain("battery-at-rest");
+  });
+});
+
+// Common practice: lithium warms up as it is cranked; lead is weighed with its temperature as it was fitted.
+it("a lithium battery that sags while cranked below freezing is not suspect for it", () => {
+  const cold = { "battery-type": "lithium", "rested-voltage": 13.1, "cranking-voltage": 8.5 };
+  expect(answer({ ...cold, "battery-temperature": -10 }).diagnosis.parts[0]!.chance).toBeLessThan(0.15);
+  expect(answer({ ...cold, "battery-temperature": 20 }).diagnosis.parts[0]!.chance).toBeGreaterThan(0.3);
+});
+
+it("a weak battery beside a bad ground does not hide it: each is known by its own check", () => {
+  const weak = {
+    "rested-voltage": 12.2,
+    "load-test-recharged": "yes",
+    "load-test-rested": 12.8,
+    "load-test-current": 88,
+  };
+  const run = { "test-rpm": 5000, "test-voltage": 13, "ground-drop": 1.2, "bplus-drop": 0.1, "drop-current": 12 };
+  const { parts } = answer({ ...weak, "load-test-voltage": 7.8, ...run }).diagnosis;
+  expect(parts.find((p) => p.part === "wiring")).toMatchObject({ state: "faulty", fault: "high-resistance-ground" });
+  expect(["suspect", "faulty"]).toContain(parts[0]!.state);
+});
+
 // Ohm's law: what conducts drops next to nothing at next to no current.
 describe("volts across the B+ run with nothing flowing", () => {
   it.each([4, 9.8, 12.2, 14])("(%p V) mean that the fuse or the run is open", (volts) => {
