@@ -93,7 +93,7 @@ for (const name of names) {
 }
 
 const mixtures = [...counts].map(([running, { series, shunt }]) => [running, series, shunt] as const);
-const data = packAll(Buffer.concat(chunks), n);
+const { wide, data } = packAll(Buffer.concat(chunks), n);
 const short = (list: readonly number[]) => `[${list.map((v) => Number(v.toPrecision(6))).join(", ")}]`;
 writeFileSync(
   options.out,
@@ -109,6 +109,7 @@ export const FITTED_SIGNATURES: PackedSignatures = {
   centre: ${short(centre)},
   scale: ${short(scale)},
   mixtures: ${JSON.stringify(mixtures)},
+  wide: "${wide}",
   data: "${data}",
 };
 `,

@@ -15,6 +15,8 @@ export interface PackedSignatures {
   readonly scale: readonly number[];
   /** Name, and number of components with either kind of regulator, in order. */
   readonly mixtures: readonly (readonly [name: string, series: number, shunt: number])[];
+  /** For each correlation, row by row, 1 where it differs much among the components, else 0. */
+  readonly wide: string;
   /** The bytes of all components as text. */
   readonly data: string;
 }
@@ -59,9 +61,27 @@ export function packComponent(
 /** Weight, upper parts of the means and spreads stand first: components have them much alike. */
 const coarse = (n: number) => 1 + 2 * n;
 
+/** Places of a component's bytes in the order in which they pack best: what is spread wide first, what is alike last. */
+function packedOrder(n: number, wide: string): readonly number[] {
+  const some = (from: number, count: number) => Array.from({ length: count }, (_, i) => from + i);
+  const correlations = some(coarse(n) + n, wide.length);
+  const of = (mark: string) => correlations.filter((_, i) => wide[i] === mark);
+  return [...some(coarse(n), n), ...of("1"), ...of("0"), ...some(0, coarse(n))];
+}
+
 /** Components of `n` coordinates as text. */
-export function packAll(components: Uint8Array, n: number): string {
-  return toText(toPlanes(components, bytesPerComponent(n), coarse(n)));
+export function packAll(components: Uint8Array, n: number): Pick<PackedSignatures, "wide" | "data"> {
+  const length = bytesPerComponent(n);
+  const spreads = packedOrder(n, "0".repeat((n * (n - 1)) / 2))
+    .slice(n, -coarse(n))
+    .map((place) =>
+      components.reduce((sum, byte, at) => (at % length === place ? sum + ((byte << 24) >> 24) ** 2 : sum), 0),
+    );
+  const middle = [...spreads].sort((a, b) => a - b)[Math.floor(spreads.length / 2)]!;
+  const wide = spreads.map((spread) => (spread < middle ? "0" : "1")).join("");
+  const order = packedOrder(n, wide);
+  const packed = components.map((_, at) => components[at - (at % length) + order[at % length]!]!);
+  return { wide, data: toText(toPlanes(packed, length, coarse(n))) };
 }
 
 /** Least share of a row of the factor that is its own: no coordinate is wholly foretold by others. */
@@ -70,7 +90,12 @@ const LEAST_OWN = 0.02;
 export function unpack(packed: PackedSignatures): readonly Mixture[] {
   const { centre, scale } = packed;
   const n = packed.coordinates.length;
-  const bytes = fromPlanes(fromText(packed.data), bytesPerComponent(n), coarse(n));
+  const length = bytesPerComponent(n);
+  const order = packedOrder(n, packed.wide);
+  const bytes = new Uint8Array(packed.data.length);
+  fromPlanes(fromText(packed.data), length, coarse(n)).forEach((byte, at) => {
+    bytes[at - (at % length) + order[at % length]!] = byte;
+  });
   const signed = new Int8Array(bytes.buffer);
   let from = 0;
   const component = (): Component => {
