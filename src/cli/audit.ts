@@ -170,6 +170,8 @@ async function audit(input: string, output: string, kind: string, wishes: Wishes
   io.out(
     `${summary.rows} ${summary.rows === 1 ? "row" : "rows"}: ${STATES.map((state) => `${summary.counts.get(state) ?? 0} ${state}`).join(", ")}`,
   );
+  // The counts above mean little to whoever takes routine visits for what they are.
+  if (wishes.inOrder === undefined) io.complain(basisOf(wishes));
   for (const sentence of history.ofFleet) io.complain(sentence);
   for (const file of written) io.out(file);
   return 0;
@@ -185,7 +187,7 @@ async function unusedColumns(part: PartFile): Promise<readonly string[]> {
 /** What the states go by, said where they are read. */
 function basisOf({ inOrder }: Wishes): string {
   return inOrder === undefined
-    ? "Each row counts as a machine that came with a complaint; audit routine visits with --in-order."
+    ? "Each row counts as a machine that came with a complaint; audit routine visits with --in-order 0.9, say."
     : `Routine visits: ${inOrder} of the machines were taken to be in order before anything was read.`;
 }
 
