@@ -79,12 +79,18 @@ export const loadTestRise: Check = (job) => {
   };
 };
 
+const RUNS = /^(?:idle|test)-voltage$/u;
+const FAR_BELOW = 4;
+
 export const millivoltRange: Check = (job, frame) => {
   const ids = ["rested-voltage", "idle-voltage", "test-voltage", "cranking-voltage"];
   const known = ids
     .map((id) => ({ id, v: numberIn(job, id) }))
     .filter((r): r is { id: string; v: number } => r.v !== undefined);
-  const dead = known.filter((r) => r.v * frame.voltScale < 1.5);
+  // While a machine runs, its battery holds it not far below where it rested, be it ever so weak.
+  const rest = numberIn(job, "rested-voltage") ?? 0;
+  const least = (id: string) => (RUNS.test(id) ? Math.max(1.5, rest * frame.voltScale - FAR_BELOW) : 1.5);
+  const dead = known.filter((r) => r.v * frame.voltScale < least(r.id));
   if (dead.length === 0 || dead.length === known.length) return undefined;
   const readings = dead.map((r) => r.id);
   return {

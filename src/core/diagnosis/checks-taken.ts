@@ -34,6 +34,7 @@ export function checksTaken(job: Job): readonly string[] {
 const WHOLE: Readonly<Partial<Record<string, readonly string[]>>> = {
   "voltage-drops": ["bplus-drop", "ground-drop"],
   "running-test": ["test-voltage"],
+  "load-test": ["load-test-voltage"],
 };
 
 /** Whether a check was taken and is not half done, or another has shown as much: what need not be asked for again. */

@@ -17,9 +17,9 @@ const HALF_WAVE = without("regulator-shunt-stuck-one-phase", "stator-ground-leak
 const NOT_WEIGHED = having((id) => id === "high-resistance-phase" || GENERATING_PARTS.includes(faultOf(id).part));
 
 /** For each hypothesis 1 where a machine of this kind has no part that could fail so, else 0. */
-export function impossibleOn({ alternator, regulator }: Frame): readonly Int32Array[] {
+export function impossibleOn({ alternator, regulator, unregulated }: Frame): readonly Int32Array[] {
   const kinds: Int32Array[] = [];
-  if (regulator === "none") kinds.push(NO_REGULATOR);
+  if (unregulated) kinds.push(NO_REGULATOR);
   if (regulator === "field") kinds.push(FIELD_REGULATOR);
   if (alternator === "single-phase") kinds.push(ONE_PHASE);
   if (alternator === "half-wave") kinds.push(HALF_WAVE);

@@ -15,6 +15,8 @@ import { logStart, type StartingChances } from "./starting-chances";
 import {
   CONNECTOR_STATES,
   connectorEvidence,
+  DEMAND_STATES,
+  demandEvidence,
   DRAW_STATES,
   drawEvidence,
   GROUND_STATES,
@@ -40,9 +42,10 @@ const LOADED = stateIndex(LOAD_STATES, (h) => (h.fault.includes("battery-") ? "f
 const resisting = (faults: RegExp) => stateIndex(RUN_STATES, (h) => (faults.test(h.fault) ? "resists" : "sound"));
 const BPLUS = resisting(/bplus|fuse|joint/u);
 const GROUND_RUN = resisting(/high-resistance-ground|joint/u);
+const DEMAND = stateIndex(DEMAND_STATES, (h) => (h.fault.includes("excessive-load") ? "beyond" : "within"));
 const DRAW = stateIndex(DRAW_STATES, (h) => h.draw);
 const CONNECTOR = stateIndex(CONNECTOR_STATES, (h) => h.connector);
-const LIMIT = stateIndex(LIMIT_STATES, (h) => h.limit);
+const LIMIT = stateIndex(LIMIT_STATES, (h) => (h.fault.includes("overcharge") ? "runs away" : h.limit));
 const ROTOR = Int32Array.from(HYPOTHESES, (h) => Number(isRotorWeak(h)));
 const UNIT = stateIndex(UNIT_STATES, (h) => h.unit);
 const LOG_SHARE = Float64Array.from(HYPOTHESES, (h) => Math.log(h.share) + kindLog(h));
@@ -106,6 +109,7 @@ export function logLikelihoods(job: Job, frame: Frame, knownGood: readonly Job[]
   add(total, noLoadEvidence(job, frame), OUTPUT);
   add(total, groundEvidence(job, frame), GROUND);
   add(total, rotorEvidence(job, frame), ROTOR);
+  add(total, demandEvidence(job, frame), DEMAND);
   add(total, drawEvidence(job, frame), DRAW);
   add(total, gravityEvidence(job), CELLS);
   add(total, loadEvidence(job, frame), LOADED);

@@ -115,6 +115,10 @@ export function risesAtSpeed(job: Job, { voltScale }: Frame): boolean {
   return test * voltScale > (rest === undefined ? USUAL_REST : rest * voltScale) + RISE;
 }
 
+/** A regulator that has let go may let the voltage rise to any height: beyond this it is no likelier for any cause [V]. */
+const RUNAWAY = 16.2;
+const atMost = (most: number, volts: number | undefined) => (volts === undefined ? undefined : Math.min(most, volts));
+
 /** Below freezing a lithium battery sags until it has warmed up, though not below this [V]. */
 const LEAST_COLD = 7;
 const isColdSag = (job: Job, crank: number, { batteryType }: Frame) =>
@@ -155,7 +159,7 @@ export function runningFeatures(job: Job, frame: Frame): FeatureVector {
   const free = frame.unregulated;
   const charging = free && risesAtSpeed(job, frame);
   if (!free) put("idle", asUsual(volts("idle-voltage")));
-  if (!charging) put("test", asUsual(volts("test-voltage")));
+  if (!charging) put("test", asUsual(atMost(RUNAWAY, volts("test-voltage"))));
   const perRated = (id: string) => {
     const a = numberIn(job, id);
     return a === undefined ? undefined : a / s / frame.ratedAmps;

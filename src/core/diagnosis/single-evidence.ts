@@ -18,21 +18,25 @@ const CLEAR_ABOVE = 1e6;
 /** What reads no more than a winding and the leads in front of it is metal on metal [Ω]. */
 const WINDING_BELOW = 5;
 
-export const LIMIT_STATES = ["holds", "exceeds"] as const;
+export const LIMIT_STATES = ["holds", "exceeds", "runs away"] as const;
 
 /**
  * Voltage at speed against the regulated limit. A regulator in order holds it within meter and cold; only
- * one that overcharges, or a battery that takes no charge, is above. Below the limit it says nothing.
+ * one that overcharges, or by a volt at most a battery that takes no charge, is above. Below it says nothing.
  */
 export function limitEvidence(job: Job, frame: Frame): readonly number[] | undefined {
   const volts = numberIn(job, "test-voltage");
   if (volts === undefined) return undefined;
   const over = volts * frame.voltScale - frame.regulatedMax - LIMIT_SLACK;
-  return over <= 0 ? undefined : [Math.max(-over / LIMIT_BORDER, Math.log(LEAST_ABOVE)), 0];
+  const far = Math.max(0, over - LIMIT_SULFATED);
+  const log = (above: number) => Math.max(-above / LIMIT_BORDER, Math.log(LEAST_ABOVE));
+  return over <= 0 ? undefined : [log(over), log(far), 0];
 }
 /** Half the spread of set points, 0.5 % + 2 counts of the meter, and a cold day [V]. */
 const LIMIT_SLACK = 0.2;
 const LIMIT_BORDER = 0.08;
+/** So far a battery that takes no charge lifts it while the regulator works [V]. */
+const LIMIT_SULFATED = 1.2;
 /** How often a regulator in order is seen far above its limit all the same: a wrong limit, a slip. */
 const LEAST_ABOVE = 0.02;
 
@@ -108,6 +112,21 @@ export function unitEvidence(job: Job): readonly number[] | undefined {
   return [Math.log(0.1), Math.log(0.2)];
 }
 const UNIT_READINGS = ["output-to-ground", "output-to-ground-swapped", "case-leakage"];
+
+export const DEMAND_STATES = ["within", "beyond"] as const;
+/** Share of the rated output from which on what is known to be fitted leaves nothing for the battery [1], and its border. */
+const ALL_OF_IT = 0.95;
+const DEMAND_BORDER = 0.05;
+const LEAST_DEMAND = 0.15;
+
+/** Lights and what was added against the rating: a machine that cannot carry what it has has that fault, whatever else. */
+export function demandEvidence(job: Job, { ratedKnown, ratedAmps, voltScale }: Frame): readonly number[] | undefined {
+  const lights = numberIn(job, "lights-load");
+  const added = numberIn(job, "added-load");
+  if (lights === undefined || added === undefined || !ratedKnown) return undefined;
+  const over = (lights / voltScale + added / 13.5) / ratedAmps - ALL_OF_IT;
+  return over <= 0 ? undefined : [Math.max(-over / DEMAND_BORDER, Math.log(LEAST_DEMAND)), 0];
+}
 
 /** AC drop across the phase connectors under load; sound ones show a few hundredths of a volt. */
 export function connectorEvidence(job: Job): readonly number[] | undefined {
