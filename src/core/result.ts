@@ -1,3 +1,5 @@
+import { signed } from "./signed";
+
 /**
  * What a computation answers: a value, or a fault that says what was wrong and what to enter instead.
  *
@@ -70,5 +72,5 @@ function shorten(text: string): string {
 }
 
 function plain(value: number): string {
-  return Number.isFinite(value) ? String(Number(value.toPrecision(6))) : String(value);
+  return signed(Number.isFinite(value) ? String(Number(value.toPrecision(6))) : String(value));
 }

@@ -1,6 +1,7 @@
 import { CAUTIONS } from "../core/readings/cautions";
 import { stepsOf } from "../core/readings/check-steps";
 import { checkOf, entryOf } from "../core/readings/catalogue";
+import { signed } from "../core/signed";
 import type { Entry } from "../core/readings/types";
 import type { ValidationRule } from "./port";
 import { ENGLISH, type SheetLanguage } from "./sheet-language";
@@ -60,7 +61,7 @@ export function ruleOf(entry: Entry, { say, choice: typed }: SheetLanguage): Val
     };
   }
   const unit = unitOf(entry);
-  const range = say(`${entry.min} to ${entry.max > 1e6 ? "over-range" : entry.max}${unit && ` ${unit}`}`);
+  const range = say(`${signed(String(entry.min))} to ${entry.max > 1e6 ? "over-range" : entry.max}${unit && ` ${unit}`}`);
   const accepts = entry.overload ? `${range}; ${say("OL where the meter shows over-range.")}` : `${range}.`;
   const check = entry.check === undefined ? undefined : checkOf(entry.check);
   return {

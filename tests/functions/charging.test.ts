@@ -27,7 +27,7 @@ describe("charging functions in cells", () => {
   });
   it("[BAND] faults carry their sentence", () => {
     const [[cell]] = CHG.BAND([["agm"]], [[900]]) as [[{ error: string; message: string }]];
-    expect(cell).toMatchObject({ error: "#VALUE!", message: expect.stringContaining("-60 to 90 °C") as string });
+    expect(cell).toMatchObject({ error: "#VALUE!", message: expect.stringContaining("−60 to 90 °C") as string });
     const [[word]] = CHG.BAND([["nicad"]]) as [[{ message: string }]];
     expect(word.message).toContain("flooded");
   });
@@ -59,7 +59,7 @@ describe("charging functions in cells", () => {
     expect(cell.message).toBe("Poles: 0 is not possible; enter 2 to 60.");
   });
   it.each([
-    ["negative ohms", ["Winding resistance, lowest", -0.1], "-0.1 Ω is not possible; enter 0 to 100 Ω."],
+    ["negative ohms", ["Winding resistance, lowest", -0.1], "−0.1 Ω is not possible; enter 0 to 100 Ω."],
     ["5 kV at idle", ["No-load AC, nominal", 5000], "5000 V AC is not possible; enter 2 to 400 V AC."],
     ["a band upside down", ["Regulated voltage, lowest", 16], "is above the highest"],
   ])("[every charging function] %s is refused in words", (_, row, words) => {

@@ -48,7 +48,7 @@ describe("CONFORM", () => {
     expect(text(chg.CONFORM([["12.6 V"]], [[9]], [[11]], [[0.4]])[0]![0])).toMatch(
       /value: "12.6 V" cannot be read; enter a number without a unit/,
     );
-    expect(text(chg.CONFORM([[10]], [[9]], [[11]], [[-0.4]])[0]![0])).toMatch(/u: -0.4 is not possible/);
+    expect(text(chg.CONFORM([[10]], [[9]], [[11]], [[-0.4]])[0]![0])).toMatch(/u: −0.4 is not possible/);
     expect(chg.CONFORM([[10], [""]], [[9]], [[11]], [[0]])).toEqual([[1], [""]]);
   });
 });
@@ -96,6 +96,15 @@ describe("CHECK", () => {
     const known = row([["ripple"]], [[0.2]], [[""]], [["test speed", 5000]], [[""]], [[""]], parts);
     expect(known[0]).toBe("pass");
     expect(known[4]).toMatch(/4 known-good parts/);
+  });
+  it("says a negative number with a minus sign, and reads it with that or a hyphen", () => {
+    const of = (typed: Cell) => row([["battery-current"]], [[typed]], [[""]], [["Test speed", "5000"]]);
+    expect(of(-0.4)[4]).toMatch(/^Battery current at test speed −0\.4 A misses the limit/u);
+    for (const typed of ["-0.4", "−0.4", "−0,4 A", "-0,4 A"]) expect(of(typed)).toEqual(of(-0.4));
+    const mA = (typed: Cell) =>
+      chg.CHECK([["rested-voltage"]], [[12.7]], [["Battery type", "agm"]], [["Hours rested", typed]]);
+    expect(text(mA("−3")[0]![0])).toBe(text(mA(-3)[0]![0]));
+    expect(text(mA(-3)[0]![0])).toMatch(/^Hours rested: −3 h is not possible; enter 0 to /u);
   });
   it("a column of readings in one call; blank is not read, a wrong word is named in its own row", () => {
     const out = chg.CHECK(

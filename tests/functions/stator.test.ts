@@ -113,7 +113,7 @@ describe("stator functions in cells", () => {
       /^poles: "7" cannot be read; enter an even number from 2 to 60: poles, not pairs\.$/,
     );
     expect(text(chg.OHMSAT([[1]], [[900]])[0]![0])).toMatch(
-      /^temperature: 900 °C is not possible; enter -40 to 250 °C\.$/,
+      /^temperature: 900 °C is not possible; enter −40 to 250 °C\.$/,
     );
     expect(text(chg.WINDINGS([[3]], [[1]], [[1]], [["wye"]])[0]![0])).toMatch(
       /^line readings: A–B reads more than the other two together/,

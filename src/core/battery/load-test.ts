@@ -3,6 +3,7 @@ import type { Judged, Limit } from "../judgement/types";
 import type { Measured } from "../readings/types";
 import { outside } from "../range";
 import { andThen, fail, ok, type Result } from "../result";
+import { signed } from "../signed";
 import { asCrankingStandard, type CrankingStandard } from "./cranking-amps";
 import { loadLimit } from "./load-limit";
 import { restedVoltage } from "./state-of-charge";
@@ -90,7 +91,12 @@ function limitFor(temperature: number | undefined, nominal: NominalVolts): Resul
   const origin = (words: string) => ({ from: "published", source: "tm-5-4210-230-14", words }) as const;
   if (temperature !== undefined) {
     return andThen(loadLimit(temperature, nominal), (low) =>
-      ok({ low, origin: origin(`load-test table at ${Math.round(temperature)} °C, US Army TM 5-4210-230-14&P-1`) }),
+      ok({
+        low,
+        origin: origin(
+          `load-test table at ${signed(String(Math.round(temperature)))} °C, US Army TM 5-4210-230-14&P-1`,
+        ),
+      }),
     );
   }
   return andThen(loadLimit(ROOM[0], nominal), (cold) =>

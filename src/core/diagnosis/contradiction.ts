@@ -1,5 +1,6 @@
 import { entryOf } from "../readings/catalogue";
 import type { Job, Measured } from "../readings/types";
+import { signed } from "../signed";
 import type { Frame } from "./frame";
 
 /** Readings that cannot all be true, or say nothing yet as they were taken; named before anything is made of them. */
@@ -19,5 +20,5 @@ export interface Contradiction {
 export type ContradictionCheck = (job: Job, frame: Frame) => Contradiction | undefined;
 
 /** A number to so many digits at most. */
-export const n = (value: number, digits = 2) => String(Number(value.toFixed(digits)));
+export const n = (value: number, digits = 2) => signed(String(Number(value.toFixed(digits))));
 export const label = (id: string) => entryOf(id)?.label ?? id;

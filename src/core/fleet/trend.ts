@@ -1,5 +1,6 @@
 import { median } from "simple-statistics";
 import { fail, ok, type Result } from "../result";
+import { signed } from "../signed";
 import { dayOfYear } from "./dates";
 import { robustSlope } from "./robust-slope";
 
@@ -127,6 +128,6 @@ function withoutTemperature(
   }
   return {
     values: corrected,
-    note: `referred to ${Number(middle.toFixed(1))} °C at ${Number(effect.toPrecision(3))} per °C`,
+    note: `referred to ${signed(String(Number(middle.toFixed(1))))} °C at ${signed(String(Number(effect.toPrecision(3))))} per °C`,
   };
 }

@@ -1,3 +1,4 @@
+import { signed } from "../signed";
 import type { Interval } from "./types";
 
 /** How a number of this quantity is written: unit as shown, decimals as shown. */
@@ -12,13 +13,14 @@ export function numberWords(value: number, { unit, decimals }: Shown): string {
   if (unit === "Ω" && Number.isFinite(value) && value >= 1e6) return `${Number((value / 1e6).toPrecision(3))} MΩ`;
   const bare = unit === "1" || unit === "SG";
   // 0.4 Ω is not 0 Ω, though nobody asks for tenths of megohms.
-  const digits = value.toFixed(decimals || (value < 10 && value % 1 ? 1 : 0));
+  const digits = signed(value.toFixed(decimals || (value < 10 && value % 1 ? 1 : 0)));
   return bare ? digits : `${digits} ${unit}`;
 }
 
 /** `at least 9.60 V`, `at most 0.20 V`, `13.50 to 15.00 V`. */
 export function limitWords({ low, high }: Interval, shown: Shown): string {
-  if (low !== undefined && high !== undefined) return `${low.toFixed(shown.decimals)} to ${numberWords(high, shown)}`;
+  if (low !== undefined && high !== undefined)
+    return `${signed(low.toFixed(shown.decimals))} to ${numberWords(high, shown)}`;
   if (low !== undefined) return `at least ${numberWords(low, shown)}`;
   return high === undefined ? "no limit" : `at most ${numberWords(high, shown)}`;
 }

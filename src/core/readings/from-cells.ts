@@ -175,7 +175,7 @@ function put(
 
 /** A number without a unit: as a number cell, or as text, which all cells of a text table are. */
 export function isBareNumber(cell: Cell): boolean {
-  return typeof cell === "number" || (typeof cell === "string" && /^\s*[+-]?(?:\d[\d.,]*|[.,]\d+)\s*$/u.test(cell));
+  return typeof cell === "number" || (typeof cell === "string" && /^\s*[+−-]?(?:\d[\d.,]*|[.,]\d+)\s*$/u.test(cell));
 }
 
 /** The last digit of a number cell is the host's, not the meter's. */

@@ -75,7 +75,7 @@ function isUnitBeside(row: readonly Cell[], list: number, column: number): boole
 }
 
 function isValue(cell: Cell): boolean {
-  return typeof cell === "number" || (typeof cell === "string" && /^\s*[<>+-]?[.,]?\d/u.test(cell));
+  return typeof cell === "number" || (typeof cell === "string" && /^\s*[<>+−-]?[.,]?\d/u.test(cell));
 }
 
 function columnOf(block: Block, column: number): readonly Cell[] {

@@ -3,6 +3,7 @@ import type { Judged, Limit } from "../judgement/types";
 import type { Ohm, Watt } from "../quantity";
 import type { Measured } from "../readings/types";
 import { fail, ok, type Result } from "../result";
+import { signed } from "../signed";
 import { LEAST_AMPS } from "./run-limits";
 
 /** What a voltage drop says of a connection or a run. */
@@ -33,7 +34,7 @@ export function joint(drop: Measured, amps: number, limit: Limit, options: Judge
     return fail({
       code: "refused",
       what: "voltage drop",
-      why: `with ${Number(current.toPrecision(3))} A through it a drop says nothing`,
+      why: `with ${signed(String(Number(current.toPrecision(3))))} A through it a drop says nothing`,
       instead: `load the circuit to ${LEAST_AMPS} A or more and read again`,
     });
   }

@@ -95,7 +95,7 @@ export const SPANISH: Words = {
   answer: {
     heading: "Dictamen",
     nothingRead: "Aún no hay lecturas",
-    nothingReadMore: "Escriba la primera lectura o empiece por la comprobación de abajo.",
+    nothingReadMore: "Escriba una lectura o empiece por la comprobación de abajo.",
     noFault: "No se halló ninguna avería",
     noFaultYet: "Por ahora no se halló ninguna avería",
     next: "Siguiente",
@@ -119,7 +119,7 @@ export const SPANISH: Words = {
     progress: (read, all) => (read === 0 ? "sin leer" : read === all ? "todo leído" : `${read} de ${all} leídas`),
     otherMachines: "No en esta máquina",
     machineData: "Recepción y datos de la máquina",
-    machineDataHint: "Valores de la placa y del manual: cuanto más exactos, más estrechos los límites.",
+    machineDataHint: "De la placa y del manual: cuanto más exactos, más estrechos los límites.",
     suggested: "siguiente propuesta",
   },
   check: {
@@ -192,18 +192,18 @@ export const SPANISH: Words = {
   proof: {
     heading: "Prueba tras la reparación",
     open: "Prueba tras la reparación",
-    how: "Batería cargada y reposada, todos los conectores unidos, luces encendidas: leer de nuevo en los bornes, como antes, y otra vez lo que mostró la avería.",
+    how: "Batería cargada y reposada, conectores unidos, luces encendidas: leer de nuevo en los bornes, y otra vez lo que mostró la avería.",
     others: "Otras lecturas",
     before: "antes",
     noPlace: (labels) =>
-      `Esta hoja no tiene línea para ello tras la reparación: ${labels}. Añada una con ese nombre debajo de las otras.`,
+      `Esta hoja no tiene línea para ello tras la reparación: ${labels}. Añada una con ese nombre.`,
     notRead: "Aún sin leer",
     noCells: "Esta hoja no tiene sitio para las lecturas tras la reparación.",
   },
   visits: {
     heading: "Visitas de esta máquina",
     first: (machine) => `No hay ninguna visita anterior de ${machine} anotada.`,
-    noName: "Dé un nombre a la máquina en la recepción para guardar sus visitas.",
+    noName: "Dé nombre a la máquina en la recepción para guardar sus visitas.",
     last: (day, count) => `Última visita ${day || "sin fecha"} (${count} hasta ahora)`,
     then: "entonces",
     now: "ahora",
@@ -226,15 +226,15 @@ export const SPANISH: Words = {
   knownGood: {
     heading: "Piezas buenas conocidas",
     about:
-      "Lecturas de piezas que se sabe que están bien, tomadas con el medidor del propio taller. Tres piezas de un número dan un intervalo; una o dos, una comparación.",
+      "Lecturas de piezas buenas, tomadas con el medidor del taller. Tres piezas de un número dan un intervalo; una o dos, una comparación.",
     noSheet: "Este libro no tiene lista de piezas buenas conocidas.",
     makeSheet: "Preparar la lista",
     number: "Número de pieza",
     count: (count) => (count === 1 ? "1 pieza leída" : `${count} piezas leídas`),
     none: "Aún no se ha leído ninguna pieza de este número.",
     add: "Añadir las lecturas de este trabajo como pieza buena conocida",
-    addNeeds: "El trabajo necesita antes el número de pieza del regulador y una prueba de diodos completa.",
-    addSure: "Solo una pieza que se sabe que está bien: nueva, o de una máquina que carga.",
+    addNeeds: "Faltan el número de pieza del regulador o una prueba de diodos completa.",
+    addSure: "Solo una pieza que está bien: nueva, o de una máquina que carga.",
     added: (row) => `Añadida en la fila ${row}.`,
     interval: "Intervalo",
     low: "mín.",
@@ -249,12 +249,12 @@ export const SPANISH: Words = {
     temperature: "Temperaturas",
     rule: "¿Cuándo es conforme una lectura?",
     ruleGuarded:
-      "Conforme desde un 95 % de probabilidad de estar dentro de los límites; no conforme desde un 95 % de estar fuera",
+      "Conforme desde un 95 % de probabilidad de estar dentro de los límites; no conforme, de estar fuera",
     ruleStrict: "99 %: menos errores, más lecturas dudosas",
     ruleSimple: "En el propio límite: no se considera el error del medidor",
     meter: "Exactitud del medidor",
     meterAbout:
-      "± % de la lectura y ± pasos del último dígito, según la hoja del medidor. En blanco: un medidor de mano corriente.",
+      "± % de la lectura y ± pasos del último dígito, según la hoja del medidor. En blanco: uno corriente.",
     meterFunction: "Función",
     percent: "% de la lectura",
     counts: "Pasos",
@@ -267,12 +267,12 @@ export const SPANISH: Words = {
       milliamps: "Miliamperios",
     },
     meterRefused: (what, most) => `${what}: escriba un número de 0 a ${most}, o déjelo en blanco.`,
-    scope: "Regla y medidor valen para lo que muestra el panel; las celdas de la hoja toman los suyos de sus fórmulas.",
+    scope: "Regla y medidor valen en el panel; las celdas toman los suyos de sus fórmulas.",
     kept: "Se guarda en este dispositivo.",
   },
   fault: {
     heading: "No se pudo hacer",
-    own: "El panel tuvo un error propio y se detuvo aquí; la hoja conserva cada lectura.",
+    own: "El panel falló y se detuvo aquí; la hoja conserva cada lectura.",
     retry: "Reintentar",
   },
 };

@@ -94,18 +94,18 @@ describe("state of charge", () => {
   });
   it.each<[string, Result<unknown>, RegExp]>([
     ["on charge", stateOfCharge(14.1, "agm"), /14.1 V is a charging voltage for AGM batteries/],
-    ["below zero", stateOfCharge(-0.1, "agm"), /rested voltage: -0.1 V is not possible; enter 0 to 20 V/],
+    ["below zero", stateOfCharge(-0.1, "agm"), /rested voltage: −0.1 V is not possible; enter 0 to 20 V/],
     ["NaN", stateOfCharge(Number.NaN, "agm"), /rested voltage: NaN V is not possible/],
     [
       "too cold",
       stateOfCharge(12.5, "agm", { temperature: -41 }),
-      /temperature: -41 °C is not possible; enter -40 to 60 °C/,
+      /temperature: −41 °C is not possible; enter −40 to 60 °C/,
     ],
     ["too hot", stateOfChargeBand(12.5, "agm", { temperature: 61 }), /temperature: 61 °C/],
-    ["rest below 0 h", stateOfChargeBand(12.5, "agm", { hoursRested: -1 }), /hours rested: -1 h/],
+    ["rest below 0 h", stateOfChargeBand(12.5, "agm", { hoursRested: -1 }), /hours rested: −1 h/],
     ["lithium of 6 V", stateOfCharge(6.5, "lithium", { nominal: 6 }), /four cells/],
     ["charge above 1", restedVoltage(1.01, "gel"), /state of charge: 1.01 is not possible; enter 0 to 1\./],
-    ["charge below 0", restedVoltage(-0.01, "gel"), /state of charge: -0.01/],
+    ["charge below 0", restedVoltage(-0.01, "gel"), /state of charge: −0.01/],
   ])("refuses %s", (_, result, expected) => expect(message(result)).toMatch(expected));
 });
 
@@ -207,7 +207,7 @@ describe("load test", () => {
     ["a discharged AGM battery", { restedVolts: 12.5, type: "agm" }, /below 75 % charge/],
     ["lithium", { type: "lithium" }, /lead-acid/],
     ["an EN rating", { standard: "EN" }, /cannot be turned into SAE/],
-    ["colder than the table", { temperature: -19 }, /battery temperature: -19 °C is not possible; enter -18 to 60 °C/],
+    ["colder than the table", { temperature: -19 }, /battery temperature: −19 °C is not possible; enter −18 to 60 °C/],
     ["no rating", { cca: 0 }, /cold cranking amps: 0 A/],
   ])("refuses %s", (_, change, expected) => expect(message(at(change))).toMatch(expected));
   it("[property] warmer battery, never a lower limit; a 6 V battery has about half of it", () => {
@@ -284,7 +284,7 @@ describe("time", () => {
     ["no charger", chargeTime(14, 0.5, 0.8, 0, ACCEPTANCE.agm), /charging current: 0 A/],
     ["draining upwards", drainDays(14, 0.5, 0.5, 30), /not below the state of charge now/],
     ["no drain", drainDays(14, 1, 0.5, 0), /nothing drains the battery/],
-    ["a draw below zero", drainDays(14, 1, 0.5, -1), /draw: -1 mA/],
+    ["a draw below zero", drainDays(14, 1, 0.5, -1), /draw: −1 mA/],
     ["a hot battery", drainDays(14, 1, 0.5, 1, "agm", 900), /temperature: 900 °C/],
     ["exponent below 1", runTime(70, 20, 3, 0.99), /exponent: 0.99/],
     ["exponent above 2", runTime(70, 20, 3, 2.01), /exponent: 2.01/],

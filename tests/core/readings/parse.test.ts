@@ -139,7 +139,7 @@ describe("readings as people type them", () => {
     ["12.6 X", volts, /"12\.6 X" cannot be read; enter a number in V/],
     ["12.x", volts, /"12\.x" cannot be read; enter a number in V/],
     ["12,60A", volts, /"12,60A" cannot be read; enter a number in V/],
-    [900, temp, /900 °C is not possible; enter -60 to 90 °C/],
+    [900, temp, /900 °C is not possible; enter −60 to 90 °C/],
     ["900 °C", temp, /not possible/],
     ["1,234", ohms, /two ways/],
     ["0.500", rpm, /0\.5 rpm is not possible; enter 200 to 20000 rpm/],

@@ -149,6 +149,6 @@ describe("copper", () => {
     [20, 300],
     [Number.NaN, 20],
   ])("%d °C to %d °C is refused", (t, to) =>
-    expect(message(ohmsAtTemperature(1, t, to))).toMatch(/enter -40 to 250 °C/),
+    expect(message(ohmsAtTemperature(1, t, to))).toMatch(/enter −40 to 250 °C/),
   );
 });

@@ -112,11 +112,11 @@ describe("conductors", () => {
       ohmsPerMetre({ system: "AWG", gauge: 14 }, "flexible tinned"),
       /14 AWG: no table gives flexible tinned/,
     ],
-    ["a length below zero", conductorOhms({ system: "AWG", gauge: 14 }, -1), /length: -1 m/],
+    ["a length below zero", conductorOhms({ system: "AWG", gauge: 14 }, -1), /length: −1 m/],
     [
       "too hot",
       conductorOhms({ system: "AWG", gauge: 14 }, 1, 251),
-      /temperature: 251 °C is not possible; enter -60 to 250 °C/,
+      /temperature: 251 °C is not possible; enter −60 to 250 °C/,
     ],
   ])("refuses %s", (_, result, expected) => expect(message(result)).toMatch(expected));
 });

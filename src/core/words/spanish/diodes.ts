@@ -170,7 +170,7 @@ const NEXT: readonly Phrase[] = [
   ["read it the other way: near zero both ways is a short", "léalo en el otro sentido: casi cero en ambos es un corto"],
   [
     "make sure that the unit is unplugged on both sides and read again; a known-good part shows whether this circuit reads so",
-    "asegúrese de que la unidad está desconectada por ambos lados y lea de nuevo; una pieza buena conocida muestra si este circuito lee así",
+    "desconecte la unidad por ambos lados y lea de nuevo; una pieza buena conocida muestra si este circuito lee así",
   ],
   [
     "read it forward as well; where it blocks forward, the leads were swapped",
@@ -207,7 +207,7 @@ const NEXT: readonly Phrase[] = [
   ],
   [
     "hold the leads apart, where the display must show OL, and read again; if every reading stays near zero, the unit is shorted throughout",
-    "separe las puntas, donde el medidor debe mostrar OL, y lea de nuevo; si todas las lecturas siguen casi en cero, la unidad está toda en corto",
+    "separe las puntas (debe mostrar OL) y lea de nuevo; si todo sigue casi en cero, la unidad está toda en corto",
   ],
   ["use the diode check of a meter that reads to 2 V", "use la prueba de diodos de un medidor que lea hasta 2 V"],
   [

@@ -162,7 +162,7 @@ const CONFLICTS: readonly Phrase[] = [
   ],
   [
     "Battery current {v} means discharging, yet {v} stand at the posts: the clamp was on backwards. Clamp with the arrow to the battery and read again.",
-    "La corriente de batería {} significa descarga, pero en los bornes hay {}: la pinza estaba al revés. Ponga la pinza con la flecha hacia la batería y lea de nuevo.",
+    "La corriente de batería {} significa descarga, pero en los bornes hay {}: la pinza estaba al revés. Póngala con la flecha hacia la batería y lea de nuevo.",
   ],
   [
     "Battery current {v} means charging, yet the {v} at speed are below the rested {v}: volts and amps cannot both be true. Read both again.",
@@ -194,7 +194,7 @@ const CONFLICTS: readonly Phrase[] = [
   ],
   [
     "Diode check, {} bank: the devices conduct in reverse and block forward, so red and black were exchanged. The rows are read the other way round; take the bank again with the leads as shown.",
-    "Prueba de diodos, banco {}: los dispositivos conducen en inverso y bloquean en directo, así que roja y negra estaban cambiadas. Las filas se leen al revés; tome el banco de nuevo con las puntas como se muestra.",
+    "Prueba de diodos, banco {}: los dispositivos conducen en inverso y bloquean en directo, así que roja y negra estaban cambiadas. Las filas se leen al revés; tome el banco de nuevo como se muestra.",
   ],
 ];
 
