@@ -115,7 +115,7 @@ export const flatBattery: Check = (job, frame) => {
     frame.batteryType === "lithium" && volts < CUT_OFF
       ? `${read}: a lithium battery that has cut itself off, or is harmed. Wake and charge it only as its maker says.`
       : volts < HARDLY
-        ? `${read} is hardly a battery's own: read again on the posts themselves. If it stays, charge it, watched.`
+        ? `${read} is hardly a battery's own: read again on the posts, then charge it, watched.`
         : `${read}: the battery is flat. Charge it fully, let it rest and read again.`;
   return { kind: "taken too early", readings: ["rested-voltage"], setAside: [], words };
 };
@@ -134,6 +134,6 @@ export const notRested: Check = (job, { voltScale, fullRest }) => {
     kind: "taken too early",
     readings,
     setAside: readings,
-    words: `Rested voltage ${n(rest)} V is more than a full battery rests at, ${n(full / voltScale)} V. Take off the surface charge, let it rest and read again, or correct its type.`,
+    words: `Rested voltage ${n(rest)} V is more than a full battery has, ${n(full / voltScale)} V. Take off the surface charge, let it rest and read again, or correct its type.`,
   };
 };

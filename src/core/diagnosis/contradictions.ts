@@ -63,8 +63,7 @@ const otherAlternator: Check = (job, { alternator }) => {
     kind: "machine data",
     readings: ["alternator-kind"],
     setAside: [...job.keys()].filter((id) => GENERATING.test(entryOf(id)?.check ?? "")),
-    words:
-      "An alternator of this kind is not weighed, all else is: for generator and cut-out follow the machine's manual.",
+    words: "An alternator of this kind is not weighed, all else is: for generator and cut-out follow its manual.",
   };
 };
 

@@ -90,17 +90,17 @@ const LEAD_CELL = 2.12;
 const EMPTIED = 1.3;
 const PER_VOLT = (LEAD_CELL - EMPTIED) / (LITHIUM_CELL - EMPTIED);
 
-/** Of a lithium battery the volts that lead would show: a cell that is lost as a lead cell that is. The signatures are those of lead. */
-function asLead(volts: number, { fullRest, batteryType }: Frame): number {
-  const emptied = fullRest - EMPTIED;
-  return batteryType !== "lithium" || volts > emptied ? volts : emptied + (volts - emptied) * PER_VOLT;
+/** Volts of a lithium battery below what it rests at empty, counted `by` so much; of any other as they are. */
+function bent(volts: number, { fullRest, batteryType }: Frame, by: number): number {
+  const below = volts - fullRest + EMPTIED;
+  return batteryType !== "lithium" || below > 0 ? volts : volts + below * (by - 1);
 }
 
+/** The volts that lead would show: a lithium cell that is lost as a lead cell that is. The signatures are those of lead. */
+const asLead = (volts: number, frame: Frame) => bent(volts, frame, PER_VOLT);
+
 /** The other way round: the volts of the battery that is there, both on the 12 V scale. */
-export function asItIs(volts: number, { fullRest, batteryType }: Frame): number {
-  const emptied = fullRest - EMPTIED;
-  return batteryType !== "lithium" || volts > emptied ? volts : emptied + (volts - emptied) / PER_VOLT;
-}
+export const asItIs = (volts: number, frame: Frame) => bent(volts, frame, 1 / PER_VOLT);
 
 /** By so much must the battery stand above its rest to be charged, the lights on [V]. */
 const RISE = 0.2;

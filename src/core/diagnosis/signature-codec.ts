@@ -15,7 +15,7 @@ export interface PackedSignatures {
   readonly scale: readonly number[];
   /** Name, and number of components with either kind of regulator, in order. */
   readonly mixtures: readonly (readonly [name: string, series: number, shunt: number])[];
-  /** For each correlation, row by row, 1 where it differs much among the components, else 0. */
+  /** For each correlation, row by row, from 3 down how much it differs among the components. */
   readonly wide: string;
   /** The bytes of all components as text. */
   readonly data: string;
@@ -66,7 +66,7 @@ function packedOrder(n: number, wide: string): readonly number[] {
   const some = (from: number, count: number) => Array.from({ length: count }, (_, i) => from + i);
   const correlations = some(coarse(n) + n, wide.length);
   const of = (mark: string) => correlations.filter((_, i) => wide[i] === mark);
-  return [...some(coarse(n), n), ...of("1"), ...of("0"), ...some(0, coarse(n))];
+  return [...some(coarse(n), n), ...[..."3210"].flatMap(of), ...some(0, coarse(n))];
 }
 
 /** Components of `n` coordinates as text. */
@@ -77,8 +77,8 @@ export function packAll(components: Uint8Array, n: number): Pick<PackedSignature
     .map((place) =>
       components.reduce((sum, byte, at) => (at % length === place ? sum + ((byte << 24) >> 24) ** 2 : sum), 0),
     );
-  const middle = [...spreads].sort((a, b) => a - b)[Math.floor(spreads.length / 2)]!;
-  const wide = spreads.map((spread) => (spread < middle ? "0" : "1")).join("");
+  const rising = [...spreads].sort((a, b) => a - b);
+  const wide = spreads.map((spread) => Math.floor((4 * rising.indexOf(spread)) / rising.length)).join("");
   const order = packedOrder(n, wide);
   const packed = components.map((_, at) => components[at - (at % length) + order[at % length]!]!);
   return { wide, data: toText(toPlanes(packed, length, coarse(n))) };

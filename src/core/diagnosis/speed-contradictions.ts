@@ -32,6 +32,6 @@ export const belowTestSpeed: Check = (job, { voltScale, regulatedMax }) => {
     readings: ["test-voltage", "test-rpm"],
     setAside: AT_TEST_SPEED.filter((id) => job.has(id)),
     readAs: new Map(atIdle.map(([to, from]): [string, Measured] => [to, job.get(from)!])),
-    words: `Running voltage at test speed ${n(volts)} V was read at ${n(rpm, 0)} rpm, and counts as one at idle below ${n(judgedFrom(job), 0)} rpm: raise the speed and read again.`,
+    words: `Running voltage at test speed ${n(volts)} V was read at ${n(rpm, 0)} rpm, below ${n(judgedFrom(job), 0)} rpm it counts as one at idle: raise the speed and read again.`,
   };
 };

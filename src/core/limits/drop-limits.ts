@@ -21,7 +21,7 @@ function judgeDrop({ job, judging, ratedAmps, nominal }: Frame, id: string, run:
   if (amps !== undefined && Math.abs(amps) < LEAST_AMPS) {
     if (Math.abs(measured.value) * (12 / nominal) < OPEN_RUN)
       return unsure(`${entry.label}: with ${amps} A flowing a drop says nothing.`);
-    const reason = `${entry.label} ${measured.value} V with ${amps} A flowing: the run is open, at a fuse, a plug or a break.`;
+    const reason = `${entry.label} ${measured.value} V with ${amps} A flowing: the run is open.`;
     return { state: "fail", chance: 0, reason };
   }
   const limit = allowedDrop(run, amps, ratedAmps);

@@ -29,8 +29,7 @@ function withOpenEnd(band: Limit, why: string): Limit {
   };
 }
 
-const tooSlow = (job: Job) =>
-  `read below ${judgedFrom(job).toFixed(0)} rpm, from where it is judged: raise the speed and read again`;
+const tooSlow = (job: Job) => `read below ${judgedFrom(job).toFixed(0)} rpm: raise the speed and read again`;
 const WITHOUT_REGULATOR = "without a regulator it may stay lower";
 
 /** At test speed its band holds, unless the machine has no regulator, by its own data cannot reach it or was run too slowly. */

@@ -113,8 +113,8 @@ const CONFLICTS: readonly Phrase[] = [
     "Cargada antes de la prueba de carga, pero la batería reposó a {}: cárguela del todo y repita la prueba de carga.",
   ],
   [
-    "An alternator of this kind is not weighed, all else is: for generator and cut-out follow the machine's manual.",
-    "Un alternador de este tipo no se pondera, lo demás sí: para generador y disyuntor siga el manual de la máquina.",
+    "An alternator of this kind is not weighed, all else is: for generator and cut-out follow its manual.",
+    "Un alternador de este tipo no se pondera, lo demás sí: para generador y disyuntor siga su manual.",
   ],
   [
     "Regulated voltage: the lowest, {v}, is not below the highest, {v}; correct the machine data. The common band is used meanwhile.",
@@ -141,20 +141,20 @@ const CONFLICTS: readonly Phrase[] = [
     "Tensión en reposo {}: la batería está descargada. Cárguela del todo, déjela reposar y lea de nuevo.",
   ],
   [
-    "Rested voltage {v} is more than a full battery rests at, {v}. Take off the surface charge, let it rest and read again, or correct its type.",
-    "Tensión en reposo {}: más que una batería llena en reposo, {}. Quite la carga superficial, déjela reposar y lea de nuevo, o corrija su tipo.",
+    "Rested voltage {v} is more than a full battery has, {v}. Take off the surface charge, let it rest and read again, or correct its type.",
+    "Tensión en reposo {}: más que una batería llena, {}. Quite la carga superficial, déjela reposar y lea de nuevo, o corrija su tipo.",
   ],
   [
-    "Rested voltage {v} is hardly a battery's own: read again on the posts themselves. If it stays, charge it, watched.",
-    "Tensión en reposo {}: apenas es de una batería; lea de nuevo en los propios bornes. Si sigue igual, cárguela vigilada.",
+    "Rested voltage {v} is hardly a battery's own: read again on the posts, then charge it, watched.",
+    "Tensión en reposo {}: apenas es de una batería; lea de nuevo en los bornes y cárguela vigilada.",
   ],
   [
     "Rested voltage {v}: a lithium battery that has cut itself off, or is harmed. Wake and charge it only as its maker says.",
     "Tensión en reposo {}: una batería de litio que se ha desconectado o está dañada. Despiértela y cárguela solo como dice su fabricante.",
   ],
   [
-    "Running voltage at test speed {v} was read at {v}, and counts as one at idle below {v}: raise the speed and read again.",
-    "La tensión en marcha a régimen de prueba {} se leyó a {}, y bajo {} cuenta como al ralentí: suba el régimen y lea de nuevo.",
+    "Running voltage at test speed {v} was read at {v}, below {v} it counts as one at idle: raise the speed and read again.",
+    "La tensión en marcha a régimen de prueba {} se leyó a {}, bajo {} cuenta como al ralentí: suba el régimen y lea de nuevo.",
   ],
   [
     "Idle at {v} is not below the test speed {v}; one of them is mistyped or they are swapped.",

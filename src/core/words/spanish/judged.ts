@@ -29,10 +29,7 @@ const JUDGED: readonly Phrase[] = [
   ["{}: a word is not judged against a limit.", "{}: una palabra no se juzga con un límite."],
   ["{}: this reading cannot be used.", "{}: esta lectura no sirve."],
   ["{}: with {v} flowing a drop says nothing.", "{}: con {} una caída no dice nada."],
-  [
-    "{} {v} with {v} flowing: the run is open, at a fuse, a plug or a break.",
-    "{} {} con {}: el tramo está abierto, en un fusible, un conector o una rotura.",
-  ],
+  ["{} {v} with {v} flowing: the run is open.", "{} {} con {}: el tramo está abierto."],
   [
     "{} is machine data: other readings are judged against it.",
     "{} es dato de la máquina: con él se juzgan otras lecturas.",

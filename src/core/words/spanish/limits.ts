@@ -39,10 +39,7 @@ const ORIGINS: readonly Phrase[] = [
     "{}; lower end from what a healthy machine of these data makes at {v}",
     "{}; extremo inferior según lo que da una máquina sana con estos datos a {}",
   ],
-  [
-    "{}; read below {v}, from where it is judged: raise the speed and read again",
-    "{}; leída bajo {}, desde donde se juzga: suba el régimen y lea de nuevo",
-  ],
+  ["{}; read below {v}: raise the speed and read again", "{}; leída bajo {}: suba el régimen y lea de nuevo"],
   ["{}; without a regulator it may stay lower", "{}; sin regulador puede quedar más baja"],
   ["{}; what it makes at idle depends on speed and load", "{}; lo que da al ralentí depende del régimen y del consumo"],
   ["{}; current during the test not read", "{}; no se leyó la corriente durante la prueba"],
