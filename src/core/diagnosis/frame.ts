@@ -58,8 +58,8 @@ const FULL_REST: Readonly<Record<BatteryType, number>> = {
   lithium: fullOf("lithium"),
 };
 
-/** A battery that rests above a full flooded one, by more than a meter is off, has its acid in mats [V]. */
-const NO_LONGER_FLOODED = 12.75;
+/** A battery that rests above a full flooded one of calcium, by more than a meter is off, has its acid in mats [V]. */
+const NO_LONGER_FLOODED = 12.85;
 
 function likelyType(job: Job): BatteryType {
   const rest = numberIn(job, "rested-voltage") ?? numberIn(job, "load-test-rested") ?? 0;
