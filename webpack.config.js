@@ -222,13 +222,7 @@ function addin(env) {
             name: "cells",
             chunks: "async",
             enforce: true,
-            test: /src.(?:core.fleet.audit-columns|pane.sheets-language|workbook.(?:audit-columns|blank-guard|input-cells|look|sheet-language))\b/,
-          },
-          quotes: {
-            name: "quotes",
-            chunks: "async",
-            enforce: true,
-            test: /src.workbook.quote-(?:read|record)\b/,
+            test: /src.(?:core.fleet.audit-columns|pane.sheets-language|workbook.(?:audit-columns|audit-formula|blank-guard|input-cells|look|quote-(?:read|record)|sheet-language))\b/,
           },
           // Sentences in Spanish are one piece that functions and pane share, but for those that a quote says as well.
           phrases: {

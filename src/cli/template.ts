@@ -2,7 +2,7 @@ import { FileWorkbook } from "../hosts/file/file-workbook";
 import { spanishSheets } from "../pane/words/sheets-spanish";
 import { SPANISH } from "../pane/words/spanish";
 import { placeTemplates } from "../workbook/place-templates";
-import { DEMO } from "../workbook/demo";
+import { demoIn } from "../workbook/demo";
 import { ENGLISH, type SheetLanguage } from "../workbook/sheet-language";
 import { TEMPLATES, templateOf, withCompanions } from "../workbook/templates";
 import { readArguments } from "./arguments";
@@ -56,7 +56,7 @@ export const templateCommand: Command = {
     const output = workbookOutput(options.output, options.force, `template ${name} -o ${name}.xlsx`);
     const workbook = new FileWorkbook();
     const templates = wanted ? withCompanions(wanted) : TEMPLATES;
-    await placeTemplates(workbook, templates, { ...(options.demo ? { demo: DEMO } : {}), language });
+    await placeTemplates(workbook, templates, { ...(options.demo ? { demo: demoIn(language) } : {}), language });
     writeBytes(
       output,
       await workbook.save({ title: wanted ? language.say(wanted.sheet) : "Chargewright", created: new Date() }),

@@ -1,7 +1,7 @@
 import { openPageGrid, type GridStart, type PageGrid } from "../hosts/grid/page-grid";
 import { mountPane } from "../pane/mount";
 import type { Language } from "../pane/settings";
-import { DEMO } from "../workbook/demo";
+import { demoIn } from "../workbook/demo";
 import { placeTemplates } from "../workbook/place-templates";
 import type { Step } from "../workbook/port";
 import { ENGLISH, type SheetLanguage } from "../workbook/sheet-language";
@@ -37,7 +37,7 @@ export class Desk {
   async showDemo(): Promise<void> {
     const language = await sheetLanguage(this.language);
     await this.show(DEMO_NAME, { firstSheet: language.say(TEMPLATES[0]!.sheet) }, async (grid) => {
-      await placeTemplates(grid.workbook, TEMPLATES, { demo: DEMO, language });
+      await placeTemplates(grid.workbook, TEMPLATES, { demo: demoIn(language), language });
     });
   }
 

@@ -27,8 +27,7 @@ export interface PlanOptions {
 
 /** Lays templates out, each on a sheet of its own; pages refer to the lists among them. */
 export function planSheets(english: readonly Template[], options: PlanOptions = {}): readonly SheetPlan[] {
-  const { language = ENGLISH } = options;
-  const demo = options.demo && demoIn(options.demo, language);
+  const { language = ENGLISH, demo } = options;
   const templates = english.map((template) => inLanguage(template, language));
   const nameOf = (template: Template) => options.sheets?.[template.id] ?? template.sheet;
   const lists = new Map<string, ListLayout>();
@@ -103,20 +102,6 @@ function planList(
       return id === undefined ? undefined : { row: layout.headerRow, column, text: headerOf(entryById(id), language) };
     },
   };
-}
-
-/** The invented shop with its own words in a language, where it has them. */
-function demoIn(demo: Demo, { code }: SheetLanguage): Demo {
-  const words = demo.words?.[code];
-  if (!words) return demo;
-  const said = (value: unknown): unknown => {
-    if (typeof value === "string") return words[value] ?? value;
-    if (Array.isArray(value)) return value.map(said);
-    if (typeof value !== "object" || value === null) return value;
-    return Object.fromEntries(Object.entries(value).map(([key, inner]) => [key, said(inner)]));
-  };
-  const { pages, lists, tables } = demo;
-  return { ...demo, ...(said({ pages, lists, tables }) as Pick<Demo, "pages" | "lists" | "tables">) };
 }
 
 /** What an invented shop typed, as it would be typed in the language. */

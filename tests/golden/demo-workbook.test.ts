@@ -5,7 +5,7 @@ import { openHeadlessGrid, type HeadlessGrid } from "../../src/hosts/grid/headle
 import { spanishSheets } from "../../src/pane/words/sheets-spanish";
 import { SPANISH } from "../../src/pane/words/spanish";
 import { placeTemplates } from "../../src/workbook/place-templates";
-import { DEMO } from "../../src/workbook/demo";
+import { DEMO, demoIn } from "../../src/workbook/demo";
 import { TEMPLATES } from "../../src/workbook/templates";
 import { calculatedCells } from "./calculated-cells";
 
@@ -41,7 +41,7 @@ function looksAsBefore(id: string, lines: readonly string[]): void {
 describe("in Spanish", () => {
   const language = spanishSheets(SPANISH);
   const workbook = new FileWorkbook();
-  beforeAll(() => placeTemplates(workbook, TEMPLATES, { demo: DEMO, language }));
+  beforeAll(() => placeTemplates(workbook, TEMPLATES, { demo: demoIn(language), language }));
 
   it.each(TEMPLATES)("$sheet shows what it showed when it was last looked at", async ({ id, sheet }) => {
     looksAsBefore(`spanish/${id}`, await calculatedCells(workbook, language.say(sheet)));

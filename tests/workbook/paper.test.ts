@@ -14,7 +14,7 @@ import { spanishSheets } from "../../src/pane/words/sheets-spanish";
 import { SPANISH } from "../../src/pane/words/spanish";
 import { writeTicket, type TicketLine } from "../../src/pane/ticket";
 import { TICKET_ENGLISH } from "../../src/pane/words/ticket-english";
-import { DEMO } from "../../src/workbook/demo";
+import { demoIn } from "../../src/workbook/demo";
 import { listLayout } from "../../src/workbook/list-layout";
 import { COLUMN, pageLayout } from "../../src/workbook/page-layout";
 import { quoteLayout } from "../../src/workbook/quote-plan";
@@ -41,7 +41,7 @@ if (!simulated.ok) throw new Error("The simulated jobs cannot be read.");
 const jobs = simulated.value.map((one) => one.job);
 
 describe.each(LANGUAGES)("the job sheet on paper, %s", (name, language) => {
-  const [plan] = planSheets([job], { demo: DEMO, language });
+  const [plan] = planSheets([job], { demo: demoIn(language), language });
   const sheet = sheetOf(plan!.steps, plan!.sheet);
 
   it.each(["A4", "Letter"] as const)("prints on two pages of %s, at 55 %% or more", (paper) => {
@@ -161,7 +161,7 @@ describe.each(LANGUAGES)("the job sheet on paper, %s", (name, language) => {
 });
 
 describe.each(LANGUAGES)("the other sheets on paper, %s", (_, language) => {
-  const sheets = planSheets(TEMPLATES, { demo: DEMO, language })
+  const sheets = planSheets(TEMPLATES, { demo: demoIn(language), language })
     .filter(({ template }) => template !== job.id)
     .map(({ template, steps, sheet }) => [template, sheetOf(steps, sheet)] as const);
 

@@ -10,7 +10,7 @@ import { cellsInSpanish } from "../../src/core/words/spanish/cells";
 import { SPANISH } from "../../src/pane/words/spanish";
 import longTexts from "../pane/words/long-texts.json";
 import { spanishSheets } from "../../src/pane/words/sheets-spanish";
-import { DEMO } from "../../src/workbook/demo";
+import { DEMO, demoIn } from "../../src/workbook/demo";
 import { locateReadings } from "../../src/workbook/job-sheet";
 import { CHECK, COLUMN } from "../../src/workbook/page-layout";
 import { placeTemplates } from "../../src/workbook/place-templates";
@@ -80,6 +80,16 @@ it("says the long texts of the templates as they were when they were put into Sp
     expect(LANGUAGE.say(text)).not.toBe(text);
     expect(LANGUAGE.say(`${text} `)).toBe(`${text} `);
   }
+  // No other text that a sheet says begins so and is as long.
+  const beginning = (text: string) => `${text.split(" ")[0]} ${text.length}`;
+  const long = new Set(longTexts.map(beginning));
+  const say = jest.fn((text: string) => text);
+  planSheets(TEMPLATES, { language: { ...ENGLISH, say } });
+  const others = new Set(say.mock.calls.map(([text]) => text).filter((text) => !longTexts.includes(text)));
+  expect(others.size).toBeGreaterThan(300);
+  expect([...others].filter((text) => long.has(beginning(text)) && LANGUAGE.say(text) !== SPANISH.said(text))).toEqual(
+    [],
+  );
 });
 
 it("takes over what an English sheet holds and what a Spanish one holds", async () => {
@@ -95,7 +105,7 @@ it("takes over what an English sheet holds and what a Spanish one holds", async 
 
 it("fills in the invented shop in the language of the sheet, its parts and its job", () => {
   const texts = (language: SheetLanguage) =>
-    planSheets(TEMPLATES, { demo: DEMO, language }).flatMap(({ template, steps }) => {
+    planSheets(TEMPLATES, { demo: demoIn(language), language }).flatMap(({ template, steps }) => {
       const [write] = steps;
       if (write?.do !== "write") throw new Error("The first step writes the cells.");
       return template === "prices"
@@ -115,7 +125,7 @@ it("quotes from Spanish prices and terms what it quotes from the English ones", 
   const amounts = await Promise.all(
     [ENGLISH, LANGUAGE].map(async (language) => {
       const workbook = new FileWorkbook();
-      const plans = await placeTemplates(workbook, TEMPLATES, { demo: DEMO, language });
+      const plans = await placeTemplates(workbook, TEMPLATES, { demo: demoIn(language), language });
       const quote = plans.find(({ template }) => template === "quote")!;
       const { values } = await workbook.read({ ...quote.area, column: 0, columns: 8 });
       return values.map((line) => line.slice(3, 7).map((cell) => (typeof cell === "number" ? cell : "")));
@@ -129,7 +139,7 @@ describe("verdict, causes, states and limits of a Spanish job are those of the E
   it("for the demo", async () => {
     const [english, spanish] = await Promise.all([
       answers({ demo: DEMO }),
-      answers({ demo: DEMO, language: LANGUAGE }),
+      answers({ demo: demoIn(LANGUAGE), language: LANGUAGE }),
     ]);
     expect(english!.answers[0]!.slice(0, 2)).toEqual(["wiring", "suspect"]);
     expect(spanish!.answers).toEqual(inSpanish(english!.answers));
