@@ -2,8 +2,9 @@ import { isBlank, type Block } from "../core/cell";
 import { AUDIT_COLUMNS } from "../core/fleet/audit-columns";
 import { matchLabel } from "../core/readings/match";
 import { meaningOf, type Meaning } from "./adopt-headers";
-import { columnNumber } from "./address";
+import { columnNumber, overlaps } from "./address";
 import { auditFormula, type AuditFormula } from "./audit-formula";
+import type { Area } from "./port";
 import type { SheetLanguage } from "./sheet-language";
 
 /** What an audit goes by beside its table. */
@@ -53,26 +54,46 @@ export function findResults(formulas: readonly (readonly string[])[], values: Bl
           ...namedIn(audit),
         });
       } else if (!isByRow(row - 1, column)) {
-        const last = found.at(-1);
         let rows = 1;
         while (isByRow(row + rows, column)) rows++;
         const row0 = headerRowOver(values, row, column);
-        if (last?.kind === "row by row" && last.row === row0 && last.column + last.columns === column)
-          found[found.length - 1] = { ...last, columns: last.columns + 1, rows: Math.max(last.rows, rows) };
-        else
-          found.push({
-            kind: "row by row",
-            row: row0,
-            column,
-            columns: 1,
-            ...said,
-            rows: rows + row - row0 - 1,
-            ...namedIn(audit),
-          });
+        found.push({
+          kind: "row by row",
+          row: row0,
+          column,
+          columns: 1,
+          ...said,
+          rows: rows + row - row0 - 1,
+          ...namedIn(audit),
+        });
       }
     });
   });
-  return found;
+  return joined(found);
+}
+
+/** Runs of formulas in columns that touch, of the same rows, are one result, where somebody typed over one as well. */
+function joined(runs: readonly StandingResults[]): StandingResults[] {
+  const out: StandingResults[] = [];
+  for (const run of runs) {
+    const i = out.findIndex(
+      (one) => one.kind === "row by row" && run.kind === one.kind && overlaps(reachOf(one), reachOf(run)),
+    );
+    const one = out[i];
+    if (!one) out.push(run);
+    else {
+      const [row, column] = [Math.min(one.row, run.row), Math.min(one.column, run.column)];
+      const end = (of: "row" | "column", size: "rows" | "columns") =>
+        Math.max(one[of] + one[size], run[of] + run[size]);
+      out[i] = { ...one, row, column, rows: end("row", "rows") - row, columns: end("column", "columns") - column };
+    }
+  }
+  return out.length < runs.length ? joined(out) : out;
+}
+
+/** Headers and rows, and the column beside them. */
+function reachOf({ row, column, rows, columns }: StandingResults): Area {
+  return { sheet: "", row, column, rows: rows + 1, columns: columns + 1 };
 }
 
 function besideIn({ machines, knownGood, settings }: AuditFormula): Beside {

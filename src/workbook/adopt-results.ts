@@ -4,6 +4,7 @@ import { AUDIT_COLUMNS } from "../core/fleet/audit-columns";
 import { entryOf } from "../core/readings/catalogue";
 import type { Meaning } from "./adopt-headers";
 import type { Beside } from "./adopt-found";
+import { planRemoval, typedOver } from "./adopt-removal";
 import type { AdoptableTable } from "./adopt-table";
 import { auditCall, routineSetting, routineShare } from "./audit-formula";
 import { areaName, cellName, columnName, columnNumber, fixedRange, overlaps } from "./address";
@@ -69,9 +70,12 @@ export function planResults(
   refuseOccupied(table, at);
   const again = table.standing?.kind === kind && table.standing.column === at.column;
   const alike = again && table.standing?.language === language.code;
-  const steps: Step[] = again ? [] : clearing(table);
+  const steps: Step[] = again ? [] : [...planRemoval(table)];
   const asked = { language, ...besideFor(table, beforehand) };
-  const values = kind === "spilled" ? spilled(table, meanings, asked) : byRow(table, meanings, names, asked);
+  const typed = again ? typedOver(table) : [];
+  const isTyped = (row: number, column: number) => typed.some((cell) => cell.row === row && cell.column === column);
+  const all = kind === "spilled" ? spilled(table, meanings, asked) : byRow(table, meanings, names, asked);
+  const values = all.map((line, r) => line.map((cell, c) => (isTyped(at.row + r, at.column + c) ? undefined : cell)));
   steps.push({ do: "write", at: { ...at, rows: values.length }, values });
   if (!alike) steps.push(...dressing(table, at, names, kind, language));
   if (!table.standing && kind === "row by row" && at.column === tableEnd(table))
@@ -84,11 +88,6 @@ function besideFor({ standing }: AdoptableTable, beforehand: number | undefined)
   const { machines = "", knownGood = "", settings = "" } = standing?.beside ?? {};
   const others = routineShare(settings) === undefined ? settings : "";
   return { machines, knownGood, settings: beforehand === undefined ? others : routineSetting(beforehand) };
-}
-
-/** Takes the results away again; the table is as it was before them. */
-export function planRemoval(table: AdoptableTable): readonly Step[] {
-  return clearing(table);
 }
 
 function refuseUseless(meanings: Meanings): void {
@@ -275,26 +274,4 @@ function dressing(
   if (kind === "spilled" || !table.table)
     steps.push({ do: "format", at: { ...at, rows: 1 }, format: { bold: true, border: "bottom", vertical: "middle" } });
   return steps;
-}
-
-/** Empties the cells of results that stand there, and gives their columns back. */
-function clearing({ standing, sheet, table, headerRow }: AdoptableTable): Step[] {
-  if (!standing) return [];
-  const { column, columns } = standing;
-  const at = { sheet, row: headerRow, column, rows: standing.rows + 1, columns };
-  const inTable =
-    table !== undefined && standing.kind === "row by row" && column + columns === table.at.column + table.at.columns;
-  return [
-    ...(inTable ? [{ do: "widen table", at: table.at, name: table.name, by: -columns } as const] : []),
-    {
-      do: "write",
-      at,
-      // Of a spilled result only its formula is a cell of its own, and headers that were written.
-      values: Array.from({ length: at.rows }, (_, r) =>
-        Array.from({ length: columns }, (_, c): CellWrite =>
-          standing.kind === "row by row" || r === 0 || (r <= 2 && c === 0) ? "" : undefined,
-        ),
-      ),
-    },
-  ];
 }

@@ -1,5 +1,6 @@
 import type { Cell } from "../../src/core/cell";
-import { foundMeanings, planRemoval, planResults } from "../../src/workbook/adopt-results";
+import { planRemoval, typedOver } from "../../src/workbook/adopt-removal";
+import { foundMeanings, planResults } from "../../src/workbook/adopt-results";
 import { open } from "../hosts/excel/open-excel";
 import { HOSTS, saidOf, type Opened } from "./adopt-hosts";
 import { areaAt, everyCell, fill, look, MESSY, SHEET, valuesAt, type Rows } from "./adopt-sheets";
@@ -72,6 +73,43 @@ describe.each(HOSTS)("adopting a table on %s", (_, start) => {
     await workbook.apply(planRemoval(await look(workbook, "C3")));
     expect(await everyCell(workbook)).toEqual(before);
     expect((await workbook.tablesIn(areaAt("A1")))[0]?.at).toEqual(areaAt("A1:G7"));
+  });
+
+  it("keeping what was typed over a result, when the results are renewed and when they are taken away", async () => {
+    const { workbook } = opened;
+    const rows = MESSY.slice(3, 10);
+    await workbook.apply([fill(rows), { do: "table", at: areaAt("A1:G7"), name: "Round" }]);
+    const table = await look(workbook, "C3");
+    await workbook.apply(planResults(table, foundMeanings(table)).steps);
+    const typed = { ...areaAt("I4"), rows: 1, columns: 1 };
+    await workbook.apply([{ do: "write", at: typed, values: [["seen to"]] }]);
+    const renewed = await look(workbook, "C3");
+    expect(typedOver(renewed)).toEqual([typed]);
+    await workbook.apply(planResults(renewed, foundMeanings(renewed)).steps);
+    expect((await valuesAt(workbook, "I4"))[0]).toEqual(["seen to"]);
+    await workbook.apply(planRemoval(await look(workbook, "C3")));
+    expect(await valuesAt(workbook, "H1:L7")).toEqual([
+      ["State", "Part", "", "", ""],
+      ["", "", "", "", ""],
+      ["", "", "", "", ""],
+      ["", "seen to", "", "", ""],
+      ["", "", "", "", ""],
+      ["", "", "", "", ""],
+      ["", "", "", "", ""],
+    ]);
+    expect((await workbook.tablesIn(areaAt("A1")))[0]?.at).toEqual(areaAt("A1:I7"));
+  });
+
+  it.each(["H2", "I2", "L2", "H3", "H7", "L7"])("finding them whole where %s was typed over", async (name) => {
+    const { workbook } = opened;
+    const rows = MESSY.slice(3, 10);
+    await workbook.apply([fill(rows), { do: "table", at: areaAt("A1:G7"), name: "Round" }]);
+    const table = await look(workbook, "C3");
+    await workbook.apply(planResults(table, foundMeanings(table)).steps);
+    await workbook.apply([{ do: "write", at: { ...areaAt(name), rows: 1, columns: 1 }, values: [["seen to"]] }]);
+    const now = await look(workbook, "C3");
+    expect(now.standing).toMatchObject({ row: 0, column: 7, rows: 6, columns: 5 });
+    expect(typedOver(now)).toEqual([{ ...areaAt(name), rows: 1, columns: 1 }]);
   });
 
   it("with corrected columns, and again after a column was moved", async () => {

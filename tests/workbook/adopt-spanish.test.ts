@@ -1,7 +1,8 @@
 import { AUDIT_COLUMNS } from "../../src/core/fleet/audit-columns";
 import { spanishSheets } from "../../src/pane/words/sheets-spanish";
 import { SPANISH } from "../../src/pane/words/spanish";
-import { foundMeanings, planRemoval, planResults } from "../../src/workbook/adopt-results";
+import { planRemoval } from "../../src/workbook/adopt-removal";
+import { foundMeanings, planResults } from "../../src/workbook/adopt-results";
 import { ENGLISH, type SheetLanguage } from "../../src/workbook/sheet-language";
 import { SPANISH_HEADERS } from "../functions/spanish-headers";
 import { HOSTS, saidOf, type Opened } from "./adopt-hosts";

@@ -173,7 +173,10 @@ function Results({ looked, place, busy, onPlace, onWrite }: ResultsProps): JSX.E
     return typeof fresh === "string" ? undefined : { steps: fresh.steps, said: words.adopt.added(areaName(fresh.at)) };
   };
   const takeAway = (now: Looked): Written | undefined =>
-    now.table.standing && { steps: work.planRemoval(now.table), said: words.adopt.removed };
+    now.table.standing && {
+      steps: work.planRemoval(now.table),
+      said: words.adopt.removed(work.typedOver(now.table).map(areaName).join(", ")),
+    };
   return (
     <div class="cw-adopt-results">
       <p class="cw-field-row">

@@ -36,7 +36,8 @@ export const ADOPT_ENGLISH = {
   renew: "Renew the results",
   remove: "Take the results away",
   added: (range: string) => `The results stand at ${range}.`,
-  removed: "The results were taken away; the table is as it was.",
+  removed: (typed: string) =>
+    `The results were taken away; ${typed === "" ? "the table is as it was." : `what was typed over them stays in ${typed}.`}`,
   changed: "The table has changed meanwhile. This is how it stands now; nothing was written.",
   undo: "Undo takes them away in one step.",
   renewHint: "Rows added or columns moved? Look again and renew them.",
