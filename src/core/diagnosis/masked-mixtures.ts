@@ -200,13 +200,6 @@ export class MaskedMixtures {
     const from = starts[mixture]!;
     const to = starts[mixture + 1]!;
     const { place, means, ofWhite, spreads } = pattern.slopesTo(coordinate, from, to);
-    if (place < 0 && to - from === 1) {
-      let own = means[from]!;
-      for (let i = 0, w = from * n, v = from; i < n; i++, w++, v += count) own += ofWhite[w]! * white[v]!;
-      this.centres[at] = own;
-      this.spreads[at] = spreads[from]!;
-      return;
-    }
     let most = 0;
     for (let c = from; c < to; c++) most += density[c]!;
     const least = place < 0 && most > SMALLEST ? NO_SHARE * most : -1;
