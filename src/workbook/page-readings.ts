@@ -24,18 +24,23 @@ export function drawReadings(
     if (value !== undefined) draft.put(row, COLUMN.value, value);
   });
   // CHECK judges quantities; a word is chosen from a list.
-  for (const run of runsOf(entries, (id) => entryById(id).kind === "quantity")) {
+  for (const run of runsOf(entries, (id) => entryById(id).kind === "quantity" && "judged")) {
     drawStates(draft, first + run.from, entries.slice(run.from, run.to), given);
   }
 }
 
-function runsOf(entries: readonly string[], belongs: (id: string) => boolean): { from: number; to: number }[] {
-  const runs: { from: number; to: number }[] = [];
+/** Readings of one sort that stand one below the other; those of no sort are in no run. */
+export function runsOf(
+  entries: readonly string[],
+  sortOf: (id: string) => string | false,
+): readonly { readonly from: number; readonly to: number }[] {
+  const runs: { from: number; to: number; readonly sort: string }[] = [];
   entries.forEach((id, i) => {
-    if (!belongs(id)) return;
+    const sort = sortOf(id);
+    if (sort === false) return;
     const last = runs.at(-1);
-    if (last?.to === i) last.to = i + 1;
-    else runs.push({ from: i, to: i + 1 });
+    if (last?.to === i && last.sort === sort) last.to = i + 1;
+    else runs.push({ from: i, to: i + 1, sort });
   });
   return runs;
 }

@@ -5,7 +5,7 @@ import { LOOK } from "./look";
 import type { PageArguments } from "./page-arguments";
 import { CHECK, COLUMN, LINE } from "./page-layout";
 import { linesTogether, type Line } from "./page-lines";
-import { labelHeight } from "./page-readings";
+import { labelHeight, runsOf } from "./page-readings";
 import { stretch, type SheetDraft } from "./sheet-draft";
 
 /** Lines of the longest reason of some readings, all that is not known said in it; the others take one. */
@@ -17,7 +17,8 @@ const LONG_REASONS: readonly (readonly [lines: number, ids: RegExp])[] = [
 
 /** Beside readings in rows, where their limits come from. */
 export function drawReasons(draft: SheetDraft, first: number, entries: readonly string[], given: PageArguments): void {
-  for (const { from, to } of sistersIn(entries)) drawReason(draft, first + from, entries.slice(from, to), given.said);
+  for (const { from, to } of runsOf(entries, sisterhood))
+    drawReason(draft, first + from, entries.slice(from, to), given.said);
 }
 
 /** Beside readings in rows, the sentences about those that do not pass, one below the other. */
@@ -52,17 +53,9 @@ function isJudged(id: string): boolean {
   return entryById(id).kind === "quantity" && !CONDITIONS.has(id);
 }
 
-/** Readings of one part taken on phase after phase or cell after cell, of which one reason is said. */
-function sistersIn(entries: readonly string[]): { from: number; to: number }[] {
-  const sort = (id: string) => id.replace(/-(?:[abc]{1,2}|\d)$/u, "");
-  const together: { from: number; to: number }[] = [];
-  entries.forEach((id, i) => {
-    if (!isJudged(id)) return;
-    const last = together.at(-1);
-    if (last?.to === i && sort(entries[i - 1]!) === sort(id)) last.to += 1;
-    else together.push({ from: i, to: i + 1 });
-  });
-  return together;
+/** Readings of one part taken on phase after phase or cell after cell are of one sort: one reason is said of them. */
+function sisterhood(id: string): string | false {
+  return isJudged(id) && id.replace(/-(?:[abc]{1,2}|\d)$/u, "");
 }
 
 /**

@@ -10,8 +10,8 @@ interface Waiting {
   reject(fault: Error): void;
 }
 
-/** A thread of the add-in's page that audits parts of a table. */
-export function startAuditThread(basis: RestOfCall): AuditThread {
+/** A thread of the page, Excel's or the local one, that audits parts of a table. */
+export function startAuditThread(rest: RestOfCall): AuditThread {
   const worker = new Worker(/* webpackChunkName: "audit-worker" */ new URL("./audit-worker", import.meta.url));
   const waiting: Waiting[] = [];
   worker.onmessage = ({ data }: MessageEvent<Audited>) => {
@@ -23,7 +23,7 @@ export function startAuditThread(basis: RestOfCall): AuditThread {
     event.preventDefault();
     for (const part of waiting) part.reject(new Error(event.message));
   };
-  worker.postMessage(basis);
+  worker.postMessage(rest);
   return {
     audit: (rows) =>
       new Promise((resolve, reject) => {
