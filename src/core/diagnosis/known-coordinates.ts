@@ -1,3 +1,4 @@
+import type { FactorRow, FactorRows } from "./factor-rows";
 import { placeInTriangle, type Component } from "./mixture";
 import { logGamma } from "./powers";
 
@@ -27,10 +28,10 @@ export class KnownCoordinates {
   readonly known: readonly number[];
   /** How many of `known` are covariates. */
   readonly given: number;
-  /** Means of the known coordinates. */
+  /** Means of the known coordinates, a row a coordinate. */
   readonly means: Float64Array;
-  /** Cholesky factor of their covariance, row by row, with reciprocal diagonal. */
-  readonly lowers: Float64Array;
+  /** Cholesky factor of their covariance. */
+  readonly rows: readonly FactorRow[];
   /** Log of weight and of the density's constant: of all known coordinates, and of the covariates alone. */
   readonly jointLogs: Float64Array;
   readonly givenLogs: Float64Array;
@@ -42,41 +43,22 @@ export class KnownCoordinates {
 
   constructor(
     private readonly components: readonly Component[],
+    factors: FactorRows,
     private readonly mixtures: number,
     x: Float64Array,
     covariates: number,
     degrees: number,
   ) {
-    this.known = Array.from(x.keys()).filter((i) => !Number.isNaN(x[i]!));
-    const { known } = this;
-    const n = known.length;
+    const known = (this.known = Array.from(x.keys()).filter((i) => !Number.isNaN(x[i]!)));
     const given = (this.given = known.filter((i) => i < covariates).length);
     const count = components.length;
-    this.means = new Float64Array(n * count);
-    this.lowers = new Float64Array(((n * (n + 1)) / 2) * count);
-    this.jointLogs = new Float64Array(count);
-    this.givenLogs = new Float64Array(count);
-    const lower = new Float64Array((n * (n + 1)) / 2);
-    components.forEach(({ weight, mean, covariance }, c) => {
-      let logRoot = 0;
-      let logRootGiven = 0;
-      for (let i = 0; i < n; i++) {
-        this.means[i * count + c] = mean[known[i]!]!;
-        const row = (i * (i + 1)) / 2;
-        for (let j = 0; j <= i; j++) {
-          const column = (j * (j + 1)) / 2;
-          let sum = covariance[placeInTriangle(known[i]!, known[j]!)]!;
-          for (let k = 0; k < j; k++) sum -= lower[row + k]! * lower[column + k]!;
-          const root = Math.sqrt(Math.max(sum, 1e-9));
-          if (i === j) logRoot += Math.log(root);
-          lower[row + j] = i === j ? 1 / root : sum * lower[column + j]!;
-          this.lowers[(row + j) * count + c] = lower[row + j]!;
-        }
-        if (i === given - 1) logRootGiven = logRoot;
-      }
-      this.jointLogs[c] = Math.log(weight) + constant(n, degrees) - logRoot;
-      this.givenLogs[c] = Math.log(weight) + constant(given, degrees) - logRootGiven;
+    this.means = new Float64Array(known.length * count);
+    known.forEach((k, i) => {
+      for (let c = 0; c < count; c++) this.means[i * count + c] = components[c]!.mean[k]!;
     });
+    this.rows = factors.of(known);
+    this.jointLogs = logFactors(components, this.rows, degrees);
+    this.givenLogs = logFactors(components, this.rows.slice(0, given), degrees);
     this.jointFactors = this.jointLogs.map(Math.exp);
     this.givenFactors = this.givenLogs.map(Math.exp);
   }
@@ -87,7 +69,7 @@ export class KnownCoordinates {
     const slope = this.means.length + 2 * this.components.length;
     return (
       this.means.length +
-      this.lowers.length +
+      this.rows.reduce((sum, { lower }) => sum + lower.length, 0) +
       this.types.length * type +
       this.slopes.reduce((sum, known) => sum + (known ? slope : 0), 0)
     );
@@ -149,16 +131,17 @@ export class KnownCoordinates {
    * the inverted factor, whose square is the precision that all the others leave it.
    */
   private solve({ place, ofWhite }: Slopes, coordinate: number, c: number): number {
-    const { known, lowers, components } = this;
+    const { known, rows, components } = this;
     const n = known.length;
     const count = components.length;
     const { covariance } = components[c]!;
     let squares = 0;
-    for (let i = 0, k = c; i < n; i++) {
+    for (let i = 0; i < n; i++) {
+      const { lower } = rows[i]!;
       let w = place >= 0 ? (i === place ? 1 : 0) : covariance[placeInTriangle(coordinate, known[i]!)]!;
-      for (let j = 0; j < i; j++, k += count) w -= lowers[k]! * ofWhite[c * n + j]!;
-      w *= lowers[k]!;
-      k += count;
+      let k = c;
+      for (let j = 0; j < i; j++, k += count) w -= lower[k]! * ofWhite[c * n + j]!;
+      w *= lower[k]!;
       ofWhite[c * n + i] = w;
       squares += w * w;
     }
@@ -177,6 +160,13 @@ export interface Slopes {
   readonly ofWhite: Float64Array;
   /** Spread that is left to the coordinate; NaN until it is asked. */
   readonly spreads: Float64Array;
+}
+
+/** Log of weight and of the density's constant over the coordinates of some rows, a number a component. */
+function logFactors(components: readonly Component[], rows: readonly FactorRow[], degrees: number): Float64Array {
+  const tails = constant(rows.length, degrees);
+  const roots = rows.at(-1)?.logRoots;
+  return Float64Array.from(components, ({ weight }, c) => Math.log(weight) + tails - (roots ? roots[c]! : 0));
 }
 
 /** Log of the constant of a density with such tails over `n` coordinates. */

@@ -1,4 +1,5 @@
 import { normalChance } from "../judgement/normal";
+import { FactorRows } from "./factor-rows";
 import { KnownCoordinates, type Conditioned } from "./known-coordinates";
 import type { Component, Mixture } from "./mixture";
 import { inverseRoot, logAdd } from "./powers";
@@ -19,6 +20,7 @@ const NO_SHARE = 1e-12;
 export class MaskedMixtures {
   private readonly kept = new Map<number, KnownCoordinates>();
   private readonly components: readonly Component[];
+  private factors: FactorRows;
   /** First component of each mixture, and one past the last. */
   private readonly starts: Int32Array;
 
@@ -52,6 +54,7 @@ export class MaskedMixtures {
     private readonly degrees: number,
   ) {
     this.components = mixtures.flatMap((m) => m.components);
+    this.factors = new FactorRows(this.components);
     const starts = [0];
     for (const m of mixtures) starts.push(starts.at(-1)! + m.components.length);
     this.starts = Int32Array.from(starts);
@@ -140,7 +143,7 @@ export class MaskedMixtures {
     this.seen = undefined;
     this.centres.fill(Number.NaN);
     const pattern = this.patternOf(x);
-    const { known, given, lowers, jointFactors } = pattern;
+    const { known, given, rows, jointFactors } = pattern;
     const n = known.length;
     const { values, white, squares, density, degrees, starts, ratios } = this;
     const count = density.length;
@@ -149,7 +152,7 @@ export class MaskedMixtures {
     const before = (this.conditioned = pattern.conditionedOn(values, this.condition));
     white.set(before.white);
     squares.set(before.squares);
-    for (let i = given; i < n; i++) whiten(white, squares, i, given, values[i]!, before.base, lowers, count);
+    for (let i = given; i < n; i++) whiten(white, squares, i, given, values[i]!, before.base, rows[i]!.lower, count);
     for (let c = 0; c < count; c++) density[c] = jointFactors[c]! * inverseRoot(1 + squares[c]! / degrees, degrees + n);
     for (let m = 0; m < ratios.length; m++) {
       let joint = 0;
@@ -161,15 +164,15 @@ export class MaskedMixtures {
   }
 
   private readonly condition = (pattern: KnownCoordinates, { values, base, white, squares, density }: Conditioned) => {
-    const { known, given, means, lowers, givenFactors } = pattern;
+    const { known, given, means, rows, givenFactors } = pattern;
     const { starts, degrees } = this;
     const count = squares.length;
     squares.fill(0);
     for (let k = 0; k < means.length; k++) base[k] = -means[k]!;
-    for (let i = 0; i < given; i++) whiten(white, squares, i, 0, values[i]!, base, lowers, count);
+    for (let i = 0; i < given; i++) whiten(white, squares, i, 0, values[i]!, base, rows[i]!.lower, count);
     for (let i = given; i < known.length; i++) {
-      const row = (i * (i + 1)) / 2;
-      for (let j = 0; j < given; j++) subtract(base, i * count, lowers, (row + j) * count, white, j * count, count);
+      const { lower } = rows[i]!;
+      for (let j = 0; j < given; j++) subtract(base, i * count, lower, white, j * count, count);
     }
     for (let m = 0; m < density.length; m++) {
       let sum = 0;
@@ -281,12 +284,14 @@ export class MaskedMixtures {
     if (!pattern) {
       let numbers = 0;
       for (const { size } of this.kept.values()) numbers += size;
+      if (numbers > KEPT_NUMBERS) this.factors = new FactorRows(this.components);
       for (const [oldest, { size }] of this.kept) {
         if (numbers <= KEPT_NUMBERS) break;
         this.kept.delete(oldest);
         numbers -= size;
       }
-      pattern = new KnownCoordinates(this.components, this.starts.length - 1, x, this.covariates, this.degrees);
+      const { components, factors, starts, covariates, degrees } = this;
+      pattern = new KnownCoordinates(components, factors, starts.length - 1, x, covariates, degrees);
       this.kept.set(mask, pattern);
     }
     return pattern;
@@ -297,13 +302,12 @@ export class MaskedMixtures {
 function subtract(
   out: Float64Array,
   at: number,
-  factors: Float64Array,
-  factorsAt: number,
-  rows: Float64Array,
-  rowsAt: number,
+  lower: Float64Array,
+  white: Float64Array,
+  column: number,
   count: number,
 ): void {
-  for (let c = 0; c < count; c++) out[at + c] = out[at + c]! - factors[factorsAt + c]! * rows[rowsAt + c]!;
+  for (let c = 0; c < count; c++) out[at + c] = out[at + c]! - lower[column + c]! * white[column + c]!;
 }
 
 /**
@@ -321,16 +325,15 @@ function whiten(
   from: number,
   value: number,
   base: Float64Array,
-  lowers: Float64Array,
+  lower: Float64Array,
   count: number,
 ): void {
-  const row = ((i * (i + 1)) / 2 + from) * count;
   const at = i * count;
   for (let c = 0; c < count; c++) {
     let w = value + base[at + c]!;
-    let factor = row + c;
-    for (let j = from * count + c; j < at; j += count, factor += count) w -= lowers[factor]! * white[j]!;
-    w *= lowers[factor]!;
+    let j = from * count + c;
+    for (; j < at; j += count) w -= lower[j]! * white[j]!;
+    w *= lower[j]!;
     white[at + c] = w;
     squares[c] = squares[c]! + w * w;
   }
