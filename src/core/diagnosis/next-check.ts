@@ -54,65 +54,76 @@ export function nextChecks(job: Job, options: DiagnosisOptions = {}): readonly N
 
 /** The same for a job that is weighed already. */
 export function nextChecksOf(weighed: Weighed): readonly NextCheck[] {
-  const out: { readonly rate: number; readonly next: NextCheck }[] = [];
-  eachWorthDoing(weighed, true, (candidate, minutes, { gain, outcomes }, rate) => {
+  const all = worthDoing(weighed, true).map(({ check, minutes, judged: { gain, outcomes }, rate }) => {
     const seen = outcomes
       .filter((o) => o.chance >= RARE)
       .sort((a, b) => b.chance - a.chance)
       .map((o) => ({ words: o.words, chance: o.chance, means: shortWords(o.leading) }));
     const why = seen.map((o) => `${o.words} (${percent(o.chance)}) would mean: ${o.means}`).join("; ");
-    const { check } = candidate;
-    out.push({ rate, next: { check, label: checkOf(check)!.label, minutes, gain, outcomes: seen, why } });
+    return { rate, next: { check, label: checkOf(check)!.label, minutes, gain, outcomes: seen, why } };
   });
-  return out.sort((a, b) => b.rate - a.rate).map(({ next }) => next);
+  return all.sort((a, b) => b.rate - a.rate).map(({ next }) => next);
 }
 
 /** Only the label of the best check, without its words: for long tables. */
 export function bestCheckLabel(weighed: Weighed): string | undefined {
-  let best: string | undefined;
-  let most = 0;
-  eachWorthDoing(
-    weighed,
-    false,
-    ({ check }, _minutes, _judged, rate) => {
-      if (best !== undefined && rate <= most) return;
-      best = check;
-      most = rate;
-    },
-    (minutes) => most * minutes,
-  );
-  return best === undefined ? undefined : checkOf(best)!.label;
+  const best = worthDoing(weighed, false).at(-1);
+  return best && checkOf(best.check)!.label;
+}
+
+interface WorthDoing {
+  readonly check: string;
+  readonly minutes: number;
+  readonly judged: Judged;
+  /** What it gains for each minute [bit/min]. */
+  readonly rate: number;
 }
 
 /**
- * @param take - Gets what a check gains for each minute as well, the best first
- * @param least - What a check of so many minutes must gain to be of interest [bit]
+ * @param told - Whether each is told with what its outcomes would mean; if not, only those are given that are better
+ *   than all before them
  */
-function eachWorthDoing(
-  weighed: Weighed,
-  told: boolean,
-  take: (candidate: CheckOutcomes, minutes: number, judged: Judged, rate: number) => void,
-  least: (minutes: number) => number = () => 0,
-): void {
-  const taken = checksTaken(weighed.kept);
-  const live = liveHypotheses(weighed.hypotheses);
-  const again = isLoadTestUnfair(weighed.kept, weighed.frame) ? "load-test" : "";
-  const open = outcomesOf(weighed.frame).filter(({ check }) => check === again || !isWhole(check, taken, weighed.kept));
-  const flat = isFlat(weighed.kept, weighed.frame);
-  const running = flat ? open.filter(({ check }) => RUNS.has(check)) : [];
-  const asked: Asked = { live, weighed, told, situation: onceCharged(weighed.situation) };
-  for (const candidate of open) {
-    if (running.includes(candidate)) continue;
-    const minutes = minutesOf(candidate.check, taken);
-    const charged = flat && candidate.check === CHARGED_FOR;
-    const judged = expected(candidate, asked, charged ? 0 : least(minutes), charged);
+function worthDoing(weighed: Weighed, told: boolean): readonly WorthDoing[] {
+  const { kept, frame } = weighed;
+  const taken = checksTaken(kept);
+  const again = isLoadTestUnfair(kept, frame) ? "load-test" : "";
+  const isOpen = ({ check }: CheckOutcomes) => check === again || !isWhole(check, taken, kept);
+  const flat = isFlat(kept, frame);
+  const asked: Asked = {
+    live: liveHypotheses(weighed.hypotheses),
+    weighed,
+    told,
+    situation: onceCharged(weighed.situation),
+  };
+  const found: WorthDoing[] = [];
+  let most = 0;
+  for (const candidate of outcomesOf(frame)) {
+    const { check } = candidate;
+    if (!isOpen(candidate) || (flat && RUNS.has(check))) continue;
+    const minutes = minutesOf(check, taken);
+    const charged = flat && check === CHARGED_FOR;
+    const judged = expected(candidate, asked, told || charged ? 0 : most * minutes, charged);
     if (!judged) continue;
-    const then = (charged ? running : []).map(
-      (other) => [expected(other, { ...asked, told: false })?.gain ?? 0, minutesOf(other.check, taken)] as const,
-    );
-    const rate = rateOf(judged.gain, minutes, then);
-    take(candidate, minutes, judged, rate);
+    const rate = charged ? rateOnceCharged(judged.gain, minutes, asked, taken, isOpen) : judged.gain / minutes;
+    if (!told && found.length > 0 && rate <= most) continue;
+    most = rate;
+    found.push({ check, minutes, judged, rate });
   }
+  return found;
+}
+
+/** What charging a flat battery gains for each minute, with the checks of the running machine that it opens [bit/min]. */
+function rateOnceCharged(
+  gain: number,
+  minutes: number,
+  asked: Asked,
+  taken: readonly string[],
+  isOpen: (candidate: CheckOutcomes) => boolean,
+): number {
+  const then = outcomesOf(asked.weighed.frame)
+    .filter((candidate) => RUNS.has(candidate.check) && isOpen(candidate))
+    .map((other) => [expected(other, { ...asked, told: false })?.gain ?? 0, minutesOf(other.check, taken)] as const);
+  return rateOf(gain, minutes, then);
 }
 
 const RUNS = new Set(CHECKS.filter((c) => /cranking|idle|speed/u.test(c.engine)).map((c) => c.id));
@@ -126,6 +137,8 @@ interface Live {
   readonly chances: Float64Array;
   /** Position of each one's fault among the faults that are still in question. */
   readonly slots: Int32Array;
+  /** Signatures of these hypotheses, each once. */
+  readonly signatures: Int32Array;
   readonly faults: number;
   readonly keys: Int32Array;
   /** How much is not known about the fault [nat]. */
@@ -141,16 +154,19 @@ const ROOM = {
   keys: new Int32Array(FAULT_KEYS.length),
   before: new Float64Array(FAULT_KEYS.length),
   after: new Float64Array(FAULT_KEYS.length),
-  foretold: new Uint8Array(SIGNATURE_COUNT),
+  signatures: new Int32Array(SIGNATURE_COUNT),
+  asked: new Uint8Array(SIGNATURE_COUNT),
   chancesOf: new Float64Array(SIGNATURE_COUNT * MOST_OUTCOMES),
   joint: new Float64Array(FAULT_KEYS.length * MOST_OUTCOMES),
   sums: new Float64Array(MOST_OUTCOMES),
 };
 
 function liveHypotheses(hypotheses: Float64Array): Live {
-  const { indices, slots, chances, keys, before } = ROOM;
+  const { indices, slots, chances, keys, before, signatures, asked } = ROOM;
+  asked.fill(0);
   let count = 0;
   let faults = 0;
+  let rows = 0;
   let total = 0;
   for (let h = 0; h < hypotheses.length; h++) {
     if (hypotheses[h]! <= NEGLIGIBLE) continue;
@@ -161,6 +177,9 @@ function liveHypotheses(hypotheses: Float64Array): Live {
       keys[faults] = key;
       before[faults++] = 0;
     }
+    const signature = SIGNATURE_OF_HYPOTHESIS[h]!;
+    if (asked[signature] === 0) signatures[rows++] = signature;
+    asked[signature] = 1;
     indices[count] = h;
     slots[count++] = slot;
     total += hypotheses[h]!;
@@ -169,7 +188,8 @@ function liveHypotheses(hypotheses: Float64Array): Live {
     const chance = (chances[i] = hypotheses[indices[i]!]! / total);
     before[slots[i]!] = before[slots[i]!]! + chance;
   }
-  return { count, indices, chances, slots, faults, keys, doubt: -sumOfLogs(before, 0, faults) };
+  const doubt = -sumOfLogs(before, 0, faults);
+  return { count, indices, chances, slots, signatures: signatures.subarray(0, rows), faults, keys, doubt };
 }
 
 interface Judged {
@@ -235,20 +255,19 @@ function expected(candidate: CheckOutcomes, asked: Asked, least = 0, must = fals
 
 /** Joint chances of outcome and fault, a row an outcome, into the working room. */
 function jointChances(candidate: CheckOutcomes, { live, weighed: { frame }, situation }: Asked): void {
-  const { joint, foretold } = ROOM;
+  const { joint, chancesOf } = ROOM;
   const count = candidate.outcomes.length;
   const slots = live.faults;
-  const foretell = "foretold" in candidate ? candidate.foretold(frame, situation) : undefined;
-  const [rows, rowOf] =
-    "foretold" in candidate ? [ROOM.chancesOf, SIGNATURE_OF_HYPOTHESIS] : [candidate.table, candidate.states];
-  if (foretell) foretold.fill(0);
+  let rows: Float64Array = chancesOf;
+  let rowOf: Int32Array = SIGNATURE_OF_HYPOTHESIS;
+  if ("foretold" in candidate) candidate.foretold(frame, situation, live.signatures, chancesOf);
+  else {
+    rows = candidate.table;
+    rowOf = candidate.states;
+  }
   joint.fill(0, 0, count * slots);
   for (let i = 0; i < live.count; i++) {
     const row = rowOf[live.indices[i]!]!;
-    if (foretell && foretold[row] === 0) {
-      foretell(row, rows, row * count);
-      foretold[row] = 1;
-    }
     const chance = live.chances[i]!;
     let at = live.slots[i]!;
     for (let o = row * count; o < (row + 1) * count; o++, at += slots) joint[at] = joint[at]! + chance * rows[o]!;

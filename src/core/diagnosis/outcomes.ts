@@ -11,8 +11,13 @@ export interface Outcome {
   readonly findings: readonly Finding[];
 }
 
-/** Chances of a check's outcomes under one signature, written into `out` from `at` on; they sum to 1. */
-export type ChancesOf = (signature: number, out: Float64Array, at: number) => void;
+/**
+ * Chances of a check's outcomes under some signatures, a row each; they sum to 1.
+ *
+ * @param x - The job as the signatures look at it: what it knows narrows what is foretold
+ * @param into - Gets them, the row of each signature at its own place
+ */
+export type Foretold = (frame: Frame, x: Situation, signatures: Int32Array, into: Float64Array) => void;
 
 interface Check {
   readonly check: string;
@@ -29,8 +34,7 @@ export interface StateCheck extends Check {
 
 /** A check that reads battery or running machine: hypotheses of one signature foretell the same. */
 export interface RunningCheck extends Check {
-  /** @param x - The job as the signatures look at it: what it knows narrows what is foretold */
-  readonly foretold: (frame: Frame, x: Situation) => ChancesOf;
+  readonly foretold: Foretold;
 }
 
 export type CheckOutcomes = StateCheck | RunningCheck;
@@ -56,18 +60,35 @@ export function byState<S extends string>(
     table: Float64Array.from(names.flatMap((name) => table[name])),
   };
 }
-/** Chances of the intervals of a feature between the edges, and beyond them. */
-const bins = (feature: Feature, edges: (frame: Frame) => readonly number[]): RunningCheck["foretold"] => {
-  const coordinate = coordinateOf(feature);
-  return (frame, x) => {
-    const ends = edges(frame);
-    return (signature, out, at) => {
-      for (let i = 0; i < ends.length; i++) out[at + i] = chanceBelow(signature, coordinate, x, ends[i]!);
-      out[at + ends.length] = 1;
-      for (let i = at + ends.length; i > at; i--) out[i] = out[i]! - out[i - 1]!;
-      shares(out, at, ends.length + 1);
-    };
+/** The same for one signature; its row begins at `at`. */
+type ChancesOf = (signature: number, x: Situation, out: Float64Array, at: number, frame: Frame) => void;
+/** Rows that are worked out one by one. */
+const byRow =
+  (count: number, chancesOf: ChancesOf): Foretold =>
+  (frame, x, signatures, into) => {
+    for (let i = 0; i < signatures.length; i++) chancesOf(signatures[i]!, x, into, signatures[i]! * count, frame);
   };
+/** Chances of the intervals of a feature between the edges, and beyond them. */
+const bins = (feature: Feature, edges: (frame: Frame) => readonly number[]): Foretold => {
+  const coordinate = coordinateOf(feature);
+  return (frame, x, signatures, into) => {
+    const ends = edges(frame);
+    for (let i = 0; i < signatures.length; i++)
+      intervals(signatures[i]!, coordinate, x, ends, into, signatures[i]! * (ends.length + 1));
+  };
+};
+const intervals = (
+  signature: number,
+  coordinate: number,
+  x: Situation,
+  ends: readonly number[],
+  out: Float64Array,
+  at: number,
+) => {
+  for (let i = 0; i < ends.length; i++) out[at + i] = chanceBelow(signature, coordinate, x, ends[i]!);
+  out[at + ends.length] = 1;
+  for (let i = at + ends.length; i > at; i--) out[i] = out[i]! - out[i - 1]!;
+  shares(out, at, ends.length + 1);
 };
 /** Nothing is impossible, and all together is one. */
 const shares = (out: Float64Array, at: number, count: number) => {
@@ -127,7 +148,6 @@ const GROUND_LARGE = Math.log(0.6);
 /** Shares of the AC under load held down, low and free, while they are worked out. */
 const LOADED = new Float64Array(3);
 const LOADED_EDGES = [Math.log(6), Math.log(16)];
-const loadedHighest = bins("loaded-highest", () => LOADED_EDGES);
 
 export const CHECK_OUTCOMES: readonly CheckOutcomes[] = [
   {
@@ -142,14 +162,14 @@ export const CHECK_OUTCOMES: readonly CheckOutcomes[] = [
       outcome("collapses", "load-test-fails"),
       outcome("2 V missing after charging", "cell-missing"),
     ],
-    foretold: (_f, x) => (signature, out, at) => {
+    foretold: byRow(3, (signature, x, out, at) => {
       const cell = chanceBelow(signature, RECHARGED_REST, x, -1.3);
       const fails = (1 - cell) * (1 - chanceBelow(signature, LOAD_RESISTANCE, x, LOAD_FAILS));
       out[at] = 1 - cell - fails;
       out[at + 1] = fails;
       out[at + 2] = cell;
       shares(out, at, 3);
-    },
+    }),
   },
   {
     check: "cranking",
@@ -214,26 +234,24 @@ export const CHECK_OUTCOMES: readonly CheckOutcomes[] = [
       outcome("uneven"),
       outcome("as high as unplugged", "loaded-as-unplugged"),
     ],
-    foretold: (frame, x) => {
-      const { emfPerKrpm, voltScale, testRpm } = frame;
+    foretold: byRow(5, (signature, x, out, at, { emfPerKrpm, voltScale, testRpm }) => {
+      intervals(signature, LOADED_HIGHEST, x, LOADED_EDGES, LOADED, 0);
+      const even = chanceBelow(signature, LOADED_LOWEST, x, UNEVEN);
+      const oneDown = LOADED[1]! * (1 - chanceBelow(signature, LOADED_MIDDLE, x, UNEVEN));
+      const up = 1 - LOADED[0]!;
       const unplugged =
         emfPerKrpm === undefined || testRpm === undefined ? undefined : (emfPerKrpm * voltScale * testRpm) / 1000;
-      const freeFrom = unplugged === undefined ? undefined : Math.log(0.75 * unplugged);
-      const highest = loadedHighest(frame, x);
-      return (signature, out, at) => {
-        highest(signature, LOADED, 0);
-        const even = chanceBelow(signature, LOADED_LOWEST, x, UNEVEN);
-        const oneDown = LOADED[1]! * (1 - chanceBelow(signature, LOADED_MIDDLE, x, UNEVEN));
-        const up = 1 - LOADED[0]!;
-        const free = freeFrom === undefined ? 0 : (1 - chanceBelow(signature, LOADED_HIGHEST, x, freeFrom)) * even;
-        out[at] = up * even - free;
-        out[at + 1] = LOADED[0]!;
-        out[at + 2] = oneDown;
-        out[at + 3] = up * (1 - even) - oneDown;
-        out[at + 4] = free;
-        shares(out, at, 5);
-      };
-    },
+      const free =
+        unplugged === undefined
+          ? 0
+          : (1 - chanceBelow(signature, LOADED_HIGHEST, x, Math.log(0.75 * unplugged))) * even;
+      out[at] = up * even - free;
+      out[at + 1] = LOADED[0]!;
+      out[at + 2] = oneDown;
+      out[at + 3] = up * (1 - even) - oneDown;
+      out[at + 4] = free;
+      shares(out, at, 5);
+    }),
   },
   {
     check: "diode-check",
@@ -252,14 +270,14 @@ export const CHECK_OUTCOMES: readonly CheckOutcomes[] = [
       outcome("large in the B+ run", "bplus-drop-high"),
       outcome("large in the ground run", "ground-drop-high"),
     ],
-    foretold: (_f, x) => (signature, out, at) => {
+    foretold: byRow(3, (signature, x, out, at) => {
       const bplus = 1 - chanceBelow(signature, BPLUS_DROP, x, BPLUS_LARGE);
       const ground = (1 - bplus) * (1 - chanceBelow(signature, GROUND_DROP, x, GROUND_LARGE));
       out[at] = 1 - bplus - ground;
       out[at + 1] = bplus;
       out[at + 2] = ground;
       shares(out, at, 3);
-    },
+    }),
   },
   {
     check: "phase-drops",

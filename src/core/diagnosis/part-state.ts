@@ -31,7 +31,7 @@ export interface PartVerdict {
   /** Likeliest fault of the part. */
   readonly fault: FaultId;
   /** On what grounds it is called faulty. */
-  readonly proof?: DirectProof;
+  readonly proof: DirectProof | undefined;
 }
 
 /** Faults of each part, and for each key (single or pair) which of them are in it: two at most, −1 for none. */
@@ -90,8 +90,9 @@ export interface KeyChances {
 }
 
 /** State of one part. */
-function partVerdict(p: number, { count, keys, chances }: KeyChances, findings: Found, bars: Bars): PartVerdict {
+function partVerdict(p: number, among: KeyChances, findings: Found, bars: Bars): PartVerdict {
   const { part, faults, first, second } = OF_PART[p]!;
+  const { count, keys, chances } = among;
   const single = SINGLE.fill(0);
   let chance = 0;
   for (let i = 0; i < count; i++) {
@@ -105,27 +106,40 @@ function partVerdict(p: number, { count, keys, chances }: KeyChances, findings: 
   let best = 0;
   for (let f = 1; f < faults.length; f++) if (single[f]! > single[best]!) best = f;
   const fault = faults[best]!;
-  if (chance >= bars.faulty) {
-    // What no check shows and only exclusion tells must leave the rest as little room as a serviceable part.
-    const exclusion = chance >= 1 - bars.serviceable;
-    const own = proofOf(fault, findings, exclusion);
-    // Without looking at the other faults, which changes nothing then.
-    if (own && single[best]! >= chance / 2) return { part, state: "faulty", chance, fault, proof: own };
-    const shown = faults.map((id, f) => (single[f]! > 0 ? proofOf(id, findings, exclusion) : undefined));
-    let proven = 0;
-    for (let i = 0; i < count; i++)
-      if (shown[first[keys[i]!]!] !== undefined || shown[second[keys[i]!]!] !== undefined) proven += chances[i]!;
-    // What is shown must be what is believed: most of the chance lies on faults that a check shows.
-    const proof = shown[best] ?? shown.find((known) => known !== undefined);
-    if (proof && proven >= chance / 2) return { part, state: "faulty", chance, fault, proof };
-  }
-  const state: PartState =
-    chance <= bars.serviceable && allSound(part, findings)
-      ? "serviceable"
-      : chance >= bars.suspect[p]!
-        ? "suspect"
-        : "unproven";
-  return { part, state, chance, fault };
+  const proof = chance >= bars.faulty ? proofAmong(p, chance, best, among, findings, bars) : undefined;
+  return { part, state: proof ? "faulty" : unprovenState(p, chance, findings, bars), chance, fault, proof };
+}
+
+function unprovenState(p: number, chance: number, findings: Found, bars: Bars): PartState {
+  if (chance <= bars.serviceable && allSound(OF_PART[p]!.part, findings)) return "serviceable";
+  return chance >= bars.suspect[p]! ? "suspect" : "unproven";
+}
+
+/**
+ * What shows that a part is faulty; right after the chances of its faults were added up.
+ *
+ * @param best - Its likeliest fault
+ */
+function proofAmong(
+  p: number,
+  chance: number,
+  best: number,
+  { count, keys, chances }: KeyChances,
+  findings: Found,
+  bars: Bars,
+): DirectProof | undefined {
+  const { faults, first, second } = OF_PART[p]!;
+  // What no check shows and only exclusion tells must leave the rest as little room as a serviceable part.
+  const exclusion = chance >= 1 - bars.serviceable;
+  const own = proofOf(faults[best]!, findings, exclusion);
+  // Without looking at the other faults, which changes nothing then.
+  if (own && SINGLE[best]! >= chance / 2) return own;
+  const shown = faults.map((id, f) => (SINGLE[f]! > 0 ? proofOf(id, findings, exclusion) : undefined));
+  let proven = 0;
+  for (let i = 0; i < count; i++)
+    if (shown[first[keys[i]!]!] !== undefined || shown[second[keys[i]!]!] !== undefined) proven += chances[i]!;
+  // What is shown must be what is believed: most of the chance lies on faults that a check shows.
+  return proven >= chance / 2 ? (shown[best] ?? shown.find((known) => known !== undefined)) : undefined;
 }
 
 /** What a job comes down to: the part named, or `none` when "no fault found" leads. */
@@ -144,8 +158,9 @@ export function leadingOf(chances: Float64Array, parts: readonly PartVerdict[], 
     if (p.chance >= bars.suspect[i]! && p.chance > (leading?.chance ?? 0)) leading = p;
   });
   const named = leading;
-  const another = () => parts.some((p) => p !== named && p.state === "suspect");
-  return leadingPart(named?.chance ?? 0, chances[HEALTHY]!, findings, bars, () => named!, another);
+  const healthy = chances[HEALTHY]!;
+  if (!named || named.chance < healthy) return noFault(healthy, findings, bars);
+  return leadingPart(named, named.state === "faulty" && parts.some((p) => p !== named && p.state === "suspect"));
 }
 
 /** The same from the chances of some keys, where only the leading part is of interest. */
@@ -162,10 +177,24 @@ export function settledAmong(among: KeyChances, findings: Found, bars: Bars): Le
   return open ? undefined : leadingFrom(p, among, findings, bars);
 }
 
+/** A part leads only when it is suspect at least. */
 function leadingFrom(p: number, among: KeyChances, findings: Found, bars: Bars): Leading {
-  const verdictOf = () => partVerdict(p, among, findings, bars);
-  const another = () => isAnotherSuspect(p, among, findings, bars);
-  return leadingPart(p < 0 ? 0 : MASSES[p]!, MASSES[NO_PART]!, findings, bars, verdictOf, another);
+  const healthy = MASSES[NO_PART]!;
+  if (p < 0 || MASSES[p]! < healthy) return noFault(healthy, findings, bars);
+  const verdict = partVerdict(p, among, findings, bars);
+  return leadingPart(verdict, verdict.state === "faulty" && isAnotherSuspect(p, among, findings, bars));
+}
+
+function leadingPart(verdict: PartVerdict, another: boolean): Leading {
+  const { part, state, chance } = verdict;
+  return { part, state, chance, verdict, another };
+}
+
+/** "No fault found" is settled only by what was read, where no check fails. */
+function noFault(healthy: number, findings: Found, bars: Bars): Leading {
+  const settled = healthy >= 1 - bars.serviceable && isReadSound(findings) && !anyFails(findings);
+  const state = settled ? "serviceable" : "unproven";
+  return { part: "none", state, chance: healthy, verdict: undefined, another: false };
 }
 
 /** Right after the chances were added up by part. */
@@ -196,23 +225,4 @@ function addUpParts({ count, keys, chances }: KeyChances, bars: Bars): number {
       most = MASSES[p]!;
     }
   return leading;
-}
-
-/** A part leads only when it is suspect at least; "no fault found" is settled only by what was read, where no check fails. */
-function leadingPart(
-  chance: number,
-  healthy: number,
-  findings: Found,
-  bars: Bars,
-  verdictOf: () => PartVerdict,
-  isAnother: () => boolean,
-): Leading {
-  if (chance > 0 && chance >= healthy) {
-    const verdict = verdictOf();
-    const { part, state } = verdict;
-    return { part, state, chance: verdict.chance, verdict, another: state === "faulty" && isAnother() };
-  }
-  const settled = healthy >= 1 - bars.serviceable && isReadSound(findings) && !anyFails(findings);
-  const state = settled ? "serviceable" : "unproven";
-  return { part: "none", state, chance: healthy, verdict: undefined, another: false };
 }
