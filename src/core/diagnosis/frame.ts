@@ -6,7 +6,8 @@ import type { Job } from "../readings/types";
 
 /**
  * What the machine's own data leads one to expect, the same for every fault: the frame in which its
- * readings are looked at. Where the plate is silent a wide value stands in, and the field says so.
+ * readings are looked at. Where the plate is silent a wide value stands in, and the field says so. Every frame has
+ * every field: the engine makes what reads them once for all.
  */
 export interface Frame {
   /** Volts are looked at as on a 12 V system: readings of a 6 V system are doubled. */
@@ -19,26 +20,26 @@ export interface Frame {
   readonly ratedKnown: boolean;
   readonly ratedRpm: number;
   /** Battery capacity [Ah]. */
-  readonly capacity?: number;
+  readonly capacity: number | undefined;
   readonly cca: number;
   readonly regulatedMin: number;
   readonly regulatedMax: number;
   /** Lights-on load, with what was added [A]. */
-  readonly load?: number;
+  readonly load: number | undefined;
   readonly keyOffLimit: number;
   readonly keyOffLimitKnown: boolean;
-  readonly regulator?: "shunt" | "series" | "field" | "none";
+  readonly regulator: "shunt" | "series" | "field" | "none" | undefined;
   /** Where it is not the usual three-phase machine with permanent magnets. */
-  readonly alternator?: "single-phase" | "half-wave" | "field-excited" | "other";
-  readonly bridge?: string;
-  readonly connection?: "delta" | "wye";
+  readonly alternator: "single-phase" | "half-wave" | "field-excited" | "other" | undefined;
+  readonly bridge: string | undefined;
+  readonly connection: "delta" | "wye" | undefined;
   readonly unregulated: boolean;
   /** No-load AC between lines, healthy, per 1000 rpm [V/krpm]. */
-  readonly emfPerKrpm?: number;
+  readonly emfPerKrpm: number | undefined;
   /** Winding resistance between lines at 20 °C, healthy [Ω]. */
-  readonly lineOhms?: number;
-  readonly idleRpm?: number;
-  readonly testRpm?: number;
+  readonly lineOhms: number | undefined;
+  readonly idleRpm: number | undefined;
+  readonly testRpm: number | undefined;
 }
 
 /** Rated output in watt per ampere-hour of battery where the plate is silent: common practice, within a factor of 1.5. */
@@ -102,25 +103,24 @@ export function frameOf(job: Job): Frame {
     ratedAmps,
     ratedKnown: watts !== undefined,
     ratedRpm: numberIn(job, "rated-output-rpm") ?? 5000,
-    ...(capacity === undefined ? {} : { capacity }),
+    capacity,
     cca: cca ?? ah * CCA_PER_AH,
     regulatedMin: (numberIn(job, "regulated-min") ?? 13.5 / voltScale) * voltScale,
     regulatedMax: (numberIn(job, "regulated-max") ?? 15 / voltScale) * voltScale,
     keyOffLimit: keyOffLimit ?? 20,
     keyOffLimitKnown: keyOffLimit !== undefined,
     unregulated: isUnregulated(job),
-    ...(load === undefined || load <= 0 ? {} : { load }),
-    ...(regulator === undefined ? {} : { regulator }),
-    ...(alternator === undefined || alternator === "three-phase"
-      ? {}
-      : { alternator: alternator as NonNullable<Frame["alternator"]> }),
-    ...(bridge === undefined || bridge === "unknown" ? {} : { bridge }),
-    ...(connection === "delta" || connection === "wye" ? { connection } : {}),
-    ...(nominalVolts !== undefined && nominalRpm !== undefined && nominalRpm > 0
-      ? { emfPerKrpm: (nominalVolts / nominalRpm) * 1000 }
-      : {}),
-    ...(lineOhms !== undefined && lineOhms > 0 ? { lineOhms } : {}),
-    ...(idleRpm === undefined ? {} : { idleRpm }),
-    ...(testRpm === undefined ? {} : { testRpm }),
+    load: load === undefined || load <= 0 ? undefined : load,
+    regulator,
+    alternator: alternator === "three-phase" ? undefined : (alternator as Frame["alternator"]),
+    bridge: bridge === "unknown" ? undefined : bridge,
+    connection: connection === "delta" || connection === "wye" ? connection : undefined,
+    emfPerKrpm:
+      nominalVolts !== undefined && nominalRpm !== undefined && nominalRpm > 0
+        ? (nominalVolts / nominalRpm) * 1000
+        : undefined,
+    lineOhms: lineOhms !== undefined && lineOhms > 0 ? lineOhms : undefined,
+    idleRpm,
+    testRpm,
   };
 }

@@ -117,7 +117,6 @@ export function risesAtSpeed(job: Job, { voltScale }: Frame): boolean {
 
 /** A regulator that has let go may let the voltage rise to any height: beyond this it is no likelier for any cause [V]. */
 const RUNAWAY = 16.2;
-const atMost = (most: number, volts: number | undefined) => (volts === undefined ? undefined : Math.min(most, volts));
 
 /** Below freezing a lithium battery sags until it has warmed up, though not below this [V]. */
 const LEAST_COLD = 7;
@@ -129,63 +128,83 @@ const OPEN = 8;
 const NO_CURRENT = 0.03;
 const OWN_VOLTS = 0.05;
 
+const at = (feature: Feature) => FEATURES.indexOf(feature);
+const REST = at("rest");
+const LOAD_RESISTANCE = at("load-resistance");
+const RECHARGED_REST = at("recharged-rest");
+const CRANKING = at("cranking");
+const IDLE = at("idle");
+const TEST = at("test");
+const BATTERY_CURRENT = at("battery-current");
+const KEY_ON_LOAD = at("key-on-load");
+const BPLUS_DROP = at("bplus-drop");
+const GROUND_DROP = at("ground-drop");
+const DROP_CURRENT = at("drop-current");
+const RIPPLE = at("ripple");
+const LOADED = [at("loaded-highest"), at("loaded-middle"), at("loaded-lowest")] as const;
+
 export function runningFeatures(job: Job, frame: Frame): FeatureVector {
   const x = numberRow(FEATURES.length).fill(Number.NaN);
-  const s = frame.voltScale;
-  const put = (feature: Feature, value: number | undefined) => {
-    if (value !== undefined && Number.isFinite(value)) x[FEATURES.indexOf(feature)] = value;
-  };
-  const volts = (id: string) => {
-    const v = numberIn(job, id);
-    return v === undefined ? undefined : v * s;
-  };
-  const rest = volts("rested-voltage");
-  const loadRest = volts("load-test-rested");
-  const recharged = choiceIn(job, "load-test-recharged") === "yes";
-  // Without a charge in between, the rest before the load test is the same rest.
-  const atRest = rest ?? (recharged ? undefined : loadRest);
-  if (atRest !== undefined) put("rest", asLead(atRest, frame) - frame.fullRest);
-  if (loadRest !== undefined && recharged) put("recharged-rest", asLead(loadRest, frame) - frame.fullRest);
-  const end = volts("load-test-voltage");
-  const amps = numberIn(job, "load-test-current");
-  const before = loadRest ?? rest;
-  if (end !== undefined && amps !== undefined && amps > 0 && before !== undefined) {
-    put("load-resistance", floored(((before - end) / amps) * frame.cca, 0.5));
-  }
-  const crank = volts("cranking-voltage");
-  if (crank !== undefined && !isColdSag(job, crank, frame)) put("cranking", crankingFeature(crank, frame));
-  const asUsual = (v: number | undefined) => (v === undefined ? undefined : toUsualBand(asLead(v, frame), frame));
+  batteryFeatures(x, job, frame);
   // The signatures are those of regulated machines: without a regulator only no rise at all says something.
-  const free = frame.unregulated;
-  const charging = free && risesAtSpeed(job, frame);
-  if (!free) put("idle", asUsual(volts("idle-voltage")));
-  if (!charging) put("test", asUsual(atMost(RUNAWAY, volts("test-voltage"))));
-  const perRated = (id: string) => {
-    const a = numberIn(job, id);
-    return a === undefined ? undefined : a / s / frame.ratedAmps;
-  };
-  const charge = perRated("battery-current");
-  if (charge !== undefined && !charging) put("battery-current", Math.asinh(charge / 0.1));
-  put("key-on-load", perRated("key-on-load"));
-  const bplus = volts("bplus-drop");
-  if (bplus !== undefined) put("bplus-drop", floored(bplus, 0.005));
-  const ground = volts("ground-drop");
-  const current = perRated("drop-current");
-  const nothing = current === undefined ? Math.abs(bplus ?? 0) > OPEN : Math.abs(current) < NO_CURRENT;
-  // With nothing flowing a few hundredths of a volt, and of the rating, are the meter's own.
-  if (ground !== undefined) put("ground-drop", floored(nothing && Math.abs(ground) < OWN_VOLTS ? 0 : ground, 0.005));
-  put("drop-current", current !== undefined && nothing ? 0 : current);
-  const ripple = volts("battery-ripple");
-  if (ripple !== undefined && !charging) put("ripple", floored(ripple, 0.004));
-  const loaded = LOADED_IDS.map(volts);
-  if (loaded.every((v): v is number => v !== undefined)) {
-    const sorted = loaded.map((v) => floored(v, 0.3)).sort((a, b) => b - a);
-    put("loaded-highest", sorted[0]);
-    put("loaded-middle", unevenness(sorted[0]! - sorted[1]!));
-    put("loaded-lowest", unevenness(sorted[0]! - sorted[2]!));
+  const charging = frame.unregulated && risesAtSpeed(job, frame);
+  if (!frame.unregulated) x[IDLE] = asUsual(voltsIn(job, "idle-voltage", frame), frame);
+  if (!charging) {
+    x[TEST] = asUsual(Math.min(RUNAWAY, voltsIn(job, "test-voltage", frame)), frame);
+    x[BATTERY_CURRENT] = Math.asinh(shareOfRated(job, "battery-current", frame) / 0.1);
+    x[RIPPLE] = floored(voltsIn(job, "battery-ripple", frame), 0.004);
   }
+  x[KEY_ON_LOAD] = shareOfRated(job, "key-on-load", frame);
+  dropFeatures(x, job, frame);
+  if (LOADED_IDS.every((id) => numberIn(job, id) !== undefined)) loadedFeatures(x, job, frame);
+  for (let i = 0; i < x.length; i++) if (!Number.isFinite(x[i]!)) x[i] = Number.NaN;
   return x;
 }
+
+function batteryFeatures(x: FeatureVector, job: Job, frame: Frame): void {
+  const rest = voltsIn(job, "rested-voltage", frame);
+  const loadRest = voltsIn(job, "load-test-rested", frame);
+  const recharged = choiceIn(job, "load-test-recharged") === "yes";
+  // Without a charge in between, the rest before the load test is the same rest.
+  const atRest = Number.isNaN(rest) && !recharged ? loadRest : rest;
+  x[REST] = asLead(atRest, frame) - frame.fullRest;
+  if (recharged) x[RECHARGED_REST] = asLead(loadRest, frame) - frame.fullRest;
+  const amps = numberIn(job, "load-test-current") ?? 0;
+  const before = Number.isNaN(loadRest) ? rest : loadRest;
+  if (amps > 0)
+    x[LOAD_RESISTANCE] = floored(((before - voltsIn(job, "load-test-voltage", frame)) / amps) * frame.cca, 0.5);
+  const crank = voltsIn(job, "cranking-voltage", frame);
+  if (!isColdSag(job, crank, frame)) x[CRANKING] = crankingFeature(crank, frame);
+}
+
+function dropFeatures(x: FeatureVector, job: Job, frame: Frame): void {
+  const bplus = voltsIn(job, "bplus-drop", frame);
+  const ground = voltsIn(job, "ground-drop", frame);
+  const current = shareOfRated(job, "drop-current", frame);
+  const nothing = Number.isNaN(current) ? Math.abs(bplus) > OPEN : Math.abs(current) < NO_CURRENT;
+  x[BPLUS_DROP] = floored(bplus, 0.005);
+  // With nothing flowing a few hundredths of a volt, and of the rating, are the meter's own.
+  x[GROUND_DROP] = floored(nothing && Math.abs(ground) < OWN_VOLTS ? 0 : ground, 0.005);
+  x[DROP_CURRENT] = nothing && !Number.isNaN(current) ? 0 : current;
+}
+
+function loadedFeatures(x: FeatureVector, job: Job, frame: Frame): void {
+  const [highest, middle, lowest] = LOADED_IDS.map((id) => floored(voltsIn(job, id, frame), 0.3)).sort((a, b) => b - a);
+  x[LOADED[0]] = highest!;
+  x[LOADED[1]] = unevenness(highest! - middle!);
+  x[LOADED[2]] = unevenness(highest! - lowest!);
+}
+
+/** Volts on the 12 V scale, and amperes as a share of the rated output; NaN where not read. */
+function voltsIn(job: Job, id: string, { voltScale }: Frame): number {
+  return (numberIn(job, id) ?? Number.NaN) * voltScale;
+}
+
+function shareOfRated(job: Job, id: string, { voltScale, ratedAmps }: Frame): number {
+  return (numberIn(job, id) ?? Number.NaN) / voltScale / ratedAmps;
+}
+
+const asUsual = (volts: number, frame: Frame) => toUsualBand(asLead(volts, frame), frame);
 
 /** Covariates in the order of `COVARIATES`; NaN where the machine's data is silent. */
 export function covariates(frame: Frame): FeatureVector {

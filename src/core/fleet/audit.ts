@@ -16,13 +16,13 @@ export interface AuditRow {
   /** `not read` without a single reading, `not understood` where a cell cannot be read. */
   readonly state: PartState | "not read" | "not understood";
   readonly part: Part | "none" | "";
-  readonly chance?: number;
+  readonly chance: number | undefined;
   readonly nextCheck: string;
   /** Days until it is not counted on to start [d]. */
-  readonly days?: number;
+  readonly days: number | undefined;
   readonly sentence: string;
   /** Date of the visit as it stands in the table, where it has one. */
-  readonly date?: string;
+  readonly date: string | undefined;
 }
 
 export interface Audit {
@@ -74,32 +74,25 @@ export function auditRow({ row, job: own, issues }: RowRead, options: AuditOptio
   const machine = name?.kind === "text" ? name.value : "";
   const data = options.machines?.get(machine.toLowerCase());
   const job = data ? mergeJobs(data, own) : own;
-  const date = own.get("visit-date");
-  const visit = date?.kind === "text" ? { date: date.value } : {};
+  const visit = own.get("visit-date");
+  const date = visit?.kind === "text" ? visit.value : undefined;
   const bad = issues.find((issue) => issue.kind === "fault" && issue.fault);
-  if (bad?.fault) {
-    return {
-      row,
-      machine,
-      state: "not understood",
-      part: "",
-      nextCheck: "",
-      sentence: faultMessage(bad.fault),
-      ...visit,
-    };
+  const judged = bad ? undefined : withPassingRows(() => judge(job, options));
+  if (!judged) {
+    const state = bad ? "not understood" : "not read";
+    const sentence = bad?.fault ? faultMessage(bad.fault) : "Nothing was read.";
+    return { row, machine, state, part: "", chance: undefined, nextCheck: "", days: undefined, sentence, date };
   }
-  const judged = withPassingRows(() => judge(job, options));
-  if (!judged)
-    return { row, machine, state: "not read", part: "", nextCheck: "", sentence: "Nothing was read.", ...visit };
-  const days = daysUntilFlat(job);
-  return { row, machine, ...judged, ...(days === undefined ? {} : { days }), ...visit };
+  const { state, part, chance, nextCheck, sentence } = judged;
+  return { row, machine, state, part, chance, nextCheck, days: daysUntilFlat(job), sentence, date };
 }
 
 function judge(job: Job, options: AuditOptions): (Verdict & Pick<AuditRow, "nextCheck">) | undefined {
   const weighed = weighInPassing(job, options);
   if (!weighed) return undefined;
   const verdict = verdictOf(weighed);
-  return { ...verdict, nextCheck: settled(verdict) ? "none" : (bestCheckLabel(weighed) ?? "none") };
+  const { part, state, chance, sentence } = verdict;
+  return { part, state, chance, sentence, nextCheck: settled(verdict) ? "none" : (bestCheckLabel(weighed) ?? "none") };
 }
 
 function settled({ state }: Verdict): boolean {

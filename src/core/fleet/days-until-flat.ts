@@ -15,7 +15,9 @@ export const STARTS_DOWN_TO = 0.5;
  * @returns Days, 0 where it is below already; `undefined` where a reading is missing: never guessed
  */
 export function daysUntilFlat(job: Job): number | undefined {
-  const [volts, draw, capacity] = ["rested-voltage", "key-off-draw", "battery-capacity"].map((id) => numberIn(job, id));
+  const volts = numberIn(job, "rested-voltage");
+  const draw = numberIn(job, "key-off-draw");
+  const capacity = numberIn(job, "battery-capacity");
   const word = choiceIn(job, "battery-type");
   const type = BATTERY_TYPES.find((t) => t === word);
   if (volts === undefined || type === undefined) return undefined;
