@@ -20,10 +20,10 @@ export interface AuditThread {
 const WORTH_A_THREAD = 4_000;
 /** More threads than this gain little, and take memory from the workbook. */
 const MOST_THREADS = 8;
-/** Into so many parts a thread's share is cut: the first is soon at hand, and no thread is left with much at the end. */
-const PARTS_A_THREAD = 8;
+/** What is left is cut for so many parts a thread, so parts grow smaller: no thread is left with much at the end. */
+const PARTS_A_THREAD = 4;
 /** Rows with the same gaps serve each other; in fewer rows than this there are few of them. */
-const LEAST_PART = 2_000;
+const LEAST_PART = 1_500;
 /** While a thread works on one part the next is on its way. */
 const PARTS_AHEAD = 2;
 const NAMES = 4;
@@ -81,9 +81,16 @@ export async function auditInParts(
 }
 
 function partsOf(rows: Block, threads: number): readonly Block[] {
-  const share = Math.ceil(rows.length / threads);
-  const size = Math.min(share, Math.max(LEAST_PART, Math.ceil(share / PARTS_A_THREAD)));
-  return Array.from({ length: Math.ceil(rows.length / size) }, (_, i) => rows.slice(i * size, (i + 1) * size));
+  const parts: Block[] = [];
+  for (let from = 0; from < rows.length; from += parts.at(-1)!.length) {
+    const left = rows.length - from;
+    const size = Math.max(
+      Math.min(LEAST_PART, Math.ceil(rows.length / threads)),
+      Math.ceil(left / threads / PARTS_A_THREAD),
+    );
+    parts.push(rows.slice(from, from + size));
+  }
+  return parts;
 }
 
 /** Each thread takes the next part when it has one to spare; the answers come back in the order of the parts. */

@@ -76,7 +76,20 @@ describe("the audit of a long table, in threads", () => {
     );
     const cells = await inParts([long, machines], start, 2);
     expect(cells!.slice(1).map(([machine]) => machine)).toEqual(long.slice(1).map(([machine]) => machine));
-    expect(count).toEqual({ started: 2, ended: 2, rows: [2_000, 2_000, 2_000, 2_000, 2_000, 1] });
+    expect(count).toEqual({ started: 2, ended: 2, rows: [1_500, 1_500, 1_500, 1_500, 1_500, 1_500, 1_001] });
+  });
+
+  it("cuts smaller parts towards the end, which leave no thread with much", async () => {
+    const long = table(40_000);
+    const { count, start } = threads((call) =>
+      (call[0] as Cell[][]).map((row) => [row[0]!, ...Array<string>(6).fill("")]),
+    );
+    await inParts([long, machines], start, 2);
+    const sizes = count.rows;
+    expect(sizes.reduce((sum, rows) => sum + rows, 0)).toBe(40_001);
+    expect(sizes[0]).toBe(5_001);
+    expect(sizes.every((rows, i) => i === 0 || rows <= sizes[i - 1]!)).toBe(true);
+    expect(sizes.at(-1)).toBeLessThanOrEqual(1_500);
   });
 
   it("starts no more threads than there are processors and work", async () => {
