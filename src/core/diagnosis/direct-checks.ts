@@ -148,20 +148,33 @@ export const SOUND_CHECKS: Readonly<Record<Part, readonly SoundCheck[]>> = {
   load: [sound("key-off draw", "draw-normal"), sound("key-on load", "key-on-normal")],
 };
 
+type Found = Pick<Findings, "has">;
+
 /** @param exclusion - Whether a proof by exclusion counts too; a direct check goes before it */
-export function proofOf(fault: FaultId, findings: Pick<Findings, "has">, exclusion: boolean): DirectProof | undefined {
-  return DIRECT_PROOF[fault].find(
-    (proof) => (exclusion || proof.kind === "direct check") && proof.findings.every((f) => findings.has(f)),
-  );
+export function proofOf(fault: FaultId, findings: Found, exclusion: boolean): DirectProof | undefined {
+  for (const proof of DIRECT_PROOF[fault])
+    if ((exclusion || proof.kind === "direct check") && hasAll(findings, proof.findings)) return proof;
+  return undefined;
 }
 
-export function allSound(part: Part, findings: Pick<Findings, "has">): boolean {
-  return SOUND_CHECKS[part].every(({ shows }) => shows.some((f) => findings.has(f)));
+export function allSound(part: Part, findings: Found): boolean {
+  for (const { shows } of SOUND_CHECKS[part]) if (!hasAny(findings, shows)) return false;
+  return true;
 }
 
 /** Checks of the part itself that are not done or not in order, by name. */
-export function openChecks(part: Part, findings: Pick<Findings, "has">): readonly string[] {
-  return SOUND_CHECKS[part].filter(({ shows }) => !shows.some((f) => findings.has(f))).map(({ words }) => words);
+export function openChecks(part: Part, findings: Found): readonly string[] {
+  return SOUND_CHECKS[part].filter(({ shows }) => !hasAny(findings, shows)).map(({ words }) => words);
+}
+
+function hasAll(findings: Found, asked: readonly Finding[]): boolean {
+  for (const finding of asked) if (!findings.has(finding)) return false;
+  return true;
+}
+
+function hasAny(findings: Found, asked: readonly Finding[]): boolean {
+  for (const finding of asked) if (findings.has(finding)) return true;
+  return false;
 }
 
 /** Findings that condemn a part by themselves. */
@@ -174,11 +187,14 @@ const FAILS = [
   ),
 ];
 
+const BATTERY_SOUND: readonly Finding[] = ["rest-sound", "load-test-passes"];
+const CHARGING_SOUND: readonly Finding[] = ["voltage-in-band", "no-load-full"];
+
 /** Whether battery and charging were read and in order: without that no machine is, however likely it was beforehand. */
-export function isReadSound(findings: Pick<Findings, "has">): boolean {
-  const one = (...some: Finding[]) => some.some((finding) => findings.has(finding));
-  return one("rest-sound", "load-test-passes") && one("voltage-in-band", "no-load-full");
+export function isReadSound(findings: Found): boolean {
+  return hasAny(findings, BATTERY_SOUND) && hasAny(findings, CHARGING_SOUND);
 }
-export function anyFails(findings: Pick<Findings, "has">): boolean {
-  return FAILS.some((f) => findings.has(f));
+
+export function anyFails(findings: Found): boolean {
+  return hasAny(findings, FAILS);
 }

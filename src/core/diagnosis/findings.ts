@@ -8,16 +8,21 @@ import { wiringFindings } from "./wiring-findings";
 
 export type { Finding, Findings } from "./finding";
 
+type FindingsOf = (job: Job, frame: Frame, found: Set<Finding>) => void;
+const BY_PART: readonly FindingsOf[] = [
+  runningFindings,
+  windingFindings,
+  noLoadFindings,
+  groundFindings,
+  fieldFindings,
+  batteryFindings,
+  wiringFindings,
+];
+
 /** Everything that the job's checks show for themselves, part by part. */
 export function findingsOf(job: Job, frame: Frame, knownGood: readonly Job[] = []): Findings {
   const found = new Set<Finding>();
   rectifierFindings(job, knownGood, found);
-  runningFindings(job, frame, found);
-  windingFindings(job, frame, found);
-  noLoadFindings(job, frame, found);
-  groundFindings(job, frame, found);
-  fieldFindings(job, frame, found);
-  batteryFindings(job, frame, found);
-  wiringFindings(job, frame, found);
+  for (const addFindings of BY_PART) addFindings(job, frame, found);
   return found;
 }

@@ -1,6 +1,6 @@
 import { normalChance } from "../judgement/normal";
 import { FactorRows } from "./factor-rows";
-import { KnownCoordinates, type Conditioned } from "./known-coordinates";
+import { KnownCoordinates, type Conditioned, type Slopes } from "./known-coordinates";
 import type { Component, Mixture } from "./mixture";
 import { inverseRoot, logAdd } from "./powers";
 import { numberRow } from "./number-row";
@@ -42,6 +42,8 @@ export class MaskedMixtures {
   private readonly shares: Float64Array;
   private readonly owns: Float64Array;
   private readonly rests: Float64Array;
+  /** Of each mixture whether its components have the shares of what is known of the vector looked at. */
+  private readonly shared: Uint8Array;
 
   /**
    * @param mixtures - All over the same coordinates, covariates first
@@ -67,6 +69,7 @@ export class MaskedMixtures {
     this.shares = new Float64Array(count);
     this.owns = new Float64Array(count);
     this.rests = new Float64Array(count);
+    this.shared = new Uint8Array(mixtures.length);
     this.ratios = new Float64Array(mixtures.length);
     this.centres = new Float64Array(mixtures.length * n);
     this.spreads = new Float64Array(mixtures.length * n);
@@ -142,6 +145,7 @@ export class MaskedMixtures {
     if (this.seen === x) return;
     this.seen = undefined;
     this.centres.fill(Number.NaN);
+    this.shared.fill(0);
     const pattern = this.patternOf(x);
     const { known, given, rows, jointFactors } = pattern;
     const n = known.length;
@@ -196,84 +200,89 @@ export class MaskedMixtures {
 
   /** Middle and spread of a coordinate: each component's own, weighed by how well it fits the (other) known ones. */
   private work(mixture: number, coordinate: number, at: number): void {
-    const { white, shares, owns, density, starts } = this;
-    const pattern = this.pattern!;
-    const n = pattern.known.length;
-    const count = density.length;
+    const { shares, owns, starts } = this;
     const from = starts[mixture]!;
     const to = starts[mixture + 1]!;
-    const { place, means, ofWhite, spreads } = pattern.slopesTo(coordinate, from, to);
-    let most = 0;
-    for (let c = from; c < to; c++) most += density[c]!;
-    const least = place < 0 && most > SMALLEST ? NO_SHARE * most : -1;
-    let total = 0;
-    for (let c = from; c < to; c++) {
-      shares[c] = 0;
-      if (density[c]! <= least) continue;
-      let pull = 0;
-      for (let i = 0, w = c * n, v = c; i < n; i++, w++, v += count) pull += ofWhite[w]! * white[v]!;
-      owns[c] = pull;
-      shares[c] = density[c]!;
-      total += density[c]!;
-    }
-    if (place >= 0) total = this.withoutOwn(from, to, pattern, place, spreads);
-    else if (total <= SMALLEST) total = this.farShares(from, to, pattern, this.squares);
+    const slopes = this.pattern!.slopesTo(coordinate, from, to);
+    const { spreads } = slopes;
+    if (slopes.place < 0) this.asKnown(mixture, from, to, slopes);
+    else this.withoutOwn(mixture, from, to, slopes);
     let centre = 0;
     let second = 0;
     for (let c = from; c < to; c++) {
-      const share = shares[c]! / total;
+      const share = shares[c]!;
       if (share === 0) continue;
-      const own = place < 0 ? means[c]! + owns[c]! : owns[c]!;
-      centre += share * own;
-      second += share * (own * own + spreads[c]! * spreads[c]!);
+      centre += share * owns[c]!;
+      second += share * (owns[c]! * owns[c]! + spreads[c]! * spreads[c]!);
     }
     this.centres[at] = centre;
     this.spreads[at] = to - from === 1 ? spreads[from]! : Math.sqrt(Math.max(second - centre * centre, 1e-12));
   }
 
+  /** An unknown coordinate: of all of a mixture the components have the same shares, by the known ones. */
+  private asKnown(mixture: number, from: number, to: number, { means, ofWhite }: Slopes): void {
+    const { white, shares, owns } = this;
+    const n = this.pattern!.known.length;
+    const count = shares.length;
+    if (this.shared[mixture] === 0) this.shareOut(from, to);
+    this.shared[mixture] = 1;
+    for (let c = from; c < to; c++) {
+      if (shares[c] === 0) continue;
+      let pull = 0;
+      for (let i = 0, w = c * n, v = c; i < n; i++, w++, v += count) pull += ofWhite[w]! * white[v]!;
+      owns[c] = means[c]! + pull;
+    }
+  }
+
+  private shareOut(from: number, to: number): void {
+    const { density, shares } = this;
+    let most = 0;
+    for (let c = from; c < to; c++) most += density[c]!;
+    if (most <= SMALLEST) return this.farShares(from, to, this.squares);
+    const least = NO_SHARE * most;
+    let total = 0;
+    for (let c = from; c < to; c++) if (density[c]! > least) total += density[c]!;
+    for (let c = from; c < to; c++) shares[c] = density[c]! > least ? density[c]! / total : 0;
+  }
+
   /** A known coordinate is foretold from the others: its own part is taken out of distance and share. */
-  private withoutOwn(
-    from: number,
-    to: number,
-    pattern: KnownCoordinates,
-    place: number,
-    spreads: Float64Array,
-  ): number {
-    const { shares, owns, rests, squares, degrees } = this;
-    const n = pattern.known.length;
+  private withoutOwn(mixture: number, from: number, to: number, { place, ofWhite, spreads }: Slopes): void {
+    const { white, shares, owns, rests, squares, degrees, values } = this;
+    const { known, jointFactors } = this.pattern!;
+    const n = known.length;
+    const count = shares.length;
+    this.shared[mixture] = 0;
     let total = 0;
     for (let c = from; c < to; c++) {
-      const pull = owns[c]! * spreads[c]!;
-      owns[c] = this.values[place]! - pull * spreads[c]!;
+      let distance = 0;
+      for (let i = 0, w = c * n, v = c; i < n; i++, w++, v += count) distance += ofWhite[w]! * white[v]!;
+      const pull = distance * spreads[c]!;
+      owns[c] = values[place]! - pull * spreads[c]!;
       rests[c] = Math.max(0, squares[c]! - pull ** 2);
-      shares[c] = pattern.jointFactors[c]! * spreads[c]! * inverseRoot(1 + rests[c]! / degrees, degrees + n - 1);
+      shares[c] = jointFactors[c]! * spreads[c]! * inverseRoot(1 + rests[c]! / degrees, degrees + n - 1);
       total += shares[c]!;
     }
-    return total > SMALLEST ? total : this.farShares(from, to, pattern, rests, spreads);
+    if (total > SMALLEST) for (let c = from; c < to; c++) shares[c] = shares[c]! / total;
+    else this.farShares(from, to, rests, spreads);
   }
 
   /**
-   * Shares too small for a number, set anew against the greatest; gives their sum.
+   * Shares too small for a number, by their logarithms.
    *
    * @param own - Spreads of the coordinate that was taken out, where one was
    */
-  private farShares(
-    from: number,
-    to: number,
-    pattern: KnownCoordinates,
-    rests: Float64Array,
-    own?: Float64Array,
-  ): number {
+  private farShares(from: number, to: number, rests: Float64Array, own?: Float64Array): void {
     const { shares, degrees } = this;
-    const half = 0.5 * (degrees + pattern.known.length - (own ? 1 : 0));
+    const { known, jointLogs } = this.pattern!;
+    const half = 0.5 * (degrees + known.length - (own ? 1 : 0));
     let top = -Infinity;
     for (let c = from; c < to; c++) {
-      shares[c] = pattern.jointLogs[c]! + (own ? Math.log(own[c]!) : 0) - half * Math.log1p(rests[c]! / degrees);
+      shares[c] = jointLogs[c]! + (own ? Math.log(own[c]!) : 0) - half * Math.log1p(rests[c]! / degrees);
       top = Math.max(top, shares[c]!);
     }
     let total = 0;
     for (let c = from; c < to; c++) total += shares[c] = Math.exp(shares[c]! - top);
-    return total;
+    for (let c = from; c < to; c++) shares[c] = shares[c]! / total;
   }
 
   /** Tables of machines ask the same columns row after row: what depends on these alone is kept. */

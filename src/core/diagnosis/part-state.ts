@@ -77,9 +77,13 @@ export function partVerdicts(chances: Float64Array, findings: Found, bars: Bars)
   return OF_PART.map((_, p) => partVerdict(p, all, findings, bars));
 }
 
-/** Working room, used anew for each answer: chances of the parts and behind them what is in none; of a part's faults. */
+/**
+ * Working room, used anew for each answer: chances of the parts and behind them what is in none; of a part's faults,
+ * and whether each of them is shown.
+ */
 const MASSES = new Float64Array(NO_PART + 1);
 const SINGLE = new Float64Array(Math.max(...OF_PART.map(({ faults }) => faults.length)));
+const SHOWN = new Uint8Array(SINGLE.length);
 
 /** Chances of the first `count` of some keys, all others being nil. */
 export interface KeyChances {
@@ -134,12 +138,20 @@ function proofAmong(
   const own = proofOf(faults[best]!, findings, exclusion);
   // Without looking at the other faults, which changes nothing then.
   if (own && SINGLE[best]! >= chance / 2) return own;
-  const shown = faults.map((id, f) => (SINGLE[f]! > 0 ? proofOf(id, findings, exclusion) : undefined));
+  let proof: DirectProof | undefined;
+  for (let f = 0; f < faults.length; f++) {
+    const shown = SINGLE[f]! > 0 ? proofOf(faults[f]!, findings, exclusion) : undefined;
+    SHOWN[f] = shown ? 1 : 0;
+    if (shown && (f === best || !proof)) proof = shown;
+  }
   let proven = 0;
-  for (let i = 0; i < count; i++)
-    if (shown[first[keys[i]!]!] !== undefined || shown[second[keys[i]!]!] !== undefined) proven += chances[i]!;
+  for (let i = 0; i < count; i++) {
+    const f = first[keys[i]!]!;
+    const g = second[keys[i]!]!;
+    if ((f >= 0 && SHOWN[f] === 1) || (g >= 0 && SHOWN[g] === 1)) proven += chances[i]!;
+  }
   // What is shown must be what is believed: most of the chance lies on faults that a check shows.
-  return proven >= chance / 2 ? (shown[best] ?? shown.find((known) => known !== undefined)) : undefined;
+  return proven >= chance / 2 ? proof : undefined;
 }
 
 /** What a job comes down to: the part named, or `none` when "no fault found" leads. */

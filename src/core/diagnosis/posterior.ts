@@ -50,6 +50,24 @@ const ROTOR = Int32Array.from(HYPOTHESES, (h) => Number(isRotorWeak(h)));
 const UNIT = stateIndex(UNIT_STATES, (h) => h.unit);
 const LOG_SHARE = Float64Array.from(HYPOTHESES, (h) => Math.log(h.share) + kindLog(h));
 
+type EvidenceOf = (job: Job, frame: Frame) => readonly number[] | undefined;
+/** What each check says of the states that it can tell apart, and the state of each hypothesis. */
+const EVIDENCE: readonly (readonly [EvidenceOf, Int32Array])[] = [
+  [windingEvidence, WINDING],
+  [noLoadEvidence, OUTPUT],
+  [groundEvidence, GROUND],
+  [rotorEvidence, ROTOR],
+  [demandEvidence, DEMAND],
+  [drawEvidence, DRAW],
+  [gravityEvidence, CELLS],
+  [loadEvidence, LOADED],
+  [unitEvidence, UNIT],
+  [limitEvidence, LIMIT],
+  [connectorEvidence, CONNECTOR],
+  [(job, frame) => runEvidence(job, frame, "bplus-drop"), BPLUS],
+  [(job, frame) => runEvidence(job, frame, "ground-drop"), GROUND_RUN],
+];
+
 /** How common the kinds of regulator are; a fault that only one kind can have has that kind. */
 function kindLog(h: Placed): number {
   if (h.regulator !== undefined) return 0;
@@ -105,19 +123,7 @@ export function logLikelihoods(job: Job, frame: Frame, knownGood: readonly Job[]
   }
   add(total, [stated("series", frame), stated("shunt", frame)], SHUNT);
   for (const impossible of impossibleOn(frame)) add(total, IMPOSSIBLE, impossible);
-  add(total, windingEvidence(job, frame), WINDING);
-  add(total, noLoadEvidence(job, frame), OUTPUT);
-  add(total, groundEvidence(job, frame), GROUND);
-  add(total, rotorEvidence(job, frame), ROTOR);
-  add(total, demandEvidence(job, frame), DEMAND);
-  add(total, drawEvidence(job, frame), DRAW);
-  add(total, gravityEvidence(job), CELLS);
-  add(total, loadEvidence(job, frame), LOADED);
-  add(total, unitEvidence(job), UNIT);
-  add(total, limitEvidence(job, frame), LIMIT);
-  add(total, connectorEvidence(job), CONNECTOR);
-  add(total, runEvidence(job, frame, "bplus-drop"), BPLUS);
-  add(total, runEvidence(job, frame, "ground-drop"), GROUND_RUN);
+  for (const [evidenceOf, state] of EVIDENCE) add(total, evidenceOf(job, frame), state);
   addRunning(total, situation);
   return total;
 }

@@ -52,19 +52,21 @@ export function runningFindings(job: Job, frame: Frame, found: Set<Finding>): vo
     found.add("no-output-at-speed");
   const ripple = numberIn(job, "battery-ripple");
   if (ripple !== undefined && ripple * s < 0.06) found.add("ripple-small");
-  const loaded = LOADED_IDS.map((id) => numberIn(job, id));
-  if (loaded.every((v): v is number => v !== undefined)) {
-    const sorted = [...loaded].map((v) => v * s).sort((a, b) => b - a);
-    const [high, middle, low] = sorted as [number, number, number];
-    if (high < 6) found.add("loaded-all-held-down");
-    // One phase tied to one side: the other pair carries a full bridge's voltage, two pairs less.
-    else if (high < 16 && middle / high < 0.86 && low / high > 0.6) found.add("loaded-phase-held-down");
-    else if (low / high > 0.9) found.add("loaded-even");
-    const unplugged = expectedNoLoad(job, frame);
-    if (unplugged !== undefined && low > 0.75 * unplugged && low / high > 0.95) found.add("loaded-as-unplugged");
-    // A bridge that conducts holds the AC at 0.82 of battery voltage and two devices: 13 V.
-    if (low > 20 && low / high > 0.9) found.add("loaded-not-held");
-  }
+  if (LOADED_IDS.every((id) => numberIn(job, id) !== undefined)) loadedFindings(job, frame, found);
+}
+
+/** What the AC of all pairs shows, the stator plugged in. */
+function loadedFindings(job: Job, frame: Frame, found: Set<Finding>): void {
+  const sorted = LOADED_IDS.map((id) => numberIn(job, id)! * frame.voltScale).sort((a, b) => b - a);
+  const [high, middle, low] = sorted as [number, number, number];
+  if (high < 6) found.add("loaded-all-held-down");
+  // One phase tied to one side: the other pair carries a full bridge's voltage, two pairs less.
+  else if (high < 16 && middle / high < 0.86 && low / high > 0.6) found.add("loaded-phase-held-down");
+  else if (low / high > 0.9) found.add("loaded-even");
+  const unplugged = expectedNoLoad(job, frame);
+  if (unplugged !== undefined && low > 0.75 * unplugged && low / high > 0.95) found.add("loaded-as-unplugged");
+  // A bridge that conducts holds the AC at 0.82 of battery voltage and two devices: 13 V.
+  if (low > 20 && low / high > 0.9) found.add("loaded-not-held");
 }
 
 /** Line-to-line AC that the unplugged stator gives at the test speed, read or from the plate [V]. */

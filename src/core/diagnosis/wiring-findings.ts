@@ -21,31 +21,37 @@ export function runEvidence(job: Job, frame: Frame, run: keyof typeof LIMITS): r
 
 /** What the runs, the phase connectors and the consumers show. */
 export function wiringFindings(job: Job, frame: Frame, found: Set<Finding>): void {
-  const s = frame.voltScale;
-  const current = numberIn(job, "drop-current");
-  const judge = (id: "bplus-drop" | "ground-drop", limit: number) => {
-    const drop = numberIn(job, id);
-    if (drop === undefined) return;
-    const volts = Math.abs(drop) * s;
-    // A run is judged at its current: 60 mΩ is several times what a sound run of this size has.
-    const ohms = current !== undefined && current > 2 ? volts / current : undefined;
-    if (volts > limit + DOUBT || (ohms !== undefined && ohms > 0.05 && volts > limit)) found.add(`${id}-high`);
-    else if (volts <= limit && (current === undefined || current > 2)) found.add(`${id}-normal`);
-  };
-  judge("bplus-drop", LIMITS["bplus-drop"]);
-  judge("ground-drop", LIMITS["ground-drop"]);
-  if (PHASE_DROP_IDS.some((id) => (numberIn(job, id) ?? 0) * s > 0.8)) found.add("connector-drop-high");
+  runFindings(job, frame, "bplus-drop", found);
+  runFindings(job, frame, "ground-drop", found);
+  if (PHASE_DROP_IDS.some((id) => (numberIn(job, id) ?? 0) * frame.voltScale > 0.8)) found.add("connector-drop-high");
   const draw = numberIn(job, "key-off-draw");
   if (draw !== undefined) {
     if (draw > frame.keyOffLimit * (frame.keyOffLimitKnown ? 1.1 : 2.5)) found.add("draw-high");
     else if (draw <= frame.keyOffLimit) found.add("draw-normal");
   }
   const keyOn = numberIn(job, "key-on-load");
-  if (keyOn !== undefined && frame.load !== undefined) {
-    if (keyOn > 1.3 * frame.load + 1) found.add("key-on-high");
-    else if (keyOn < 1.15 * frame.load + 0.5) found.add("key-on-normal");
-  } else if (keyOn !== undefined && frame.ratedKnown) {
-    if (keyOn / s > 0.95 * frame.ratedAmps) found.add("key-on-high");
-    else if (keyOn / s < 0.7 * frame.ratedAmps) found.add("key-on-normal");
+  if (keyOn !== undefined) consumerFindings(keyOn, frame, found);
+}
+
+function runFindings(job: Job, { voltScale }: Frame, run: keyof typeof LIMITS, found: Set<Finding>): void {
+  const drop = numberIn(job, run);
+  if (drop === undefined) return;
+  const current = numberIn(job, "drop-current");
+  const limit = LIMITS[run];
+  const volts = Math.abs(drop) * voltScale;
+  // A run is judged at its current: 60 mΩ is several times what a sound run of this size has.
+  const ohms = current !== undefined && current > 2 ? volts / current : undefined;
+  if (volts > limit + DOUBT || (ohms !== undefined && ohms > 0.05 && volts > limit)) found.add(`${run}-high`);
+  else if (volts <= limit && (current === undefined || current > 2)) found.add(`${run}-normal`);
+}
+
+/** @param keyOn - Current with the key on, the engine off [A] */
+function consumerFindings(keyOn: number, { load, ratedKnown, ratedAmps, voltScale }: Frame, found: Set<Finding>): void {
+  if (load !== undefined) {
+    if (keyOn > 1.3 * load + 1) found.add("key-on-high");
+    else if (keyOn < 1.15 * load + 0.5) found.add("key-on-normal");
+  } else if (ratedKnown) {
+    if (keyOn / voltScale > 0.95 * ratedAmps) found.add("key-on-high");
+    else if (keyOn / voltScale < 0.7 * ratedAmps) found.add("key-on-normal");
   }
 }
