@@ -33,8 +33,12 @@ export interface OpenPage {
 
 export interface AddinInBrowser {
   readonly origin: string;
-  /** The built page in an Excel that is stood in for. */
-  open(how?: string): Promise<OpenPage>;
+  /**
+   * The built page in an Excel that is stood in for.
+   *
+   * @param still - Draws nothing that it is not asked for: for what is measured and clicks on nothing
+   */
+  open(how?: string, still?: boolean): Promise<OpenPage>;
   close(): Promise<void>;
 }
 
@@ -55,9 +59,9 @@ export async function addinInBrowser(): Promise<AddinInBrowser> {
   const browser = await launchBrowser();
   return {
     origin,
-    async open(how = "") {
+    async open(how = "", still = false) {
       const page = await browser.newPage({ viewport: { width: 350, height: 800 } });
-      await keepDrawing(page);
+      if (!still) await keepDrawing(page);
       const errors: string[] = [];
       const foreign: string[] = [];
       const loaded: string[] = [];

@@ -4,6 +4,7 @@ import { KnownCoordinates, type Conditioned, type Slopes } from "./known-coordin
 import type { Component, Mixture } from "./mixture";
 import { inverseRoot, logAdd } from "./powers";
 import { numberRow } from "./number-row";
+import { takeOut, whiten } from "./whitening";
 
 /** Sets of known coordinates are kept up to this many numbers, 64 MB: a fleet with gaps has a few hundred. */
 const KEPT_NUMBERS = 8_000_000;
@@ -176,7 +177,7 @@ export class MaskedMixtures {
     for (let i = 0; i < given; i++) whiten(white, squares, i, 0, values[i]!, base, rows[i]!.lower, count);
     for (let i = given; i < known.length; i++) {
       const { lower } = rows[i]!;
-      for (let j = 0; j < given; j++) subtract(base, i * count, lower, white, j * count, count);
+      for (let j = 0; j < given; j++) takeOut(base, i * count, lower, white, j * count, count);
     }
     for (let m = 0; m < density.length; m++) {
       let sum = 0;
@@ -293,6 +294,7 @@ export class MaskedMixtures {
     if (!pattern) {
       let numbers = 0;
       for (const { size } of this.kept.values()) numbers += size;
+      // The sets that go leave no rows behind that nobody has any more.
       if (numbers > KEPT_NUMBERS) this.factors = new FactorRows(this.components);
       for (const [oldest, { size }] of this.kept) {
         if (numbers <= KEPT_NUMBERS) break;
@@ -304,46 +306,5 @@ export class MaskedMixtures {
       this.kept.set(mask, pattern);
     }
     return pattern;
-  }
-}
-
-/** Takes from one row of numbers the product of two others. */
-function subtract(
-  out: Float64Array,
-  at: number,
-  lower: Float64Array,
-  white: Float64Array,
-  column: number,
-  count: number,
-): void {
-  for (let c = 0; c < count; c++) out[at + c] = out[at + c]! - lower[column + c]! * white[column + c]!;
-}
-
-/**
- * Brings the distances of one known coordinate, of all components, to unit spread, and adds their squares up. All
- * in one run over the components: with each step in a run of its own an audit took a twentieth longer.
- *
- * @param i - Place of the coordinate among the known ones
- * @param from - First of those whose share in its distance is still to be taken out
- * @param base - What to add to the value for its distance
- */
-function whiten(
-  white: Float64Array,
-  squares: Float64Array,
-  i: number,
-  from: number,
-  value: number,
-  base: Float64Array,
-  lower: Float64Array,
-  count: number,
-): void {
-  const at = i * count;
-  for (let c = 0; c < count; c++) {
-    let w = value + base[at + c]!;
-    let j = from * count + c;
-    for (; j < at; j += count) w -= lower[j]! * white[j]!;
-    w *= lower[j]!;
-    white[at + c] = w;
-    squares[c] = squares[c]! + w * w;
   }
 }

@@ -39,11 +39,21 @@ const BATTERY_FEATURES: readonly Feature[] = [
   "battery-current",
 ];
 
+type Whole = Omit<Component, "weight">;
+const WHOLE = new Map<Mixture, Whole>();
+
+/** Mean and covariance of a fitted mixture: each is asked for by several pairs. */
+function wholeOf(mixture: Mixture): Whole {
+  let whole = WHOLE.get(mixture);
+  if (!whole) WHOLE.set(mixture, (whole = momentsOf(mixture.components)));
+  return whole;
+}
+
 /** The second fault's signature, moved by what the first does to a machine in order, and wider by it. */
 function marked(first: string, second: Mixture, kind: string): Component {
-  const under = momentsOf(second.components);
-  const with_ = momentsOf(fitted(first, kind)!.components);
-  const without = momentsOf(fitted(UNMARKED, kind)!.components);
+  const under = wholeOf(second);
+  const with_ = wholeOf(fitted(first, kind)!);
+  const without = wholeOf(fitted(UNMARKED, kind)!);
   const mean = under.mean.map((v, i) => (i < COVARIATES.length ? v : v + with_.mean[i]! - without.mean[i]!));
   const covariance = Float64Array.from(under.covariance);
   FEATURES.forEach((feature, f) => {
@@ -86,7 +96,7 @@ const TABLE = new MaskedMixtures([...MIXTURES, background()], COVARIATES.length,
 /** What a job looks like of which nothing is known: all signatures together, and wider. */
 function background(): Mixture {
   const singles = [...FITTED.values()];
-  const { mean, covariance } = momentsOf(singles.map((m) => ({ ...momentsOf(m.components), weight: 1 })));
+  const { mean, covariance } = momentsOf(singles.map((m) => ({ ...wholeOf(m), weight: 1 })));
   for (let i = COVARIATES.length, k; i < n; i++) {
     k = (i * (i + 3)) / 2;
     covariance[k] = covariance[k]! * ODD_WIDTH;
