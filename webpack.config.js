@@ -224,6 +224,13 @@ function addin(env) {
             enforce: true,
             test: /src.(?:core.fleet.audit-columns|pane.sheets-language|workbook.(?:audit-columns|audit-formula|blank-guard|input-cells|look|quote-(?:read|record)|sheet-language))\b/,
           },
+          // What is done at each check, which the pane says and its Spanish words are told apart by.
+          steps: {
+            name: "steps",
+            chunks: "async",
+            enforce: true,
+            test: /src.core.readings.(?:check-steps|cautions)\b/,
+          },
           // Sentences in Spanish are one piece that functions and pane share, but for those that a quote says as well.
           phrases: {
             name: "phrases-spanish",
@@ -237,7 +244,7 @@ function addin(env) {
             enforce: true,
             // What proves a part or a repair is asked at the counter alone, and travels with it; a fleet's audit,
             // its trends and notices are asked by cells.
-            test: /src.(?:core.(?:diagnosis\b(?!.pro(?:of|ven-by)\.)|fleet\b(?!.(?:audit|trend|robust|join|named|risk|history|growing|notices|issue)))|functions.(?:verdict|fleet)\b)/,
+            test: /src.(?:core.(?:diagnosis\b(?!.(?:pro(?:of|ven-by)|faults)\.)|fleet\b(?!.(?:audit|trend|robust|join|named|risk|history|growing|notices|issue)))|functions.(?:verdict|fleet)\b)/,
           },
         },
       },

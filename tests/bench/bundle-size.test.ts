@@ -4,7 +4,7 @@ import { gzipSync } from "node:zlib";
 
 const BUILT = path.resolve(__dirname, "../../dist/addin");
 
-const OPENING: ReadonlySet<string> = new Set(["pane.js", "pane.css", "diagnosis.js"]);
+const OPENING: ReadonlySet<string> = new Set(["pane.js", "pane.css", "diagnosis.js", "steps.js"]);
 /** Words, one file a language, of the counter, of new sheets and of what a workbook refuses. */
 const ASKED: ReadonlySet<string> = new Set(["counter", "sheets", "hosts"]);
 const opensIn = (language: "english" | "spanish") => (file: string) =>

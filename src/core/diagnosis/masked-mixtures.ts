@@ -222,57 +222,54 @@ export class MaskedMixtures {
 
   /** An unknown coordinate: of all of a mixture the components have the same shares, by the known ones. */
   private asKnown(mixture: number, from: number, to: number, { means, ofWhite }: Slopes): void {
-    const { white, shares, owns } = this;
-    const n = this.pattern!.known.length;
-    const count = shares.length;
-    if (this.shared[mixture] === 0) this.shareOut(from, to);
-    this.shared[mixture] = 1;
-    for (let c = from; c < to; c++) {
-      if (shares[c] === 0) continue;
-      let pull = 0;
-      for (let i = 0, w = c * n, v = c; i < n; i++, w++, v += count) pull += ofWhite[w]! * white[v]!;
-      owns[c] = means[c]! + pull;
+    const { shares, owns, density } = this;
+    if (this.shared[mixture] === 0) {
+      let most = 0;
+      for (let c = from; c < to; c++) most += density[c]!;
+      let total = 0;
+      for (let c = from; c < to; c++)
+        total += shares[c] = density[c]! > NO_SHARE * most || most <= SMALLEST ? density[c]! : 0;
+      this.divide(from, to, most > SMALLEST ? total : this.farShares(from, to, this.squares));
+      this.shared[mixture] = 1;
     }
-  }
-
-  private shareOut(from: number, to: number): void {
-    const { density, shares } = this;
-    let most = 0;
-    for (let c = from; c < to; c++) most += density[c]!;
-    if (most <= SMALLEST) return this.farShares(from, to, this.squares);
-    const least = NO_SHARE * most;
-    let total = 0;
-    for (let c = from; c < to; c++) if (density[c]! > least) total += density[c]!;
-    for (let c = from; c < to; c++) shares[c] = density[c]! > least ? density[c]! / total : 0;
+    for (let c = from; c < to; c++) if (shares[c] !== 0) owns[c] = means[c]! + this.pull(c, ofWhite);
   }
 
   /** A known coordinate is foretold from the others: its own part is taken out of distance and share. */
   private withoutOwn(mixture: number, from: number, to: number, { place, ofWhite, spreads }: Slopes): void {
-    const { white, shares, owns, rests, squares, degrees, values } = this;
+    const { shares, owns, rests, squares, degrees, values } = this;
     const { known, jointFactors } = this.pattern!;
-    const n = known.length;
-    const count = shares.length;
     this.shared[mixture] = 0;
     let total = 0;
     for (let c = from; c < to; c++) {
-      let distance = 0;
-      for (let i = 0, w = c * n, v = c; i < n; i++, w++, v += count) distance += ofWhite[w]! * white[v]!;
-      const pull = distance * spreads[c]!;
+      const pull = this.pull(c, ofWhite) * spreads[c]!;
       owns[c] = values[place]! - pull * spreads[c]!;
       rests[c] = Math.max(0, squares[c]! - pull ** 2);
-      shares[c] = jointFactors[c]! * spreads[c]! * inverseRoot(1 + rests[c]! / degrees, degrees + n - 1);
+      shares[c] = jointFactors[c]! * spreads[c]! * inverseRoot(1 + rests[c]! / degrees, degrees + known.length - 1);
       total += shares[c]!;
     }
-    if (total > SMALLEST) for (let c = from; c < to; c++) shares[c] = shares[c]! / total;
-    else this.farShares(from, to, rests, spreads);
+    this.divide(from, to, total > SMALLEST ? total : this.farShares(from, to, rests, spreads));
+  }
+
+  private pull(c: number, ofWhite: Float64Array): number {
+    const { white, density, pattern } = this;
+    const n = pattern!.known.length;
+    const count = density.length;
+    let pull = 0;
+    for (let i = 0, w = c * n, v = c; i < n; i++, w++, v += count) pull += ofWhite[w]! * white[v]!;
+    return pull;
+  }
+
+  private divide(from: number, to: number, total: number): void {
+    for (let c = from; c < to; c++) this.shares[c] = this.shares[c]! / total;
   }
 
   /**
-   * Shares too small for a number, by their logarithms.
+   * Shares too small for a number, set anew against the greatest; gives their sum.
    *
    * @param own - Spreads of the coordinate that was taken out, where one was
    */
-  private farShares(from: number, to: number, rests: Float64Array, own?: Float64Array): void {
+  private farShares(from: number, to: number, rests: Float64Array, own?: Float64Array): number {
     const { shares, degrees } = this;
     const { known, jointLogs } = this.pattern!;
     const half = 0.5 * (degrees + known.length - (own ? 1 : 0));
@@ -283,7 +280,7 @@ export class MaskedMixtures {
     }
     let total = 0;
     for (let c = from; c < to; c++) total += shares[c] = Math.exp(shares[c]! - top);
-    for (let c = from; c < to; c++) shares[c] = shares[c]! / total;
+    return total;
   }
 
   /** Tables of machines ask the same columns row after row: what depends on these alone is kept. */

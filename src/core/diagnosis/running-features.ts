@@ -128,33 +128,21 @@ const OPEN = 8;
 const NO_CURRENT = 0.03;
 const OWN_VOLTS = 0.05;
 
-const at = (feature: Feature) => FEATURES.indexOf(feature);
-const REST = at("rest");
-const LOAD_RESISTANCE = at("load-resistance");
-const RECHARGED_REST = at("recharged-rest");
-const CRANKING = at("cranking");
-const IDLE = at("idle");
-const TEST = at("test");
-const BATTERY_CURRENT = at("battery-current");
-const KEY_ON_LOAD = at("key-on-load");
-const BPLUS_DROP = at("bplus-drop");
-const GROUND_DROP = at("ground-drop");
-const DROP_CURRENT = at("drop-current");
-const RIPPLE = at("ripple");
-const LOADED = [at("loaded-highest"), at("loaded-middle"), at("loaded-lowest")] as const;
+/** Place of each feature among the features. */
+const AT = Object.fromEntries(FEATURES.map((feature, i) => [feature, i])) as Readonly<Record<Feature, number>>;
 
 export function runningFeatures(job: Job, frame: Frame): FeatureVector {
   const x = numberRow(FEATURES.length).fill(Number.NaN);
   batteryFeatures(x, job, frame);
   // The signatures are those of regulated machines: without a regulator only no rise at all says something.
   const charging = frame.unregulated && risesAtSpeed(job, frame);
-  if (!frame.unregulated) x[IDLE] = asUsual(voltsIn(job, "idle-voltage", frame), frame);
+  if (!frame.unregulated) x[AT.idle] = asUsual(voltsIn(job, "idle-voltage", frame), frame);
   if (!charging) {
-    x[TEST] = asUsual(Math.min(RUNAWAY, voltsIn(job, "test-voltage", frame)), frame);
-    x[BATTERY_CURRENT] = Math.asinh(shareOfRated(job, "battery-current", frame) / 0.1);
-    x[RIPPLE] = floored(voltsIn(job, "battery-ripple", frame), 0.004);
+    x[AT.test] = asUsual(Math.min(RUNAWAY, voltsIn(job, "test-voltage", frame)), frame);
+    x[AT["battery-current"]] = Math.asinh(shareOfRated(job, "battery-current", frame) / 0.1);
+    x[AT.ripple] = floored(voltsIn(job, "battery-ripple", frame), 0.004);
   }
-  x[KEY_ON_LOAD] = shareOfRated(job, "key-on-load", frame);
+  x[AT["key-on-load"]] = shareOfRated(job, "key-on-load", frame);
   dropFeatures(x, job, frame);
   if (LOADED_IDS.every((id) => numberIn(job, id) !== undefined)) loadedFeatures(x, job, frame);
   for (let i = 0; i < x.length; i++) if (!Number.isFinite(x[i]!)) x[i] = Number.NaN;
@@ -167,14 +155,14 @@ function batteryFeatures(x: FeatureVector, job: Job, frame: Frame): void {
   const recharged = choiceIn(job, "load-test-recharged") === "yes";
   // Without a charge in between, the rest before the load test is the same rest.
   const atRest = Number.isNaN(rest) && !recharged ? loadRest : rest;
-  x[REST] = asLead(atRest, frame) - frame.fullRest;
-  if (recharged) x[RECHARGED_REST] = asLead(loadRest, frame) - frame.fullRest;
+  x[AT.rest] = asLead(atRest, frame) - frame.fullRest;
+  if (recharged) x[AT["recharged-rest"]] = asLead(loadRest, frame) - frame.fullRest;
   const amps = numberIn(job, "load-test-current") ?? 0;
   const before = Number.isNaN(loadRest) ? rest : loadRest;
   if (amps > 0)
-    x[LOAD_RESISTANCE] = floored(((before - voltsIn(job, "load-test-voltage", frame)) / amps) * frame.cca, 0.5);
+    x[AT["load-resistance"]] = floored(((before - voltsIn(job, "load-test-voltage", frame)) / amps) * frame.cca, 0.5);
   const crank = voltsIn(job, "cranking-voltage", frame);
-  if (!isColdSag(job, crank, frame)) x[CRANKING] = crankingFeature(crank, frame);
+  if (!isColdSag(job, crank, frame)) x[AT.cranking] = crankingFeature(crank, frame);
 }
 
 function dropFeatures(x: FeatureVector, job: Job, frame: Frame): void {
@@ -182,17 +170,17 @@ function dropFeatures(x: FeatureVector, job: Job, frame: Frame): void {
   const ground = voltsIn(job, "ground-drop", frame);
   const current = shareOfRated(job, "drop-current", frame);
   const nothing = Number.isNaN(current) ? Math.abs(bplus) > OPEN : Math.abs(current) < NO_CURRENT;
-  x[BPLUS_DROP] = floored(bplus, 0.005);
+  x[AT["bplus-drop"]] = floored(bplus, 0.005);
   // With nothing flowing a few hundredths of a volt, and of the rating, are the meter's own.
-  x[GROUND_DROP] = floored(nothing && Math.abs(ground) < OWN_VOLTS ? 0 : ground, 0.005);
-  x[DROP_CURRENT] = nothing && !Number.isNaN(current) ? 0 : current;
+  x[AT["ground-drop"]] = floored(nothing && Math.abs(ground) < OWN_VOLTS ? 0 : ground, 0.005);
+  x[AT["drop-current"]] = nothing && !Number.isNaN(current) ? 0 : current;
 }
 
 function loadedFeatures(x: FeatureVector, job: Job, frame: Frame): void {
   const [highest, middle, lowest] = LOADED_IDS.map((id) => floored(voltsIn(job, id, frame), 0.3)).sort((a, b) => b - a);
-  x[LOADED[0]] = highest!;
-  x[LOADED[1]] = unevenness(highest! - middle!);
-  x[LOADED[2]] = unevenness(highest! - lowest!);
+  x[AT["loaded-highest"]] = highest!;
+  x[AT["loaded-middle"]] = unevenness(highest! - middle!);
+  x[AT["loaded-lowest"]] = unevenness(highest! - lowest!);
 }
 
 /** Volts on the 12 V scale, and amperes as a share of the rated output; NaN where not read. */
