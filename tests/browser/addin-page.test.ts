@@ -74,6 +74,36 @@ describe("the built page of the add-in", () => {
     await page.close();
   });
 
+  it("has the threads of one long table audit the next, by what that is called with", async () => {
+    const { page, errors } = await open("hidden");
+    const table = fleetRows(8_100, 40);
+    const machines = machineRows(40);
+    const others = machines.map((row, r) => (r === 0 ? row : row.with(1, "lithium")));
+    const [threads, before, cells] = await page.evaluate(
+      async ([rows, one, other]) => {
+        let started = 0;
+        const Plain = window.Worker;
+        window.Worker = class extends Plain {
+          constructor(address: string | URL, options?: WorkerOptions) {
+            super(address, options);
+            started += 1;
+          }
+        };
+        const { associated } = (window as unknown as { standIn: StandIn }).standIn;
+        await associated.AUDIT!(rows, one);
+        const first = started;
+        const after = (await associated.AUDIT!(rows, other)) as unknown[][];
+        return [started, first, after] as const;
+      },
+      [table, machines, others] as const,
+    );
+    expect(before).toBeGreaterThan(0);
+    expect(threads).toBe(before);
+    expect(cells).toEqual(FUNCTIONS.AUDIT!(table, others));
+    expect(errors).toEqual([]);
+    await page.close();
+  });
+
   it("fetches the pane only when Excel shows it", async () => {
     const { page, loaded } = await open("hidden");
     await called(page, "SOC", [[12.45]], [["flooded"]]);

@@ -60,7 +60,7 @@ export function byState<S extends string>(
     table: Float64Array.from(names.flatMap((name) => table[name])),
   };
 }
-/** The same for one signature; its row begins at `at`. */
+/** Chances of a check's outcomes under one signature, into `out` from `at` on. */
 type ChancesOf = (signature: number, x: Situation, out: Float64Array, at: number, frame: Frame) => void;
 /** Rows that are worked out one by one. */
 const byRow =
@@ -77,6 +77,7 @@ const bins = (feature: Feature, edges: (frame: Frame) => readonly number[]): For
       intervals(signatures[i]!, coordinate, x, ends, into, signatures[i]! * (ends.length + 1));
   };
 };
+/** The same under one signature, into `out` from `at` on. */
 const intervals = (
   signature: number,
   coordinate: number,

@@ -13,6 +13,9 @@ export type RestOfCall = readonly Block[];
 export interface AuditThread {
   /** @param rows - Rows without their header; of several such calls the first is answered first */
   audit(rows: Block): Promise<Cell[][]>;
+  /** All that it was asked is answered: another table may have it. */
+  done(): void;
+  /** It is stopped, whatever it is at. */
   end(): void;
 }
 
@@ -71,6 +74,7 @@ export async function auditInParts(
   try {
     for (let i = 0; i < count; i++) threads.push(start([...basis, [table.header]]));
     const parts = await share(partsOf(table.rows, count), threads);
+    for (const thread of threads.splice(0)) thread.done();
     const failed = parts.find((cells) => cells.some(([first]) => isCellError(first)));
     return failed ?? joinAudits(table, basis, parts);
   } catch {

@@ -92,6 +92,7 @@ describe("units in the row below the headers of a fleet", () => {
   it("hold in each part of a long table", async () => {
     const thread = (basis: RestOfCall) => ({
       audit: async (rows: Block) => audit(...([rows, ...basis] as unknown as Parameters<typeof audit>)),
+      done: () => undefined,
       end: () => undefined,
     });
     const table = [header, units, ...rows, ...rows];

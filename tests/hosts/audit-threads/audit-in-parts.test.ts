@@ -21,9 +21,9 @@ async function inParts(call: AuditCall, start: (rest: RestOfCall) => AuditThread
   return plan && (await auditInParts(plan, start));
 }
 
-/** Threads that answer in this one, last first, and count who was started and ended. */
+/** Threads that answer in this one, last first, and count who was started, was done and was ended. */
 function threads(answer: (call: AuditCall, thread: number) => Cell[][] = (call) => whole(...call)) {
-  const count = { started: 0, ended: 0, rows: [] as number[] };
+  const count = { started: 0, done: 0, ended: 0, rows: [] as number[] };
   const start = (basis: RestOfCall): AuditThread => {
     const thread = count.started++;
     return {
@@ -32,6 +32,7 @@ function threads(answer: (call: AuditCall, thread: number) => Cell[][] = (call) 
         for (let wait = 0; wait < 10 - thread; wait++) await Promise.resolve();
         return answer([rows, ...basis], thread);
       },
+      done: () => void count.done++,
       end: () => void count.ended++,
     };
   };
@@ -60,7 +61,7 @@ describe("the audit of a long table, in threads", () => {
   it("gives the cells that one call gives, order of risk and all", async () => {
     const { count, start } = threads();
     expect(await inParts([cells, machines], start, 2, 200)).toEqual(whole(cells, machines));
-    expect(count).toEqual({ started: 2, ended: 2, rows: [211, 210] });
+    expect(count).toEqual({ started: 2, done: 2, ended: 0, rows: [211, 210] });
   });
 
   it("gives rows alone where the names of the columns were given apart", async () => {
@@ -76,7 +77,7 @@ describe("the audit of a long table, in threads", () => {
     );
     const cells = await inParts([long, machines], start, 2);
     expect(cells!.slice(1).map(([machine]) => machine)).toEqual(long.slice(1).map(([machine]) => machine));
-    expect(count).toEqual({ started: 2, ended: 2, rows: [1_500, 1_500, 1_500, 1_500, 1_500, 1_500, 1_001] });
+    expect(count).toEqual({ started: 2, done: 2, ended: 0, rows: [1_500, 1_500, 1_500, 1_500, 1_500, 1_500, 1_001] });
   });
 
   it("cuts smaller parts towards the end, which leave no thread with much", async () => {
@@ -114,7 +115,7 @@ describe("the audit of a long table, in threads", () => {
       return whole(...call);
     });
     expect(await inParts([cells, machines], failing.start, 2, 200)).toBeUndefined();
-    expect(failing.count).toMatchObject({ started: 2, ended: 2 });
+    expect(failing.count).toMatchObject({ started: 2, done: 0, ended: 2 });
     const none = () => {
       throw new Error("no threads here");
     };

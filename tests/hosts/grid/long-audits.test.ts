@@ -33,7 +33,7 @@ async function auditedInGrid(answer: (rows: unknown, rest: RestOfCall) => Cell[]
   const started = { threads: 0 };
   const start = (rest: RestOfCall): AuditThread => {
     started.threads += 1;
-    return { audit: async (rows) => answer(rows, rest), end: () => undefined };
+    return { audit: async (rows) => answer(rows, rest), done: () => undefined, end: () => undefined };
   };
   const putOff = new PutOff();
   const grid = openHeadlessGrid("Fleet", { functions: withLongAudits(FUNCTIONS, putOff, start, 2, WORTH), putOff });
