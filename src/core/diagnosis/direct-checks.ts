@@ -1,5 +1,5 @@
 import type { FaultId } from "./faults";
-import type { Finding, Findings } from "./finding";
+import type { Finding, Found } from "./finding";
 import type { Part } from "../readings/types";
 
 /** What must be seen together before a part may be called faulty for a fault. */
@@ -147,8 +147,6 @@ export const SOUND_CHECKS: Readonly<Record<Part, readonly SoundCheck[]>> = {
   ],
   load: [sound("key-off draw", "draw-normal"), sound("key-on load", "key-on-normal")],
 };
-
-type Found = Pick<Findings, "has">;
 
 /** @param exclusion - Whether a proof by exclusion counts too; a direct check goes before it */
 export function proofOf(fault: FaultId, findings: Found, exclusion: boolean): DirectProof | undefined {

@@ -47,3 +47,5 @@ export type Finding =
   | "key-on-normal";
 
 export type Findings = ReadonlySet<Finding>;
+/** What can be asked of findings: whether one of them is there. */
+export type Found = Pick<Findings, "has">;

@@ -6,12 +6,12 @@ import { isLoadTestUnfair } from "./battery-findings";
 import { minutesOf, rateOf } from "./check-minutes";
 import { checksTaken, isWhole } from "./checks-taken";
 import { faultOf, withinSentence } from "./faults";
-import type { Finding } from "./findings";
+import type { Finding, Found } from "./finding";
 import { isFlat, onceCharged } from "./flat-battery";
 import { FAULT_KEYS, HYPOTHESES, KEY_OF_HYPOTHESIS } from "./hypotheses";
 import { CHECK_OUTCOMES, type CheckOutcomes } from "./outcomes";
 import { outcomesOf } from "./outcomes-of-machine";
-import { leadingAmong, settledAmong, type Found, type KeyChances, type Leading } from "./part-state";
+import { leadingAmong, settledAmong, type KeyChances, type Leading } from "./part-state";
 import { SIGNATURE_COUNT, SIGNATURE_OF_HYPOTHESIS, type Situation } from "./signatures";
 
 export interface ExpectedOutcome {

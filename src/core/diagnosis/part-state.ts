@@ -2,7 +2,7 @@ import type { PartState } from "../judgement/types";
 import { PARTS, type Part } from "../readings/types";
 import { allSound, anyFails, isReadSound, proofOf, type DirectProof } from "./direct-checks";
 import { FAULT_IDS, faultOf, faultsOfKey, type FaultId } from "./faults";
-import type { Findings } from "./findings";
+import type { Found } from "./finding";
 import { FAULT_KEYS, keyIndex } from "./hypotheses";
 
 export interface Thresholds {
@@ -62,9 +62,6 @@ export function barsFrom(thresholds: Thresholds, start: Float64Array): Bars {
   });
   return { ...thresholds, suspect };
 }
-
-/** What can be asked of findings: whether one of them is there. */
-export type Found = Pick<Findings, "has">;
 
 /**
  * State of every part: faulty only with the chance and a direct check that shows it, serviceable only
