@@ -8,7 +8,8 @@ import { checksTaken, isWhole } from "./checks-taken";
 import { faultOf, withinSentence } from "./faults";
 import type { Finding, Found } from "./finding";
 import { isFlat, onceCharged } from "./flat-battery";
-import { FAULT_KEYS, HYPOTHESES, KEY_OF_HYPOTHESIS } from "./hypotheses";
+import { FAULT_KEYS } from "./hypotheses";
+import { liveHypotheses, sumOfLogs, type Live } from "./live-hypotheses";
 import { CHECK_OUTCOMES, type CheckOutcomes } from "./outcomes";
 import { outcomesOf } from "./outcomes-of-machine";
 import { leadingAmong, settledAmong, type KeyChances, type Leading } from "./part-state";
@@ -41,8 +42,6 @@ const RARE_WHEN_SETTLED = 0.05;
 const RARE_WHEN_EXCLUDED = 0.005;
 /** Information from which on a check is worth doing while nothing is settled [bit]. */
 const TELLING = 0.03;
-/** Hypotheses less likely than this do not steer the choice of a check. */
-const NEGLIGIBLE = 1e-3;
 
 /**
  * The checks not yet done, best first: expected information per minute of work. A check whose answer
@@ -130,67 +129,14 @@ const RUNS = new Set(CHECKS.filter((c) => /cranking|idle|speed/u.test(c.engine))
 /** The check that a flat battery is charged for: what it tells and what it opens count together. */
 const CHARGED_FOR = "load-test";
 
-/** The hypotheses still in question; rows of numbers of which the first `count` (or `faults`) count. */
-interface Live {
-  readonly count: number;
-  readonly indices: Int32Array;
-  readonly chances: Float64Array;
-  /** Position of each one's fault among the faults that are still in question. */
-  readonly slots: Int32Array;
-  /** Signatures of these hypotheses, each once. */
-  readonly signatures: Int32Array;
-  readonly faults: number;
-  readonly keys: Int32Array;
-  /** How much is not known about the fault [nat]. */
-  readonly doubt: number;
-}
-
 const MOST_OUTCOMES = Math.max(...CHECK_OUTCOMES.map((c) => c.outcomes.length));
 /** Working room, used anew for each job: a fleet asks a hundred thousand times. */
 const ROOM = {
-  indices: new Int32Array(HYPOTHESES.length),
-  slots: new Int32Array(HYPOTHESES.length),
-  chances: new Float64Array(HYPOTHESES.length),
-  keys: new Int32Array(FAULT_KEYS.length),
-  before: new Float64Array(FAULT_KEYS.length),
   after: new Float64Array(FAULT_KEYS.length),
-  signatures: new Int32Array(SIGNATURE_COUNT),
-  asked: new Uint8Array(SIGNATURE_COUNT),
   chancesOf: new Float64Array(SIGNATURE_COUNT * MOST_OUTCOMES),
   joint: new Float64Array(FAULT_KEYS.length * MOST_OUTCOMES),
   sums: new Float64Array(MOST_OUTCOMES),
 };
-
-function liveHypotheses(hypotheses: Float64Array): Live {
-  const { indices, slots, chances, keys, before, signatures, asked } = ROOM;
-  asked.fill(0);
-  let count = 0;
-  let faults = 0;
-  let rows = 0;
-  let total = 0;
-  for (let h = 0; h < hypotheses.length; h++) {
-    if (hypotheses[h]! <= NEGLIGIBLE) continue;
-    const key = KEY_OF_HYPOTHESIS[h]!;
-    let slot = 0;
-    while (slot < faults && keys[slot] !== key) slot++;
-    if (slot === faults) {
-      keys[faults] = key;
-      before[faults++] = 0;
-    }
-    const signature = SIGNATURE_OF_HYPOTHESIS[h]!;
-    if (asked[signature] === 0) signatures[rows++] = signature;
-    asked[signature] = 1;
-    indices[count] = h;
-    slots[count++] = slot;
-    total += hypotheses[h]!;
-  }
-  for (let i = 0; i < count; i++) {
-    const chance = (chances[i] = hypotheses[indices[i]!]! / total);
-    before[slots[i]!] = before[slots[i]!]! + chance;
-  }
-  const doubt = -sumOfLogs(before, 0, faults);
-  return { count, indices, chances, slots, signatures: signatures.subarray(0, rows), faults, keys, doubt };
-}
 
 interface Judged {
   readonly gain: number;
@@ -272,16 +218,6 @@ function jointChances(candidate: CheckOutcomes, { live, weighed: { frame }, situ
     let at = live.slots[i]!;
     for (let o = row * count; o < (row + 1) * count; o++, at += slots) joint[at] = joint[at]! + chance * rows[o]!;
   }
-}
-
-/** Sum of each value times its logarithm; what is next to nil adds nothing. */
-function sumOfLogs(values: Float64Array, from: number, count: number): number {
-  let sum = 0;
-  for (let i = from; i < from + count; i++) {
-    const v = values[i]!;
-    if (v > 1e-15) sum += v * Math.log(v);
-  }
-  return sum;
 }
 
 function withFindings(findings: Found, more: readonly Finding[]): Found {
