@@ -108,17 +108,15 @@ export class KnownCoordinates {
     };
   }
 
-  /** How components foretell a coordinate from the (other) known ones; worked out for those that are asked for. */
-  slopesTo(coordinate: number, from: number, to: number): Slopes {
-    const slopes = (this.slopes[coordinate] ??= this.noSlopes(coordinate));
-    for (let c = from; c < to; c++)
-      if (Number.isNaN(slopes.spreads[c]!)) slopes.spreads[c] = this.solve(slopes, coordinate, c);
-    return slopes;
+  /** How components foretell a coordinate from the (other) known ones. */
+  slopesTo(coordinate: number): Slopes {
+    return (this.slopes[coordinate] ??= this.noSlopes(coordinate));
   }
 
   private noSlopes(coordinate: number): Slopes {
     const count = this.components.length;
     return {
+      coordinate,
       place: this.known.indexOf(coordinate),
       means: Float64Array.from(this.components, ({ mean }) => mean[coordinate]!),
       ofWhite: new Float64Array(count * this.known.length),
@@ -128,9 +126,9 @@ export class KnownCoordinates {
 
   /**
    * An unknown coordinate: its covariances in terms of the whitened distances. A known one: its column of
-   * the inverted factor, whose square is the precision that all the others leave it.
+   * the inverted factor, whose square is the precision that all the others leave it. Gives the spread.
    */
-  private solve({ place, ofWhite }: Slopes, coordinate: number, c: number): number {
+  solve({ coordinate, place, ofWhite, spreads }: Slopes, c: number): number {
     const { known, rows, components } = this;
     const n = known.length;
     const count = components.length;
@@ -146,12 +144,13 @@ export class KnownCoordinates {
       squares += w * w;
     }
     const variance = place >= 0 ? 1 / squares : covariance[placeInTriangle(coordinate, coordinate)]! - squares;
-    return Math.sqrt(Math.max(variance, 1e-9));
+    return (spreads[c] = Math.sqrt(Math.max(variance, 1e-9)));
   }
 }
 
 /** How every component foretells one coordinate. */
 export interface Slopes {
+  readonly coordinate: number;
   /** Place of the coordinate among the known ones; −1 where it is unknown. */
   readonly place: number;
   /** Mean of the coordinate by itself. */

@@ -125,21 +125,30 @@ export class MaskedMixtures {
    * @returns Middle and spread, on the coordinate's own scale
    */
   foretell(mixture: number, x: Float64Array, coordinate: number): { readonly centre: number; readonly spread: number } {
-    const at = this.placeOf(mixture, x, coordinate);
-    return { centre: this.centres[at]!, spread: this.spreads[at]! };
+    const before = this.foretold([mixture], x, coordinate);
+    return { centre: this.centres[before + mixture]!, spread: this.spreads[before + mixture]! };
   }
 
-  /** Chance that a coordinate lies below a value, foretold as by `foretell`. */
-  chanceBelow(mixture: number, x: Float64Array, coordinate: number, value: number): number {
-    const at = this.placeOf(mixture, x, coordinate);
-    return normalChance((value - this.centres[at]!) / this.spreads[at]!);
-  }
-
-  private placeOf(mixture: number, x: Float64Array, coordinate: number): number {
-    this.lookAt(x);
-    const at = mixture * x.length + coordinate;
-    if (Number.isNaN(this.centres[at]!)) this.work(mixture, coordinate, at);
-    return at;
+  /**
+   * Chances under some mixtures that a coordinate lies below a value, foretold as by `foretell`.
+   *
+   * @param into - Gets them: that of mixture m at `m * step + column`
+   */
+  chancesBelow(
+    mixtures: ArrayLike<number>,
+    x: Float64Array,
+    coordinate: number,
+    value: number,
+    into: Float64Array,
+    step: number,
+    column: number,
+  ): void {
+    const before = this.foretold(mixtures, x, coordinate);
+    const { centres, spreads } = this;
+    for (let i = 0; i < mixtures.length; i++) {
+      const m = mixtures[i]!;
+      into[m * step + column] = normalChance((value - centres[before + m]!) / spreads[before + m]!);
+    }
   }
 
   private lookAt(x: Float64Array): void {
@@ -199,15 +208,81 @@ export class MaskedMixtures {
     return joint - before;
   }
 
-  /** Middle and spread of a coordinate: each component's own, weighed by how well it fits the (other) known ones. */
-  private work(mixture: number, coordinate: number, at: number): void {
-    const { shares, owns, starts } = this;
+  /** Foretells a coordinate under some mixtures, where it is not done yet; gives the place before their answers. */
+  private foretold(mixtures: ArrayLike<number>, x: Float64Array, coordinate: number): number {
+    this.lookAt(x);
+    const before = coordinate * this.ratios.length;
+    const slopes = this.pattern!.slopesTo(coordinate);
+    for (let i = 0; i < mixtures.length; i++) {
+      const m = mixtures[i]!;
+      if (!Number.isNaN(this.centres[before + m]!)) continue;
+      if (slopes.place < 0) this.asKnown(m, before + m, slopes);
+      else this.withoutOwn(m, before + m, slopes);
+    }
+    return before;
+  }
+
+  /** An unknown coordinate: each component's own middle, weighed by how well it fits the known ones. */
+  private asKnown(mixture: number, at: number, slopes: Slopes): void {
+    const { shares, shared, starts, white, pattern } = this;
+    const { means, ofWhite, spreads } = slopes;
+    if (shared[mixture] === 0) this.share(mixture);
+    const n = pattern!.known.length;
+    const count = shares.length;
     const from = starts[mixture]!;
     const to = starts[mixture + 1]!;
-    const slopes = this.pattern!.slopesTo(coordinate, from, to);
-    const { spreads } = slopes;
-    if (slopes.place < 0) this.asKnown(mixture, from, to, slopes);
-    else this.withoutOwn(mixture, from, to, slopes);
+    let centre = 0;
+    let second = 0;
+    for (let c = from; c < to; c++) {
+      const share = shares[c]!;
+      if (share === 0) continue;
+      const spread = Number.isNaN(spreads[c]!) ? pattern!.solve(slopes, c) : spreads[c]!;
+      let pull = 0;
+      for (let w = c * n, v = c; w < (c + 1) * n; w++, v += count) pull += ofWhite[w]! * white[v]!;
+      const own = means[c]! + pull;
+      centre += share * own;
+      second += share * (own * own + spread * spread);
+    }
+    this.centres[at] = centre;
+    this.spreads[at] = to - from === 1 ? spreads[from]! : Math.sqrt(Math.max(second - centre * centre, 1e-12));
+  }
+
+  /** Of all unknown coordinates the components of a mixture have the same shares: by the known ones. */
+  private share(mixture: number): void {
+    const { shares, density, starts } = this;
+    const from = starts[mixture]!;
+    const to = starts[mixture + 1]!;
+    let most = 0;
+    for (let c = from; c < to; c++) most += density[c]!;
+    let total = 0;
+    for (let c = from; c < to; c++)
+      total += shares[c] = density[c]! > NO_SHARE * most || most <= SMALLEST ? density[c]! : 0;
+    this.divide(from, to, most > SMALLEST ? total : this.farShares(from, to, this.squares));
+    this.shared[mixture] = 1;
+  }
+
+  /** A known coordinate is foretold from the others: its own part is taken out of distance and share. */
+  private withoutOwn(mixture: number, at: number, slopes: Slopes): void {
+    const { shares, owns, rests, squares, degrees, values, starts, white, pattern } = this;
+    const { known, jointFactors } = pattern!;
+    const { place, ofWhite, spreads } = slopes;
+    const n = known.length;
+    const count = shares.length;
+    const from = starts[mixture]!;
+    const to = starts[mixture + 1]!;
+    this.shared[mixture] = 0;
+    let total = 0;
+    for (let c = from; c < to; c++) {
+      const spread = Number.isNaN(spreads[c]!) ? pattern!.solve(slopes, c) : spreads[c]!;
+      let pull = 0;
+      for (let w = c * n, v = c; w < (c + 1) * n; w++, v += count) pull += ofWhite[w]! * white[v]!;
+      pull *= spread;
+      owns[c] = values[place]! - pull * spread;
+      rests[c] = Math.max(0, squares[c]! - pull ** 2);
+      shares[c] = jointFactors[c]! * spread * inverseRoot(1 + rests[c]! / degrees, degrees + n - 1);
+      total += shares[c]!;
+    }
+    this.divide(from, to, total > SMALLEST ? total : this.farShares(from, to, rests, spreads));
     let centre = 0;
     let second = 0;
     for (let c = from; c < to; c++) {
@@ -218,46 +293,6 @@ export class MaskedMixtures {
     }
     this.centres[at] = centre;
     this.spreads[at] = to - from === 1 ? spreads[from]! : Math.sqrt(Math.max(second - centre * centre, 1e-12));
-  }
-
-  /** An unknown coordinate: of all of a mixture the components have the same shares, by the known ones. */
-  private asKnown(mixture: number, from: number, to: number, { means, ofWhite }: Slopes): void {
-    const { shares, owns, density } = this;
-    if (this.shared[mixture] === 0) {
-      let most = 0;
-      for (let c = from; c < to; c++) most += density[c]!;
-      let total = 0;
-      for (let c = from; c < to; c++)
-        total += shares[c] = density[c]! > NO_SHARE * most || most <= SMALLEST ? density[c]! : 0;
-      this.divide(from, to, most > SMALLEST ? total : this.farShares(from, to, this.squares));
-      this.shared[mixture] = 1;
-    }
-    for (let c = from; c < to; c++) if (shares[c] !== 0) owns[c] = means[c]! + this.pull(c, ofWhite);
-  }
-
-  /** A known coordinate is foretold from the others: its own part is taken out of distance and share. */
-  private withoutOwn(mixture: number, from: number, to: number, { place, ofWhite, spreads }: Slopes): void {
-    const { shares, owns, rests, squares, degrees, values } = this;
-    const { known, jointFactors } = this.pattern!;
-    this.shared[mixture] = 0;
-    let total = 0;
-    for (let c = from; c < to; c++) {
-      const pull = this.pull(c, ofWhite) * spreads[c]!;
-      owns[c] = values[place]! - pull * spreads[c]!;
-      rests[c] = Math.max(0, squares[c]! - pull ** 2);
-      shares[c] = jointFactors[c]! * spreads[c]! * inverseRoot(1 + rests[c]! / degrees, degrees + known.length - 1);
-      total += shares[c]!;
-    }
-    this.divide(from, to, total > SMALLEST ? total : this.farShares(from, to, rests, spreads));
-  }
-
-  private pull(c: number, ofWhite: Float64Array): number {
-    const { white, density, pattern } = this;
-    const n = pattern!.known.length;
-    const count = density.length;
-    let pull = 0;
-    for (let i = 0, w = c * n, v = c; i < n; i++, w++, v += count) pull += ofWhite[w]! * white[v]!;
-    return pull;
   }
 
   private divide(from: number, to: number, total: number): void {

@@ -1,7 +1,7 @@
 import type { Frame } from "./frame";
 import type { Finding } from "./findings";
 import { HYPOTHESES, type Hypothesis, type Placed } from "./hypotheses";
-import { chanceBelow, coordinateOf, type Situation } from "./signatures";
+import { chancesBelow, coordinateOf, SIGNATURE_COUNT, type Situation } from "./signatures";
 import { crankingFeature, unevenness, type Feature } from "./running-features";
 
 /** One thing that a check can show, coarse enough to be said in a sentence. */
@@ -60,36 +60,22 @@ export function byState<S extends string>(
     table: Float64Array.from(names.flatMap((name) => table[name])),
   };
 }
-/** Chances of a check's outcomes under one signature, into `out` from `at` on. */
-type ChancesOf = (signature: number, x: Situation, out: Float64Array, at: number, frame: Frame) => void;
-/** Rows that are worked out one by one. */
-const byRow =
-  (count: number, chancesOf: ChancesOf): Foretold =>
-  (frame, x, signatures, into) => {
-    for (let i = 0; i < signatures.length; i++) chancesOf(signatures[i]!, x, into, signatures[i]! * count, frame);
-  };
 /** Chances of the intervals of a feature between the edges, and beyond them. */
 const bins = (feature: Feature, edges: (frame: Frame) => readonly number[]): Foretold => {
   const coordinate = coordinateOf(feature);
   return (frame, x, signatures, into) => {
     const ends = edges(frame);
-    for (let i = 0; i < signatures.length; i++)
-      intervals(signatures[i]!, coordinate, x, ends, into, signatures[i]! * (ends.length + 1));
+    const count = ends.length + 1;
+    for (let e = 0; e < ends.length; e++) chancesBelow(signatures, coordinate, x, ends[e]!, into, count, e);
+    for (let i = 0; i < signatures.length; i++) between(into, signatures[i]! * count, count);
   };
 };
-/** The same under one signature, into `out` from `at` on. */
-const intervals = (
-  signature: number,
-  coordinate: number,
-  x: Situation,
-  ends: readonly number[],
-  out: Float64Array,
-  at: number,
-) => {
-  for (let i = 0; i < ends.length; i++) out[at + i] = chanceBelow(signature, coordinate, x, ends[i]!);
-  out[at + ends.length] = 1;
-  for (let i = at + ends.length; i > at; i--) out[i] = out[i]! - out[i - 1]!;
-  shares(out, at, ends.length + 1);
+/** Chances of the intervals, from those to lie below each edge but the last. */
+const between = (out: Float64Array, at: number, count: number) => {
+  const last = at + count - 1;
+  out[last] = 1;
+  for (let i = last; i > at; i--) out[i] = out[i]! - out[i - 1]!;
+  shares(out, at, count);
 };
 /** Nothing is impossible, and all together is one. */
 const shares = (out: Float64Array, at: number, count: number) => {
@@ -146,9 +132,12 @@ const LOAD_FAILS = Math.log(9);
 /** Drops from which on a run is spoken of as large [log V]. */
 const BPLUS_LARGE = Math.log(0.75);
 const GROUND_LARGE = Math.log(0.6);
-/** Shares of the AC under load held down, low and free, while they are worked out. */
-const LOADED = new Float64Array(3);
+/** Shares of the AC under load held down, low and free under each signature, while they are worked out. */
+const LOADED = new Float64Array(3 * SIGNATURE_COUNT);
 const LOADED_EDGES = [Math.log(6), Math.log(16)];
+/** AC between lines with the stator unplugged [V], where the machine's data tells it. */
+const acUnplugged = ({ emfPerKrpm, voltScale, testRpm }: Frame) =>
+  emfPerKrpm === undefined || testRpm === undefined ? undefined : (emfPerKrpm * voltScale * testRpm) / 1000;
 
 export const CHECK_OUTCOMES: readonly CheckOutcomes[] = [
   {
@@ -163,14 +152,18 @@ export const CHECK_OUTCOMES: readonly CheckOutcomes[] = [
       outcome("collapses", "load-test-fails"),
       outcome("2 V missing after charging", "cell-missing"),
     ],
-    foretold: byRow(3, (signature, x, out, at) => {
-      const cell = chanceBelow(signature, RECHARGED_REST, x, -1.3);
-      const fails = (1 - cell) * (1 - chanceBelow(signature, LOAD_RESISTANCE, x, LOAD_FAILS));
-      out[at] = 1 - cell - fails;
-      out[at + 1] = fails;
-      out[at + 2] = cell;
-      shares(out, at, 3);
-    }),
+    foretold: (_, x, signatures, out) => {
+      chancesBelow(signatures, LOAD_RESISTANCE, x, LOAD_FAILS, out, 3, 1);
+      chancesBelow(signatures, RECHARGED_REST, x, -1.3, out, 3, 2);
+      for (let i = 0; i < signatures.length; i++) {
+        const at = signatures[i]! * 3;
+        const cell = out[at + 2]!;
+        const fails = (1 - cell) * (1 - out[at + 1]!);
+        out[at] = 1 - cell - fails;
+        out[at + 1] = fails;
+        shares(out, at, 3);
+      }
+    },
   },
   {
     check: "cranking",
@@ -235,24 +228,28 @@ export const CHECK_OUTCOMES: readonly CheckOutcomes[] = [
       outcome("uneven"),
       outcome("as high as unplugged", "loaded-as-unplugged"),
     ],
-    foretold: byRow(5, (signature, x, out, at, { emfPerKrpm, voltScale, testRpm }) => {
-      intervals(signature, LOADED_HIGHEST, x, LOADED_EDGES, LOADED, 0);
-      const even = chanceBelow(signature, LOADED_LOWEST, x, UNEVEN);
-      const oneDown = LOADED[1]! * (1 - chanceBelow(signature, LOADED_MIDDLE, x, UNEVEN));
-      const up = 1 - LOADED[0]!;
-      const unplugged =
-        emfPerKrpm === undefined || testRpm === undefined ? undefined : (emfPerKrpm * voltScale * testRpm) / 1000;
-      const free =
-        unplugged === undefined
-          ? 0
-          : (1 - chanceBelow(signature, LOADED_HIGHEST, x, Math.log(0.75 * unplugged))) * even;
-      out[at] = up * even - free;
-      out[at + 1] = LOADED[0]!;
-      out[at + 2] = oneDown;
-      out[at + 3] = up * (1 - even) - oneDown;
-      out[at + 4] = free;
-      shares(out, at, 5);
-    }),
+    foretold: (frame, x, signatures, out) => {
+      for (let e = 0; e < 2; e++) chancesBelow(signatures, LOADED_HIGHEST, x, LOADED_EDGES[e]!, LOADED, 3, e);
+      chancesBelow(signatures, LOADED_LOWEST, x, UNEVEN, out, 5, 0);
+      chancesBelow(signatures, LOADED_MIDDLE, x, UNEVEN, out, 5, 2);
+      const unplugged = acUnplugged(frame);
+      if (unplugged !== undefined) chancesBelow(signatures, LOADED_HIGHEST, x, Math.log(0.75 * unplugged), out, 5, 4);
+      for (let i = 0; i < signatures.length; i++) {
+        const at = signatures[i]! * 5;
+        const down = signatures[i]! * 3;
+        between(LOADED, down, 3);
+        const even = out[at]!;
+        const oneDown = LOADED[down + 1]! * (1 - out[at + 2]!);
+        const up = 1 - LOADED[down]!;
+        const free = unplugged === undefined ? 0 : (1 - out[at + 4]!) * even;
+        out[at] = up * even - free;
+        out[at + 1] = LOADED[down]!;
+        out[at + 2] = oneDown;
+        out[at + 3] = up * (1 - even) - oneDown;
+        out[at + 4] = free;
+        shares(out, at, 5);
+      }
+    },
   },
   {
     check: "diode-check",
@@ -271,14 +268,19 @@ export const CHECK_OUTCOMES: readonly CheckOutcomes[] = [
       outcome("large in the B+ run", "bplus-drop-high"),
       outcome("large in the ground run", "ground-drop-high"),
     ],
-    foretold: byRow(3, (signature, x, out, at) => {
-      const bplus = 1 - chanceBelow(signature, BPLUS_DROP, x, BPLUS_LARGE);
-      const ground = (1 - bplus) * (1 - chanceBelow(signature, GROUND_DROP, x, GROUND_LARGE));
-      out[at] = 1 - bplus - ground;
-      out[at + 1] = bplus;
-      out[at + 2] = ground;
-      shares(out, at, 3);
-    }),
+    foretold: (_, x, signatures, out) => {
+      chancesBelow(signatures, BPLUS_DROP, x, BPLUS_LARGE, out, 3, 1);
+      chancesBelow(signatures, GROUND_DROP, x, GROUND_LARGE, out, 3, 2);
+      for (let i = 0; i < signatures.length; i++) {
+        const at = signatures[i]! * 3;
+        const bplus = 1 - out[at + 1]!;
+        const ground = (1 - bplus) * (1 - out[at + 2]!);
+        out[at] = 1 - bplus - ground;
+        out[at + 1] = bplus;
+        out[at + 2] = ground;
+        shares(out, at, 3);
+      }
+    },
   },
   {
     check: "phase-drops",

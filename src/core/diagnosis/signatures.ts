@@ -148,7 +148,19 @@ export function featureRange(
   return TABLE.foretell(signatureOf(h), x, coordinateOf(feature));
 }
 
-/** Chance that a feature lies below a value under a signature, given all else that is known. */
-export function chanceBelow(signature: number, coordinate: number, x: Situation, value: number): number {
-  return TABLE.chanceBelow(signature, x, coordinate, value);
+/**
+ * Chances that a feature lies below a value under some signatures, given all else that is known.
+ *
+ * @param into - Gets them: that of signature s at `s * step + column`
+ */
+export function chancesBelow(
+  signatures: Int32Array,
+  coordinate: number,
+  x: Situation,
+  value: number,
+  into: Float64Array,
+  step: number,
+  column: number,
+): void {
+  TABLE.chancesBelow(signatures, x, coordinate, value, into, step, column);
 }
