@@ -1,3 +1,6 @@
+/** Below this a product of factors may have lost digits, and logarithms take over. */
+export const SMALLEST = 1e-250;
+
 /** `base` to the power of −`halves`/2, for whole `halves`: a few products instead of two logarithms. */
 export function inverseRoot(base: number, halves: number): number {
   const inverse = 1 / base;
