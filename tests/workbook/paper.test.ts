@@ -90,13 +90,15 @@ describe.each(LANGUAGES)("the job sheet on paper, %s", (name, language) => {
 
   it("tells the reasons of the jobs that have most to tell whole, or whole ones and that there are more", async () => {
     const why = (cells: Cell[][]) => FUNCTIONS["WHY"]!(cells, null, null, null, language.code).slice(1);
-    const letters = (cells: Cell[][]) => why(cells).join().length;
-    const longest = jobs.map(cellsOf).sort((a, b) => letters(b) - letters(a));
+    const longest = jobs
+      .map(cellsOf)
+      .map((cells) => ({ cells, letters: why(cells).join().length }))
+      .sort((a, b) => b.letters - a.letters);
     const { first, last } = pageLayout(job).factRows;
     const cell = sheet.merges.filter((at) => at.column === COLUMN.state && at.row < last).at(-1)!;
     expect(cell.row).toBeGreaterThan(first);
     const left: number[] = [];
-    for (const cells of longest.slice(0, 3)) {
+    for (const { cells } of longest.slice(0, 3)) {
       const workbook = new FileWorkbook();
       const [placed] = await placeTemplates(workbook, [job], { language });
       const typedInto = cells.flatMap(([label, value]) => {
