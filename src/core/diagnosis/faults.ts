@@ -43,8 +43,8 @@ const fault = (id: FaultId, part: Part | null, label: string): Fault => ({ id, p
 export const FAULTS: readonly Fault[] = [
   // Every reading fits a machine in order.
   fault("healthy", null, "No fault found"),
-  // High inner resistance: it sags under load and takes little charge.
-  fault("battery-sulfated", "battery", "Sulfated battery"),
+  // High inner resistance: it sags under load and takes little charge. A lithium battery does not sulfate, it wears.
+  fault("battery-sulfated", "battery", "Worn or sulfated battery"),
   // One cell gives nothing: about 2 V are missing at rest and under load.
   fault("battery-shorted-cell", "battery", "Shorted battery cell"),
   // Something draws current with the key off and empties the battery.

@@ -1,6 +1,6 @@
 import { isBlank, isCellError, type Block } from "../cell";
-import { FAULTS, faultOf, faultsOfKey, withinSentence, type FaultId, type FaultKey } from "../diagnosis/faults";
-import { FAULT_WORDS } from "../words/spanish/faults";
+import { faultNamed } from "../diagnosis/fault-names";
+import { faultOf, faultsOfKey, withinSentence, type FaultId, type FaultKey } from "../diagnosis/faults";
 import type { Part } from "../readings/types";
 import { fail, ok, type Result } from "../result";
 import { plain } from "./price-list";
@@ -54,11 +54,6 @@ export function causesFromCells(block: Block): Result<readonly Cause[]> {
     causes.push({ fault: ids.join("+") as FaultKey, chance });
   }
   return ok(causes);
-}
-
-function faultNamed(label: string): FaultId | undefined {
-  const named = plain(label);
-  return FAULTS.find(({ id, label: english }) => [english, FAULT_WORDS[id]].some((word) => plain(word) === named))?.id;
 }
 
 /** Faults in the trade's words, as they stand within a sentence. */

@@ -49,7 +49,7 @@ describe("a quote as cells", () => {
     };
     expect(
       ways([
-        ["Sulfated battery and resistance in a phase connector", "battery and wiring", 0.6, "", ""],
+        ["Worn or sulfated battery and resistance in a phase connector", "battery and wiring", 0.6, "", ""],
         ["Resistance in a phase connector", "wiring", 0.3, "", ""],
         ["Main fuse or B+ lead open", "wiring", 0.02, "", ""],
       ]),

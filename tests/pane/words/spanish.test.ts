@@ -47,7 +47,7 @@ describe("names in Spanish", () => {
 
   it("keep the case of the sentence they stand in", () => {
     expect(SPANISH_PHRASES.said("Weak rotor")).toBe("Rotor débil");
-    expect(SPANISH_PHRASES.said("Sulfated battery and weak rotor")).toBe("Batería sulfatada y rotor débil");
+    expect(SPANISH_PHRASES.said("Worn or sulfated battery and weak rotor")).toBe("Batería gastada o sulfatada y rotor débil");
     expect(unknown(FAULT_KEYS.map(labelOfKey))).toEqual([]);
   });
 });

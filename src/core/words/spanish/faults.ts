@@ -1,31 +1,6 @@
-import { FAULTS, type FaultId } from "../../diagnosis/faults";
+import { FAULTS } from "../../diagnosis/faults";
+import { SPANISH_LABELS } from "../../diagnosis/faults-spanish";
 import type { Phrase } from "../phrasebook";
-
-/** What can be wrong, Spanish, by its id. */
-export const FAULT_WORDS: Readonly<Record<FaultId, string>> = {
-  healthy: "Sin avería",
-  "battery-sulfated": "Batería sulfatada",
-  "battery-shorted-cell": "Celda de batería en corto",
-  "parasitic-drain": "Fuga con la llave quitada",
-  "excessive-load": "Demasiado consumo",
-  "regulator-overcharge": "El regulador sobrecarga",
-  "regulator-shunt-stuck-one-phase": "El regulador pone siempre una fase en corto",
-  "regulator-shunt-stuck-all-phases": "El regulador pone siempre todas las fases en corto",
-  "regulator-series-no-fire": "El regulador nunca dispara",
-  "diode-open": "Un dispositivo del rectificador abierto",
-  "diode-shorted": "Un dispositivo del rectificador en corto o con fuga",
-  "diode-leg-open": "Una rama del rectificador abierta",
-  "regulator-leaks": "El regulador-rectificador tiene una fuga interna",
-  "stator-turns-shorted": "Espiras en corto en el estátor",
-  "stator-phase-open": "Devanado o cable del estátor abierto",
-  "stator-ground-leak": "Devanado del estátor a masa",
-  "rotor-demagnetised": "Rotor débil",
-  "high-resistance-bplus": "Resistencia en el tramo B+",
-  "high-resistance-ground": "Resistencia en el tramo de masa",
-  "high-resistance-phase": "Resistencia en un conector de fase",
-  "main-fuse-blown": "Fusible principal o cable B+ abierto",
-  "joint-fails-hot": "Una unión que solo falla en caliente",
-};
 
 /** Parts as sentences name them. */
 const PARTS: readonly Phrase[] = [
@@ -163,7 +138,7 @@ const OWN_CHECKS: readonly Phrase[] = [
 ];
 
 export const FAULT_PHRASES: readonly Phrase[] = [
-  ...FAULTS.map(({ id, label }): Phrase => [label, FAULT_WORDS[id]]),
+  ...FAULTS.map(({ id, label }): Phrase => [label, SPANISH_LABELS[id]]),
   ...PARTS,
   ...CHANCES,
   ...VERDICTS,

@@ -1,0 +1,24 @@
+import { FAULTS, type FaultId } from "./faults";
+import { SPANISH_LABELS } from "./faults-spanish";
+
+/** Names under which a sheet may still hold a fault. */
+const FORMER: readonly (readonly [string, FaultId])[] = [
+  ["Sulfated battery", "battery-sulfated"],
+  ["Batería sulfatada", "battery-sulfated"],
+];
+const BY_NAME = new Map([
+  ...FORMER.map(([name, id]) => [plain(name), id] as const),
+  ...FAULTS.flatMap(({ id, label }) => [id, label, SPANISH_LABELS[id]].map((name) => [plain(name), id] as const)),
+]);
+
+/** A fault by its name in either language or by its id, as it stands in a cell. */
+export function faultNamed(text: string): FaultId | undefined {
+  return BY_NAME.get(plain(text));
+}
+
+function plain(text: string): string {
+  return text
+    .trim()
+    .toLowerCase()
+    .replaceAll(/[\s_-]+/gu, " ");
+}
