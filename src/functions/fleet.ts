@@ -53,7 +53,7 @@ export function trend(
  * @param table The fleet's table with its header row, a machine a row: machine, readings, machine data, any order
  * @param [machines] Machine data by machine name, with its header row
  * @param [knownGood] Readings of known-good parts of the same number
- * @param [settings] Settings, two columns: faulty from (0.9), serviceable up to (0.05), in order beforehand (share of machines, for routine visits; blank: each came with a complaint)
+ * @param [settings] Settings, two columns: faulty from (0.9), serviceable up to (0.05), in order beforehand (share of machines, for routine visits; blank: each came with a complaint), and the name of a fault with how often your shop has proven its repair
  * @param [names] What the columns hold, one name a column, blank to leave one out: then the table is rows alone, without its header row, and so is the result
  * @param [language] What the verdict is said in: en (default) or es; part, state, check and headers stay words for other formulas, but for es all
  * @returns Header row and a row for each row of the table; blank beside a blank row and beside totals

@@ -22,7 +22,7 @@ const count = number("number of causes", { unit: "1", min: 1, max: 30 });
  * @param readings Readings of the job: two columns (label, value), or a header row and one row
  * @param [machine] Machine data in the same form, where it stands apart
  * @param [knownGood] Readings of known-good parts of the same number: one list, or a table with a part a row
- * @param [settings] Settings, two columns: faulty from (0.9), serviceable up to (0.05), in order beforehand (share of machines, for routine visits; blank: each came with a complaint)
+ * @param [settings] Settings, two columns: faulty from (0.9), serviceable up to (0.05), in order beforehand (share of machines, for routine visits; blank: each came with a complaint), and the name of a fault with how often your shop has proven its repair
  * @param [language] What the sentence is said in: en (default) or es; part and state stay words for other formulas
  * @returns Part, state, chance and a sentence, side by side; "not read" where nothing was read
  * @example =CHG.VERDICT({"Rested voltage",11.9;"Key-off draw","60 mA"}) gives load, faulty, about 0.98 and the sentence

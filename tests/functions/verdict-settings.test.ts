@@ -72,6 +72,64 @@ describe("in order beforehand", () => {
   });
 });
 
+describe("repairs that the shop has proven", () => {
+  const chanceOf = (settings: Cell[][], fault: string) =>
+    Number(causes(READ, 30, [], [], settings).find(([name]) => name === fault)![2]);
+  const odds = (settings: Cell[][], one: string, other: string) => chanceOf(settings, one) / chanceOf(settings, other);
+
+  // A. Gelman et al., Bayesian Data Analysis, 3rd ed. (2013), section 3.4 (the section from memory): counts add to the Dirichlet's parameters.
+  // Every fault starts with one count.
+  it("add to the counts that every fault starts with [gelman2013, section 3.4]", () => {
+    const proven: Cell[][] = [["Weak rotor", 7]];
+    const others = ["Shorted turns in the stator", "Regulator overcharges"] as const;
+    for (const other of others)
+      expect(odds(proven, "Weak rotor", other) / odds([], "Weak rotor", other)).toBeCloseTo(8, 6);
+    expect(odds(proven, ...others) / odds([], ...others)).toBeCloseTo(1, 6);
+  });
+
+  it("are told by name in either language, by id, under a former name and in several rows", () => {
+    const expected = causes(READ, 30, [], [], [["Worn or sulfated battery", 6]]);
+    expect(expected).not.toEqual(causes(READ, 30));
+    for (const name of ["Batería gastada o sulfatada", "battery-sulfated", " sulfated BATTERY"])
+      expect(
+        causes(
+          READ,
+          30,
+          [],
+          [],
+          [
+            ["Fault", "Proven"],
+            [name, 2],
+            ["Weak rotor", ""],
+            [name, "4"],
+          ],
+        ),
+      ).toEqual(expected);
+  });
+
+  it("stand beside the share of machines in order, which holds for all faults together", () => {
+    const settings: Cell[][] = [["Weak rotor", 7], ...inOrder(0.9)];
+    const others = ["Weak rotor", "Regulator overcharges"] as const;
+    expect(odds(settings, ...others) / odds(inOrder(0.9), ...others)).toBeCloseTo(8, 6);
+    const table = [READ.map(([label]) => label!), READ.map(([, value]) => value!)];
+    expect(audit(table, [], [], settings)[1]!.slice(0, 3)).toEqual(verdict(READ, [], [], settings)[0]!.slice(0, 3));
+  });
+
+  it("never make a part faulty that no check shows", () => {
+    const [, state] = verdict(READ, [], [], [["Weak rotor", 100_000]])[0]!;
+    expect(state).toBe("suspect");
+  });
+
+  it.each([-1, "20 %", 1e9])("are a count, not %s", (count) => {
+    const message = messageOf(verdict(READ, [], [], [["Weak rotor", count]]));
+    expect(message).toContain('setting "Weak rotor"');
+    expect(message).toContain("a number of proven repairs, from 0 to 1000000");
+    expect(messageOf(verdict(READ, [], [], [["Weak rotor", count]], [["es"]]))).toContain(
+      "un número de reparaciones probadas, de 0 a 1000000",
+    );
+  });
+});
+
 it.each([
   ["In order beforehand", 1, "a share from 0.01 to 0.99"],
   ["In order beforehand", "most", "a share from 0.01 to 0.99"],

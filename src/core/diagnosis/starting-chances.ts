@@ -1,15 +1,15 @@
 import { FAULT_IDS, faultsOfKey, type FaultId, type FaultKey } from "./faults";
 import { FAULT_KEYS, HYPOTHESES } from "./hypotheses";
 
-/** How often each fault was found, as weights; what a shop has closed itself adds to them. */
+/** How often each fault was found, as weights; what a shop has proven itself adds to them. */
 export interface StartingChances {
   readonly counts: Readonly<Partial<Record<FaultId, number>>>;
 }
 
 /**
  * Shipped starting chances: every fault of a complaint about charging alike, "no fault found" twice
- * as often as one of them. No published count of such faults was at hand; the shop's own closed
- * jobs replace this as they come in.
+ * as often as one of them. No published count of such faults was at hand; repairs that the shop has
+ * proven outweigh this as they come in.
  */
 export const SHIPPED_CHANCES: StartingChances = {
   counts: Object.fromEntries(
@@ -28,26 +28,39 @@ export const SHIPPED_CHANCES: StartingChances = {
 
 /** Name of the setting for machines that come without a complaint. */
 export const IN_ORDER_BEFOREHAND = "in order beforehand";
-const BEFOREHAND = new Map<number, StartingChances>();
-/** A workbook has one or two such shares. */
-const MOST_SHARES = 16;
+/** How often a shop found each fault and proved its repair: as many counts on top of the shipped ones (Dirichlet). */
+export type ProvenRepairs = ReadonlyMap<FaultId, number>;
+const NONE: ProvenRepairs = new Map();
+
+const STARTS = new Map<string, StartingChances>();
+/** A workbook has one or two such starts. */
+const MOST_STARTS = 16;
 
 /**
- * The shipped chances for machines of which so many are in order before anything is read: routine visits of a
- * fleet, where the shipped ones are those of a machine that came with a complaint.
+ * Starting chances of a shop; the same answer for the same counts.
  *
- * @param share - Above 0, below 1 [1]
+ * @param proven - Counts of its own repairs, 0 or more [1]
+ * @param inOrder - Share of machines in order before anything is read, above 0, below 1 [1]: routine visits of a fleet.
+ *   Without it the machine came with a complaint
  */
-export function inOrderBeforehand(share: number): StartingChances {
-  let chances = BEFOREHAND.get(share);
-  if (!chances) {
-    if (BEFOREHAND.size >= MOST_SHARES) BEFOREHAND.clear();
-    const { counts } = SHIPPED_CHANCES;
+export function startingFrom(proven: ProvenRepairs, inOrder?: number): StartingChances {
+  if (proven.size === 0 && inOrder === undefined) return SHIPPED_CHANCES;
+  const key = `${inOrder} ${[...proven].join(" ")}`;
+  let start = STARTS.get(key);
+  if (!start) {
+    if (STARTS.size >= MOST_STARTS) STARTS.clear();
+    const counts = { ...SHIPPED_CHANCES.counts };
+    for (const [fault, count] of proven) counts[fault] = (counts[fault] ?? 0) + count;
     const faults = FAULT_IDS.reduce((sum, id) => sum + (id === "healthy" ? 0 : (counts[id] ?? 0)), 0);
-    chances = { ...SHIPPED_CHANCES, counts: { ...counts, healthy: (faults * share) / (1 - share) } };
-    BEFOREHAND.set(share, chances);
+    if (inOrder !== undefined) counts.healthy = (faults * inOrder) / (1 - inOrder);
+    STARTS.set(key, (start = { counts }));
   }
-  return chances;
+  return start;
+}
+
+/** The shipped chances for machines of which so many are in order before anything is read. */
+export function inOrderBeforehand(share: number): StartingChances {
+  return startingFrom(NONE, share);
 }
 
 /**

@@ -5,9 +5,10 @@ import { andThen, fail, ok, type Result } from "../result";
 import { once, sameBlock } from "../same-again";
 import { diagnose, type DiagnosisOptions } from "./diagnose";
 import { evidenceFor, itemWords, type EvidenceItem } from "./evidence";
-import { faultOf, faultsOfKey, type FaultKey } from "./faults";
+import { faultNamed } from "./fault-names";
+import { faultOf, faultsOfKey, type FaultId, type FaultKey } from "./faults";
 import { nextChecks } from "./next-check";
-import { IN_ORDER_BEFOREHAND, inOrderBeforehand, SHIPPED_CHANCES } from "./starting-chances";
+import { IN_ORDER_BEFOREHAND, startingFrom } from "./starting-chances";
 import { explain, whyLines } from "./why";
 
 /** Verdicts as blocks of cells: what the worksheet functions spill. */
@@ -125,10 +126,10 @@ export function optionsFromCells(knownGood: Block, settings: Block): Result<Diag
   if (known.value.length > 0) options.knownGood = known.value;
   const values = settingValues(settings);
   if (!values.ok) return values;
-  const { faulty, serviceable, inOrder } = values.value;
+  const { faulty, serviceable, inOrder, proven } = values.value;
   if (faulty !== undefined || serviceable !== undefined)
     options.thresholds = { faulty: faulty ?? 0.9, serviceable: serviceable ?? 0.05 };
-  options.startingChances = inOrder === undefined ? SHIPPED_CHANCES : inOrderBeforehand(inOrder);
+  options.startingChances = startingFrom(proven, inOrder);
   return ok(options);
 }
 
@@ -152,35 +153,41 @@ const SETTINGS: Readonly<Record<string, { readonly key: SettingKey; readonly min
 };
 type SettingKey = "faulty" | "serviceable" | "inOrder";
 
-function settingValues(block: Block): Result<{ readonly [K in SettingKey]?: number }> {
+/** As many proven repairs of one fault as a shop may count. */
+const MOST_PROVEN = 1_000_000;
+
+interface Settings extends Readonly<Partial<Record<SettingKey, number>>> {
+  readonly proven: ReadonlyMap<FaultId, number>;
+}
+
+function settingValues(block: Block): Result<Settings> {
+  const proven = new Map<FaultId, number>();
   const out: { [K in SettingKey]?: number } = {};
   for (const [name, value] of block) {
-    const key = typeof name === "string" ? name.trim().toLowerCase() : "";
+    const said = typeof name === "string" ? name.trim() : "";
+    const key = said.toLowerCase();
     const setting = Object.hasOwn(SETTINGS, key) ? SETTINGS[key] : undefined;
     if (isBlank(value)) continue;
-    const share =
-      typeof value === "number"
-        ? value
-        : Number.parseFloat(String(value).replace(",", ".")) / (String(value).includes("%") ? 100 : 1);
-    if (!setting) {
-      // A row of headings has no number.
-      if (key === "" || Number.isNaN(share)) continue;
-      return fail({
-        code: "not-understood",
-        what: "setting",
-        came: String(name).trim(),
-        expected: `one of ${Object.keys(SETTINGS).join(", ")}`,
-      });
+    const number = typeof value === "number" ? value : Number.parseFloat(String(value).replace(",", "."));
+    const percent = String(value).includes("%");
+    if (setting) {
+      const share = percent ? number / 100 : number;
+      if (!(share >= setting.min && share <= setting.max))
+        return notThis(`setting "${said}"`, value, `a share from ${setting.min} to ${setting.max}`);
+      out[setting.key] = share;
+      continue;
     }
-    if (!(share >= setting.min && share <= setting.max)) {
-      return fail({
-        code: "not-understood",
-        what: `setting "${String(name).trim()}"`,
-        came: String(value),
-        expected: `a share from ${setting.min} to ${setting.max}`,
-      });
-    }
-    out[setting.key] = share;
+    // A row of headings has no number.
+    if (key === "" || Number.isNaN(number)) continue;
+    const fault = faultNamed(said);
+    if (!fault) return notThis("setting", said, `one of ${Object.keys(SETTINGS).join(", ")}, or the name of a fault`);
+    if (percent || !(number >= 0 && number <= MOST_PROVEN))
+      return notThis(`setting "${said}"`, value, `a number of proven repairs, from 0 to ${MOST_PROVEN}`);
+    proven.set(fault, (proven.get(fault) ?? 0) + number);
   }
-  return ok(out);
+  return ok({ ...out, proven });
+}
+
+function notThis(what: string, came: Cell, expected: string): Result<never> {
+  return fail({ code: "not-understood", what, came: String(came), expected });
 }

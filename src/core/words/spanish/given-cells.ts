@@ -62,9 +62,10 @@ export const GIVEN_PHRASES: readonly Phrase[] = [
   ["five: function, up to, ± %, ± counts, smallest step", "cinco: función, hasta, ± %, ± pasos, paso más pequeño"],
   ["the function, such as DC volts", "la función, como DC volts"],
   ["a share from {v} to {v}", "una parte de {} a {}"],
+  ["a number of proven repairs, from {v} to {v}", "un número de reparaciones probadas, de {} a {}"],
   [
-    "one of faulty from, serviceable up to, in order beforehand",
-    "faulty from, serviceable up to o in order beforehand",
+    "one of faulty from, serviceable up to, in order beforehand, or the name of a fault",
+    "faulty from, serviceable up to, in order beforehand o el nombre de una avería",
   ],
   ["at least one limit", "al menos un límite"],
   ["exchange them", "intercámbielos"],
