@@ -119,11 +119,6 @@ export function wordOf(given: unknown): string {
   return isCellError(first) ? first.error : String(first ?? "").trim();
 }
 
-/** True where an argument was left out or covers blank cells only. */
-export function isAbsent(block: Block): boolean {
-  return block.every((row) => row.every(isBlank));
-}
-
 /** Reads a block of fixed shape; a blank cell arrives as `null`. */
 export function readShape<T>(
   block: Block,

@@ -29,25 +29,6 @@ export const FEATURES = [
 ] as const;
 export type Feature = (typeof FEATURES)[number];
 
-/** Which checks of the catalogue a feature comes from. */
-export const CHECK_OF_FEATURE: Readonly<Record<Feature, string>> = {
-  rest: "battery-at-rest",
-  "load-resistance": "load-test",
-  "recharged-rest": "load-test",
-  cranking: "cranking",
-  idle: "running-idle",
-  test: "running-test",
-  "battery-current": "running-test",
-  "key-on-load": "key-on-load",
-  "bplus-drop": "voltage-drops",
-  "ground-drop": "voltage-drops",
-  "drop-current": "voltage-drops",
-  ripple: "running-test",
-  "loaded-highest": "loaded-ac",
-  "loaded-middle": "loaded-ac",
-  "loaded-lowest": "loaded-ac",
-};
-
 /**
  * What the machine's data says beforehand, on the same footing: it tells which readings to expect
  * and is no evidence itself.

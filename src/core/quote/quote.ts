@@ -169,11 +169,3 @@ function taxOnTotals(lines: readonly QuoteLine[], terms: Terms): Money {
     }),
   );
 }
-
-/** True where the verdict is no longer the one that was quoted. */
-export function isOutdated(
-  quoted: Pick<QuotedVerdict, "part" | "state">,
-  now: Pick<QuotedVerdict, "part" | "state">,
-): boolean {
-  return quoted.part !== now.part || quoted.state !== now.state;
-}

@@ -7,7 +7,7 @@ import {
   tokenTypes,
   type Token,
 } from "@borgar/fx/xlsx";
-import { FUNCTIONS, NAMESPACE } from "../../functions/registry";
+import { NAMESPACE } from "../../functions/registry";
 
 /**
  * Between a formula as people type it (`CHG.SOC(A1)`) and as a file stores it (`_xldudf_CHG_SOC(A1)`);
@@ -56,13 +56,6 @@ export function callsOurs(formula: string): boolean {
   if (!/chg[._]/iu.test(formula)) return false;
   return functionNames(formula).some(
     (name) => name.startsWith(OURS_TYPED) || name.startsWith(OURS_STORED.toUpperCase()),
-  );
-}
-
-/** True where a formula's every function of ours exists. */
-export function knowsOurs(typed: string): boolean {
-  return functionNames(typed).every(
-    (name) => !name.startsWith(OURS_TYPED) || Object.hasOwn(FUNCTIONS, name.slice(OURS_TYPED.length)),
   );
 }
 

@@ -1,5 +1,4 @@
 import type { Block } from "../../../src/core/cell";
-import { isOutdated } from "../../../src/core/quote/quote";
 import { faulty, made, PRICES, TERMS } from "./shop";
 
 describe("a quote from a verdict", () => {
@@ -207,11 +206,6 @@ describe("a quote from a verdict", () => {
     ]);
     expect(issues).toEqual(["Line 1 below the header, deposit: -5 is below zero."]);
     expect(alternatives[0]!.lines.some((l) => l.kind === "deposit")).toBe(false);
-  });
-  it("marks a quote as outdated when part or state of the verdict changed", () => {
-    expect(isOutdated(faulty, { ...faulty })).toBe(false);
-    expect(isOutdated(faulty, { ...faulty, state: "suspect" })).toBe(true);
-    expect(isOutdated(faulty, { part: "stator", state: "faulty" })).toBe(true);
   });
   it("a superseded loop ends", () => {
     const loop = [
