@@ -12,7 +12,7 @@ export class ComponentFit {
   /** What depends on the vector's gaps alone; defined once a vector was looked at. */
   pattern!: KnownCoordinates;
   /** What its covariates say by themselves. */
-  given!: Conditioned;
+  conditioned!: Conditioned;
   /** The known values, covariates first. */
   readonly values: Float64Array;
   /** Whitened distances of all known values, components side by side; of each component the sum of their squares. */
@@ -52,7 +52,7 @@ export class ComponentFit {
     const n = known.length;
     const count = density.length;
     for (let i = 0; i < n; i++) values[i] = x[known[i]!]!;
-    const before = (this.given = pattern.conditionedOn(values, this.condition));
+    const before = (this.conditioned = pattern.conditionedOn(values, this.condition));
     white.set(before.white);
     squares.set(before.squares);
     for (let i = given; i < n; i++) whiten(white, squares, i, given, values[i]!, before.base, rows[i]!.lower, count);

@@ -116,12 +116,12 @@ export class MaskedMixtures {
     const { fit, ratios } = this;
     this.foretold.clear();
     fit.lookAt(x);
-    const { density, starts, pattern, given } = fit;
+    const { density, starts, pattern, conditioned } = fit;
     const unread = pattern.known.length === pattern.given;
     for (let m = 0; m < ratios.length; m++) {
       let joint = 0;
       for (let c = starts[m]!; c < starts[m + 1]!; c++) joint += density[c]!;
-      const without = given.density[m]!;
+      const without = conditioned.density[m]!;
       ratios[m] = unread ? 1 : joint > SMALLEST && without > SMALLEST ? joint / without : Number.NaN;
     }
     this.seen = x;
@@ -129,12 +129,12 @@ export class MaskedMixtures {
 
   /** Readings so odd that their density is too small a number: the same by logarithms. */
   private farOut(mixture: number): number {
-    const { pattern, given, starts, squares, degrees } = this.fit;
+    const { pattern, conditioned, starts, squares, degrees } = this.fit;
     let joint = -Infinity;
     let before = -Infinity;
     for (let c = starts[mixture]!; c < starts[mixture + 1]!; c++) {
       joint = logAdd(joint, farLog(pattern.jointLogs[c]!, squares[c]!, pattern.known.length, degrees));
-      before = logAdd(before, farLog(pattern.givenLogs[c]!, given.squares[c]!, pattern.given, degrees));
+      before = logAdd(before, farLog(pattern.givenLogs[c]!, conditioned.squares[c]!, pattern.given, degrees));
     }
     return joint - before;
   }
