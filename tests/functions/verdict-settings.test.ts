@@ -1,4 +1,4 @@
-import { chancesOf, inOrderBeforehand, SHIPPED_CHANCES } from "../../src/core/diagnosis/starting-chances";
+import { chancesOf, SHIPPED_CHANCES, startingFrom } from "../../src/core/diagnosis/starting-chances";
 import { audit } from "../../src/functions/fleet";
 import { causes, verdict } from "../../src/functions/verdict";
 import { isCellError, type Cell } from "../../src/core/cell";
@@ -13,6 +13,7 @@ const READ: Cell[][] = [
   ["Running voltage at idle", 13.9],
   ["Running voltage at test speed", 14.3],
 ];
+const inOrderBeforehand = (share: number) => startingFrom(new Map(), share);
 const inOrder = (share: Cell): Cell[][] => [["In order beforehand", share]];
 
 function messageOf(cells: readonly (readonly Cell[])[]): string {
@@ -90,7 +91,12 @@ describe("repairs that the shop has proven", () => {
   it("are told by name in either language, by id, under a former name and in several rows", () => {
     const expected = causes(READ, 30, [], [], [["Worn or sulfated battery", 6]]);
     expect(expected).not.toEqual(causes(READ, 30));
-    for (const name of ["Batería gastada o sulfatada", "battery-sulfated", " sulfated BATTERY"])
+    for (const name of [
+      "Batería gastada o sulfatada",
+      "bateria gastada o sulfatada",
+      "battery-sulfated",
+      " sulfated BATTERY",
+    ])
       expect(
         causes(
           READ,

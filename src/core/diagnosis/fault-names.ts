@@ -1,3 +1,4 @@
+import { plainWord } from "../readings/parse";
 import { FAULTS, type FaultId } from "./faults";
 import { SPANISH_LABELS } from "./faults-spanish";
 
@@ -7,18 +8,11 @@ const FORMER: readonly (readonly [string, FaultId])[] = [
   ["Batería sulfatada", "battery-sulfated"],
 ];
 const BY_NAME = new Map([
-  ...FORMER.map(([name, id]) => [plain(name), id] as const),
-  ...FAULTS.flatMap(({ id, label }) => [id, label, SPANISH_LABELS[id]].map((name) => [plain(name), id] as const)),
+  ...FORMER.map(([name, id]) => [plainWord(name), id] as const),
+  ...FAULTS.flatMap(({ id, label }) => [id, label, SPANISH_LABELS[id]].map((name) => [plainWord(name), id] as const)),
 ]);
 
 /** A fault by its name in either language or by its id, as it stands in a cell. */
 export function faultNamed(text: string): FaultId | undefined {
-  return BY_NAME.get(plain(text));
-}
-
-function plain(text: string): string {
-  return text
-    .trim()
-    .toLowerCase()
-    .replaceAll(/[\s_-]+/gu, " ");
+  return BY_NAME.get(plainWord(text));
 }

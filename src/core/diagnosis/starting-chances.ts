@@ -28,9 +28,9 @@ export const SHIPPED_CHANCES: StartingChances = {
 
 /** Name of the setting for machines that come without a complaint. */
 export const IN_ORDER_BEFOREHAND = "in order beforehand";
+
 /** How often a shop found each fault and proved its repair: as many counts on top of the shipped ones (Dirichlet). */
 export type ProvenRepairs = ReadonlyMap<FaultId, number>;
-const NONE: ProvenRepairs = new Map();
 
 const STARTS = new Map<string, StartingChances>();
 /** A workbook has one or two such starts. */
@@ -51,16 +51,13 @@ export function startingFrom(proven: ProvenRepairs, inOrder?: number): StartingC
     if (STARTS.size >= MOST_STARTS) STARTS.clear();
     const counts = { ...SHIPPED_CHANCES.counts };
     for (const [fault, count] of proven) counts[fault] = (counts[fault] ?? 0) + count;
-    const faults = FAULT_IDS.reduce((sum, id) => sum + (id === "healthy" ? 0 : (counts[id] ?? 0)), 0);
-    if (inOrder !== undefined) counts.healthy = (faults * inOrder) / (1 - inOrder);
+    if (inOrder !== undefined) {
+      const faults = FAULT_IDS.reduce((sum, id) => sum + (id === "healthy" ? 0 : (counts[id] ?? 0)), 0);
+      counts.healthy = (faults * inOrder) / (1 - inOrder);
+    }
     STARTS.set(key, (start = { counts }));
   }
   return start;
-}
-
-/** The shipped chances for machines of which so many are in order before anything is read. */
-export function inOrderBeforehand(share: number): StartingChances {
-  return startingFrom(NONE, share);
 }
 
 /**

@@ -8,7 +8,7 @@ import { evidenceFor, itemWords, type EvidenceItem } from "./evidence";
 import { faultNamed } from "./fault-names";
 import { faultOf, faultsOfKey, type FaultId, type FaultKey } from "./faults";
 import { nextChecks } from "./next-check";
-import { IN_ORDER_BEFOREHAND, startingFrom } from "./starting-chances";
+import { IN_ORDER_BEFOREHAND, startingFrom, type ProvenRepairs } from "./starting-chances";
 import { explain, whyLines } from "./why";
 
 /** Verdicts as blocks of cells: what the worksheet functions spill. */
@@ -157,7 +157,7 @@ type SettingKey = "faulty" | "serviceable" | "inOrder";
 const MOST_PROVEN = 1_000_000;
 
 interface Settings extends Readonly<Partial<Record<SettingKey, number>>> {
-  readonly proven: ReadonlyMap<FaultId, number>;
+  readonly proven: ProvenRepairs;
 }
 
 function settingValues(block: Block): Result<Settings> {

@@ -234,7 +234,8 @@ export function parseChoice(cell: Cell, what: string, choices: ChoiceEntry["choi
   });
 }
 
-function plainWord(text: string): string {
+/** A word without case, accents, spaces and signs: as it is compared with what people type. */
+export function plainWord(text: string): string {
   return text
     .normalize("NFKD")
     .replaceAll(/\p{M}/gu, "")
