@@ -1,6 +1,5 @@
-import type { Block } from "../core/cell";
 import type { Job } from "../core/readings/types";
-import { locateList, plainName, type ListKind, type ListRow, type ListSheet } from "./list-sheet";
+import { plainName, type ListKind, type ListRow, type ListSheet } from "./list-sheet";
 
 /** The shop's list of parts that are known to be good: one row a part, with its number. */
 
@@ -11,10 +10,6 @@ const ENOUGH_COLUMNS = 4;
 /** A part number and diode-check readings make the list; a page of machine data has no such readings. */
 export const isKnownGoodList: ListKind = (ids) =>
   ids.has(PART_NUMBER) && [...ids].filter((id) => DIODE.test(id)).length >= ENOUGH_COLUMNS;
-
-export function locateKnownGood(sheet: string, values: Block): ListSheet | undefined {
-  return locateList(sheet, values, isKnownGoodList);
-}
 
 export function partNumberOf(job: Job): string {
   const text = job.get(PART_NUMBER);

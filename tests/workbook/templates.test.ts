@@ -7,7 +7,8 @@ import { spanishSheets } from "../../src/pane/words/sheets-spanish";
 import { SPANISH } from "../../src/pane/words/spanish";
 import { overlaps, parseRange } from "../../src/workbook/address";
 import { locateReadings } from "../../src/workbook/job-sheet";
-import { locateKnownGood } from "../../src/workbook/known-good-sheet";
+import { isKnownGoodList } from "../../src/workbook/known-good-sheet";
+import { locateList } from "../../src/workbook/list-sheet";
 import { COLUMN, pageLayout } from "../../src/workbook/page-layout";
 import type { Area, CellWrite, Step } from "../../src/workbook/port";
 import { planSheets, type SheetPlan } from "../../src/workbook/sheet-plan";
@@ -192,7 +193,7 @@ it("lays the reference sheet out so that it is found by its headers", () => {
   const values = written(planOf("reference")).map((line) =>
     line.map((content) => (typeof content === "object" ? "" : content)),
   );
-  const found = locateKnownGood("Reference", values);
+  const found = locateList("Reference", values, isKnownGoodList);
   expect(found?.columns.size).toBe((TEMPLATES[2] as { columns: string[] }).columns.length);
 });
 

@@ -1,4 +1,3 @@
-import { meterToCells } from "../../../src/core/judgement/meter-to-cells";
 import { meterFromCells } from "../../../src/core/judgement/meter-from-cells";
 import {
   rangeFor,
@@ -8,6 +7,7 @@ import {
   uncertaintyOf,
   withOhmStep,
 } from "../../../src/core/judgement/meter";
+import { METER_WORDS } from "../../../src/core/judgement/meter-words";
 import { faultMessage } from "../../../src/core/result";
 
 const number = (value: number, resolution?: number) => ({
@@ -17,11 +17,14 @@ const number = (value: number, resolution?: number) => ({
 });
 
 describe("meters", () => {
-  it("what a Settings sheet starts with is read back as it was", () => {
-    const read = meterFromCells(meterToCells(TYPICAL_HANDHELD));
-    if (!read.ok) throw new Error(faultMessage(read.fault));
-    expect(read.value.ranges).toEqual(TYPICAL_HANDHELD.ranges.map(({ assumed: _, ...range }) => range));
-    expect(new Set(read.value.ranges.map((range) => range.of)).size).toBe(11);
+  it("every function of a meter is read by its label", () => {
+    const functions = new Set(TYPICAL_HANDHELD.ranges.map((range) => range.of));
+    expect(functions.size).toBe(11);
+    for (const of of functions) {
+      const read = meterFromCells([[METER_WORDS[of].label, 1, 0.5, 2, 0.001]]);
+      if (!read.ok) throw new Error(faultMessage(read.fault));
+      expect(read.value.ranges).toEqual([{ of, upTo: 1, percent: 0.5, counts: 2, resolution: 0.001 }]);
+    }
   });
 
   it("takes the smallest range that holds the reading, and the largest for what none holds", () => {
