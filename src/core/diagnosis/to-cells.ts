@@ -5,10 +5,10 @@ import { andThen, fail, ok, type Result } from "../result";
 import { once, sameBlock } from "../same-again";
 import { diagnose, type DiagnosisOptions } from "./diagnose";
 import { evidenceFor, itemWords, type EvidenceItem } from "./evidence";
-import { faultNamed } from "./fault-names";
-import { faultOf, faultsOfKey, type FaultId, type FaultKey } from "./faults";
+import { faultOf, faultsOfKey, type FaultKey } from "./faults";
 import { nextChecks } from "./next-check";
-import { IN_ORDER_BEFOREHAND, startingFrom, type ProvenRepairs } from "./starting-chances";
+import { settingsFromCells } from "./settings-from-cells";
+import { startingFrom } from "./starting-chances";
 import { explain, whyLines } from "./why";
 
 /** Verdicts as blocks of cells: what the worksheet functions spill. */
@@ -124,7 +124,7 @@ export function optionsFromCells(knownGood: Block, settings: Block): Result<Diag
   if (!known.ok) return known;
   const options: { -readonly [K in keyof DiagnosisOptions]: DiagnosisOptions[K] } = {};
   if (known.value.length > 0) options.knownGood = known.value;
-  const values = settingValues(settings);
+  const values = settingsFromCells(settings);
   if (!values.ok) return values;
   const { faulty, serviceable, inOrder, proven } = values.value;
   if (faulty !== undefined || serviceable !== undefined)
@@ -143,51 +143,4 @@ function knownGoodJobs(block: Block): Result<readonly Job[]> {
   const one = told("knownGood", jobFromCells(block));
   if (!one.ok) return one;
   return ok(one.value.job.size > 0 ? [one.value.job] : []);
-}
-
-/** Names of settings as they stand in a sheet. */
-const SETTINGS: Readonly<Record<string, { readonly key: SettingKey; readonly min: number; readonly max: number }>> = {
-  "faulty from": { key: "faulty", min: 0.5, max: 1 },
-  "serviceable up to": { key: "serviceable", min: 0, max: 0.5 },
-  [IN_ORDER_BEFOREHAND]: { key: "inOrder", min: 0.01, max: 0.99 },
-};
-type SettingKey = "faulty" | "serviceable" | "inOrder";
-
-/** As many proven repairs of one fault as a shop may count. */
-const MOST_PROVEN = 1_000_000;
-
-interface Settings extends Readonly<Partial<Record<SettingKey, number>>> {
-  readonly proven: ProvenRepairs;
-}
-
-function settingValues(block: Block): Result<Settings> {
-  const proven = new Map<FaultId, number>();
-  const out: { [K in SettingKey]?: number } = {};
-  for (const [name, value] of block) {
-    const said = typeof name === "string" ? name.trim() : "";
-    const key = said.toLowerCase();
-    const setting = Object.hasOwn(SETTINGS, key) ? SETTINGS[key] : undefined;
-    if (isBlank(value)) continue;
-    const number = typeof value === "number" ? value : Number.parseFloat(String(value).replace(",", "."));
-    const percent = String(value).includes("%");
-    if (setting) {
-      const share = percent ? number / 100 : number;
-      if (!(share >= setting.min && share <= setting.max))
-        return notThis(`setting "${said}"`, value, `a share from ${setting.min} to ${setting.max}`);
-      out[setting.key] = share;
-      continue;
-    }
-    // A row of headings has no number.
-    if (key === "" || Number.isNaN(number)) continue;
-    const fault = faultNamed(said);
-    if (!fault) return notThis("setting", said, `one of ${Object.keys(SETTINGS).join(", ")}, or the name of a fault`);
-    if (percent || !(number >= 0 && number <= MOST_PROVEN))
-      return notThis(`setting "${said}"`, value, `a number of proven repairs, from 0 to ${MOST_PROVEN}`);
-    proven.set(fault, (proven.get(fault) ?? 0) + number);
-  }
-  return ok({ ...out, proven });
-}
-
-function notThis(what: string, came: Cell, expected: string): Result<never> {
-  return fail({ code: "not-understood", what, came: String(came), expected });
 }
