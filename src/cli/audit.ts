@@ -9,6 +9,7 @@ import { faultMessage } from "../core/result";
 import { readTables, tableFiles } from "../hosts/table/read-tables";
 import { readArguments } from "./arguments";
 import { START } from "../hosts/table/table-chunk";
+import type { Complaint } from "./audit/audit-chunk";
 import { inputFiles } from "./audit/input-files";
 import { PartFile } from "./audit/part-file";
 import { History } from "./audit/history";
@@ -163,8 +164,10 @@ async function audit(input: string, output: string, kind: string, wishes: Wishes
     history.remove();
   }
   if (wishes.due !== undefined) io.out(`${await writeDue(part, wishes.due)} machines due: ${wishes.due}`);
-  const unused = await unusedColumns(part);
+  const { unused, whole } = await notUsed(part);
   part.remove();
+  for (const { file, what } of whole)
+    if (!complaints.some((said) => said.file === file)) io.complain(`"${file}": ${what}.`);
   if (unused.length > 0)
     io.complain(`${unused.length === 1 ? "This column was" : "These columns were"} not used: ${unused.join(", ")}.`);
   io.out(
@@ -177,11 +180,16 @@ async function audit(input: string, output: string, kind: string, wishes: Wishes
   return 0;
 }
 
-/** Columns that are no readings: whoever meant them as such must see at once that they did not count. */
-async function unusedColumns(part: PartFile): Promise<readonly string[]> {
+/** What did not count as a whole, which whoever meant it must see at once: columns that are no readings, and sheets. */
+async function notUsed(part: PartFile): Promise<{ unused: readonly string[]; whole: readonly Complaint[] }> {
   const columns = new Set<string>();
-  for await (const { row, column } of part.readComplaints()) if (row === 0 && column !== "") columns.add(column);
-  return [...columns];
+  const whole: Complaint[] = [];
+  for await (const complaint of part.readComplaints()) {
+    if (complaint.row !== 0) continue;
+    if (complaint.column === "") whole.push(complaint);
+    else columns.add(complaint.column);
+  }
+  return { unused: [...columns], whole };
 }
 
 /** What the states go by, said where they are read. */

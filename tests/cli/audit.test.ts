@@ -12,6 +12,7 @@ import {
 import { tmpdir } from "node:os";
 import path from "node:path";
 import { parse } from "csv-parse/sync";
+import { writeXlsx } from "hucre/xlsx";
 import { PartFile } from "../../src/cli/audit/part-file";
 import { auditChunk } from "../../src/cli/audit/audit-chunk";
 import { main } from "../../src/cli/main";
@@ -88,6 +89,21 @@ describe("audit", () => {
     expect(existsSync(at("a.csv.part")) || existsSync(at("a.csv.mark"))).toBe(false);
   });
 
+  it("names the sheets of a workbook that were not read, at the end and in the list", async () => {
+    const rows = [
+      ["Machine", "Rested voltage"],
+      ["Quad 1", 12.8],
+    ];
+    const sheets = [
+      { name: "North", rows: [...rows, ["Quad 2", 12.7]] },
+      { name: "South", rows },
+    ];
+    writeFileSync(at("yards.xlsx"), await writeXlsx({ sheets }));
+    const done = await run(at("yards.xlsx"), "-o", at("yards.csv"), "--threads", "1");
+    expect(done.complaints).toContain('yards.xlsx": the sheet "South" was not read');
+    const listed = parse(readFileSync(at("yards.not-understood.csv")), { columns: true }) as Record<string, string>[];
+    expect(listed.map(({ What: what }) => what)).toEqual([expect.stringContaining('the sheet "South" was not read')]);
+  });
   it("weighs routine visits as such, and goes on from no run that did not", async () => {
     const routine = ["--in-order", "90 %", "--threads", "1"];
     const asComplaints = "Each row counts as a machine that came with a complaint";

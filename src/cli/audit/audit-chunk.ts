@@ -28,10 +28,10 @@ export interface ChunkResult {
 
 /** Audits some rows of a table: the same for one worker or many. */
 export function auditChunk(
-  { file, header, rows, firstRow, opens, dateOrder }: TableChunk,
+  { file, header, rows, firstRow, opens, dateOrder, notRead = [] }: TableChunk,
   options: AuditOptions,
 ): ChunkResult {
-  const complaints: Complaint[] = [];
+  const complaints: Complaint[] = notRead.map((sheet) => ({ file, row: 0, column: "", what: sheetNotRead(sheet) }));
   const machines: (readonly Cell[])[] = rows.map((row, i) => {
     if (!isTotalsRow(row)) return row;
     complaints.push({ file, row: firstRow + i, column: "", what: TOTALS_ROW });
@@ -61,4 +61,8 @@ export function auditChunk(
     rows: audit.rows.map((one) => ({ file, row: firstRow + one.row - 1, ...rowAnswer(one, dateOrder) })),
     complaints,
   };
+}
+
+function sheetNotRead(sheet: string): string {
+  return `the sheet "${sheet}" was not read: of a file's sheets the longest counts; save it as a file of its own where its machines belong to the fleet`;
 }

@@ -8,7 +8,7 @@ export interface WorkbookOutline {
   /** Text of the workbook's own part. */
   readonly workbook: string;
   /** In the workbook's order; one that has no cells has no part. */
-  readonly sheets: readonly { readonly name: string; readonly part?: string }[];
+  readonly sheets: readonly { readonly name: string; readonly part?: string; readonly hidden: boolean }[];
   readonly strings: SharedStrings;
   /** Which numbers in a cell's `cm` mean a dynamic array. */
   readonly dynamic: (mark: number) => boolean;
@@ -30,7 +30,8 @@ export function outlineOf(parts: Parts, name: string): WorkbookOutline {
     const id = /\s(?:[\w.-]+:)id\s*=\s*["']([^"']*)["']/u.exec(tag)?.[1] ?? "";
     const relation = related.find((one) => one.id === id);
     const part = relation?.type.endsWith("/worksheet") ? relation.target : undefined;
-    return { name: attribute(tag, "name") ?? "", ...(part === undefined ? {} : { part }) };
+    const hidden = (attribute(tag, "state") ?? "visible") !== "visible";
+    return { name: attribute(tag, "name") ?? "", hidden, ...(part === undefined ? {} : { part }) };
   });
   return {
     workbook,

@@ -1,6 +1,7 @@
 import { readFileSync } from "node:fs";
 import type { Cell } from "../../core/cell";
 import { headerRowOf } from "../../core/fleet/table-shape";
+import { isReading } from "../../core/readings/catalogue";
 import { matchLabel } from "../../core/readings/match";
 import { openPackage } from "../file/open-package";
 import { partPieces } from "../file/part-pieces";
@@ -12,9 +13,9 @@ import { CHUNK_ROWS, noHeader, type Position, type TableChunk } from "./table-ch
 /** Rows that the header is looked for in. */
 const OPENING = 12;
 
-/** Reads the longest sheet that has a header, row by row: only its packed file and the shared texts are held. */
+/** Reads one sheet that has a header, row by row: only its packed file and the shared texts are held. */
 export function* readXlsx(file: string, f: number, start: Position): Generator<TableChunk> {
-  const { sheet, headerAt, header } = fleetSheet(file);
+  const { sheet, headerAt, header, others } = fleetSheet(file);
   const dates = sheet.from1904 ? dateColumns(header) : [];
   let rows: (readonly Cell[])[] = [];
   let done = start.rows;
@@ -25,6 +26,7 @@ export function* readXlsx(file: string, f: number, start: Position): Generator<T
     rows,
     firstRow: headerAt + 2 + done,
     opens: done === 0,
+    ...(done === 0 && others.length > 0 ? { notRead: others } : {}),
     next: { file: f, rows: done + rows.length, byte: 0 },
   });
   for (const row of sheet.rows()) {
@@ -50,24 +52,35 @@ function from1900(cell: Cell): Cell {
   return typeof cell === "number" ? cell + DAYS_APART : cell;
 }
 
-/** The sheet with a known header; of several the one with most rows. */
+/** The sheet with a known header, of several the one with most rows: first come readings, and what is not hidden. */
 function fleetSheet(file: string) {
   const bytes = readFileSync(file);
   const parts = openPackage(bytes, file, (part) => !/\/(?:worksheets\/[^/]+|media\/.+|pivotCache\/.+)$/u.test(part));
   const outline = outlineOf(parts, file);
-  const known = outline.sheets.flatMap(({ part }) => {
+  const known = outline.sheets.flatMap(({ name, part, hidden }) => {
     if (part === undefined) return [];
     const sheet = new SheetRows(bytes, part, outline, file);
     const opening = firstOf(sheet.rows(), OPENING);
     const headerAt = headerRowOf(opening);
-    return headerAt === undefined ? [] : [{ sheet, headerAt, header: opening[headerAt]! }];
+    if (headerAt === undefined) return [];
+    const header = opening[headerAt]!;
+    return [{ name, sheet, headerAt, header, rank: 2 * Number(holdsReadings(header)) + Number(!hidden) }];
   });
-  if (known.length < 2) {
-    if (!known[0]) throw noHeader(file);
-    return known[0];
-  }
-  const counts = known.map(({ sheet }) => sheet.count());
-  return known[counts.indexOf(Math.max(...counts))]!;
+  if (!known[0]) throw noHeader(file);
+  const best = Math.max(...known.map(({ rank }) => rank));
+  const first = known.filter(({ rank }) => rank === best);
+  const counts = first.length > 1 ? first.map(({ sheet }) => sheet.count()) : [0];
+  const chosen = first[counts.indexOf(Math.max(...counts))]!;
+  const others = known.filter((one) => one !== chosen && holdsReadings(one.header)).map(({ name }) => name);
+  return { ...chosen, others };
+}
+
+/** Other lists have a machine or a date too. */
+function holdsReadings(header: readonly Cell[]): boolean {
+  return header.some((cell) => {
+    const entry = matchLabel(String(cell ?? ""))?.entry;
+    return entry !== undefined && isReading(entry);
+  });
 }
 
 class SheetRows {

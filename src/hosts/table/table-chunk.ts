@@ -22,6 +22,8 @@ export interface TableChunk {
   readonly firstRow: number;
   /** True for the first rows of a file. */
   readonly opens: boolean;
+  /** With the first rows: sheets of the same file that have a header too, of which none was read. */
+  readonly notRead?: readonly string[];
   /** How the file writes dates that can be read in two ways, told from its first chunk. */
   readonly dateOrder?: DateOrder;
   /** Where the next chunk begins. */

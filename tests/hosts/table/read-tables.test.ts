@@ -139,6 +139,26 @@ describe("tables of a fleet", () => {
     }
     rmSync(file);
   });
+  it("are read from the longest sheet that is not hidden, and the other sheets with readings are named", async () => {
+    const header = ["Machine", "Rested voltage"];
+    const sheet = (name: string, count: number, hidden = false) => ({
+      name,
+      hidden,
+      rows: [header, ...Array.from({ length: count }, (_, i) => [`${name} ${i}`, 12.6])],
+    });
+    const prices = { name: "Prices", rows: [["Part number", "Price"], ...Array.from({ length: 9 }, () => ["P", 1])] };
+    const file = (name: string, sheets: Parameters<typeof writeXlsx>[0]["sheets"]) =>
+      writeXlsx({ sheets }).then((bytes) => put(name, bytes));
+    const [chunk] = await all(
+      await file("yards.xlsx", [sheet("North", 2), sheet("South", 3), sheet("Old", 5, true), prices]),
+    );
+    expect([chunk!.rows.length, chunk!.rows[0]![0]]).toEqual([3, "South 0"]);
+    expect(chunk!.notRead).toEqual(["North", "Old"]);
+    const [hidden] = await all(await file("hidden.xlsx", [sheet("Old", 1, true)]));
+    expect([hidden!.rows.length, hidden!.notRead]).toEqual([1, undefined]);
+    rmSync(at("yards.xlsx"));
+    rmSync(at("hidden.xlsx"));
+  });
   it("are read from .xlsx whose rows are spelt with a prefix, without numbers, empty, or with gaps", async () => {
     const cell = (text: string) => `<x:c t="inlineStr"><x:is><x:t>${text}</x:t></x:is></x:c>`;
     const sheet =
