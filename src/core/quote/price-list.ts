@@ -3,7 +3,7 @@ import { isBlank, isCellError, type Block, type Cell } from "../cell";
 import { fail, ok, type Result } from "../result";
 import { decimalOf, isForeign } from "./amount";
 import type { Money } from "./money";
-import { columnsLacking, columnsOf, nameOf, type Column } from "./price-columns";
+import { columnsLacking, columnsOf, moneyInstead, nameOf, type Column } from "./price-columns";
 import { inEnglishWords, plain } from "./shop-words";
 
 export { plain };
@@ -62,7 +62,8 @@ export interface PriceList {
  *
  * @param block - Cells, header row first
  * @param currency - What the shop quotes in, an ISO 4217 code; amounts written in another are refused
- * @returns Parts and issues; `not-understood` where part number or price has no column
+ * @returns Parts and issues; `missing` where part number or price has no column, `not-understood` where its header
+ *   says that the money is in another currency or has tax in it
  */
 export function readPriceList(block: Block, currency?: string): Result<PriceList> {
   const at = columnsOf(block[0] ?? []);
@@ -73,6 +74,11 @@ export function readPriceList(block: Block, currency?: string): Result<PriceList
       what: `prices: the column ${lacking.join(", ")}`,
       expected: "a header row with part number and price (or cost and margin)",
     });
+  }
+  for (const column of MONEY) {
+    const came = String(block[0]![at.get(column) ?? -1] ?? "").trim();
+    const expected = moneyInstead(came, currency);
+    if (expected) return fail({ code: "not-understood", what: `prices, ${nameOf(column)}`, came, expected });
   }
   const parts: PricedPart[] = [];
   const issues: string[] = [];
@@ -90,6 +96,8 @@ export function readPriceList(block: Block, currency?: string): Result<PriceList
 
 const NO_USES =
   "No line says what its part is for: add a column Use (stator, battery, fuse), or name part numbers in the terms.";
+
+const MONEY = ["price", "cost", "coreCharge", "deposit"] as const;
 
 /** Where a row stands, counted as the eye counts it, wherever the list lies on its sheet. */
 function line(row: number): string {

@@ -34,6 +34,43 @@ describe("a shop's own price list", () => {
     expect(list.value.parts[0]!.coreCharge?.toFixed(2)).toBe("15.00");
   });
 
+  const priced = (...headers: string[]): Block => [
+    ["Part number", "Use", ...headers],
+    ["ST-1", "stator", ...headers.map((_, i) => 119 - 19 * i)],
+  ];
+  const refusalOf = (header: string, currency: string) => {
+    const list = readPriceList(priced(header), currency);
+    return list.ok ? "" : faultMessage(list.fault);
+  };
+
+  it("refuses prices with tax in them, which would be asked for twice, and takes those without beside them", () => {
+    for (const header of [
+      "Price (incl. VAT)",
+      "Price incl. VAT",
+      "Price inc GST",
+      "Precio (IVA incluido)",
+      "List price with sales tax",
+    ])
+      expect([header, refusalOf(header, "EUR")]).toEqual([
+        header,
+        `prices, price: "${header}" cannot be read; enter amounts without tax.`,
+      ]);
+    for (const header of ["Price (excl. VAT)", "Price excl. VAT", "Price ex GST", "Precio sin IVA", "Price net"])
+      expect([header, refusalOf(header, "EUR")]).toEqual([header, ""]);
+    const both = readPriceList(priced("Price (incl. VAT)", "Price (excl. VAT)"), "EUR");
+    expect(both.ok && both.value.parts[0]!.price?.toFixed(2)).toBe("100.00");
+  });
+
+  it("refuses prices whose header names another currency than the terms, and knows their own in it", () => {
+    for (const header of ["Price (USD)", "Price USD", "Price $", "Price [£]"])
+      expect([header, refusalOf(header, "EUR")]).toEqual([
+        header,
+        `prices, price: "${header}" cannot be read; enter amounts in EUR, or set the currency in the terms.`,
+      ]);
+    for (const header of ["Price (EUR)", "Price EUR", "Price €", "Price (€)", "Price (each)", "PRICE"])
+      expect([header, refusalOf(header, "EUR")]).toEqual([header, ""]);
+  });
+
   it("finds a part that is for nothing named by its number alone, and says how others would be found", () => {
     const byNumber = made(faulty, SUPPLIERS);
     expect(byNumber.alternatives[0]!.lines[0]).toMatchObject({ kind: "part", partNumber: "RR-100" });
