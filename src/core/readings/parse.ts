@@ -15,12 +15,17 @@ export interface QuantitySpec {
   readonly overload?: boolean;
 }
 
+/** True for text that says in so many words that nothing is known. */
+export function saysNothing(cell: Cell): boolean {
+  return typeof cell === "string" && NOT_READ.test(cell.trim());
+}
+
 /** `null` stands for a blank cell: not read, never zero. */
 export type Parsed<T> = Result<T | null>;
 
 /** What people write into a cell that they did not fill: as good as blank, and no value. */
 const NOT_READ =
-  /^(?:[-–—]+|n\/?[ad]|n\.\s?[ad]\.?|(?:not|no)\s(?:read|measured|taken|tested|done|leíd[oa]|medid[oa])|sin\s(?:leer|medir))$/iu;
+  /^(?:[-–—]+|n\/?[ad]|n\.\s?[ad]\.?|s\/d|tbd|null|nan|unknown|no\sdata|(?:not|no)\s(?:read|measured|taken|tested|done|known|leíd[oa]|medid[oa])|sin\s(?:leer|medir|datos?))$/iu;
 const OVERLOAD =
   /^(?:o\.?\s?l\.?|0\.?l\.?|over[\s-]?(?:load|range|limit)?|open(?:\s?circuit)?|∞|inf(?:\.|inite|inity)?|abierto|ouvert|offen)(?=$|[\s,;(#Ωa-z])/iu;
 const APPROXIMATE = /^(?:~|≈|ca\.?|approx\.?|about|circa|aprox\.?|env\.?|etwa)\s*/iu;
@@ -226,6 +231,7 @@ export function parseChoice(cell: Cell, what: string, choices: ChoiceEntry["choi
     ),
   );
   if (found) return ok(found.value);
+  if (saysNothing(cell)) return ok(null);
   return fail({
     code: "not-understood",
     what,
@@ -260,7 +266,7 @@ export function parseEntry(cell: Cell, entry: Entry): Parsed<Measured> {
     case "text":
       return isCellError(cell)
         ? fail({ code: "not-understood", what: entry.label, came: cell.error, expected: "text" })
-        : ok({ kind: "text", value: String(cell).trim() });
+        : ok(saysNothing(cell) ? null : { kind: "text", value: String(cell).trim() });
   }
 }
 

@@ -40,6 +40,21 @@ it.each([
   expect(parseEntry(cell, entry)).toMatchObject({ ok: true, value: { kind: "number", value: percent } });
 });
 
+it.each([
+  ["battery-type", "n/a"],
+  ["battery-type", "-"],
+  ["battery-type", "Unknown"],
+  ["machine-serial", "n/a"],
+  ["regulator-part-number", "--"],
+])("what says that nothing is known is as good as blank in %s: %s", (id, cell) => {
+  expect(parseEntry(cell, entryOf(id)!)).toEqual({ ok: true, value: null });
+});
+
+// It is one of the kinds of bridge that may be chosen.
+it("a word that can be chosen stays one", () => {
+  expect(parseEntry("unknown", entryOf("bridge-kind")!)).toMatchObject({ value: { kind: "choice", value: "unknown" } });
+});
+
 // A meter's accuracy is less than one percent.
 it("a percentage that is no reading's stays what it says", () => {
   expect(value(0.8, { what: "± %", unit: "%", min: 0, max: 50 })).toBe(0.8);
@@ -54,6 +69,10 @@ describe("readings as people type them", () => {
     ["--", draw, null],
     ["not taken", volts, null],
     ["Sin medir", volts, null],
+    ["sin datos", volts, null],
+    ["NULL", volts, null],
+    ["NaN", volts, null],
+    ["unknown", volts, null],
     ["12.6", volts, 12.6],
     ["12,6 V", volts, 12.6],
     [".35", volts, 0.35],

@@ -2,7 +2,7 @@ import { isBlank, type Cell } from "../../cell";
 import { quantityById } from "../../readings/catalogue";
 import { isBareNumber } from "../../readings/from-cells";
 import { matchLabel, type LabelMatch } from "../../readings/match";
-import { parseEntry } from "../../readings/parse";
+import { parseEntry, saysNothing } from "../../readings/parse";
 import { faultMessage } from "../../result";
 import { isoDate, parseDate, type DateOrder } from "../dates";
 import { UnitTally } from "./mixed-units";
@@ -96,7 +96,7 @@ export class VisitReader {
   private day(cells: readonly Cell[], row: number, machine: string): number | undefined {
     const column = this.byId.get("visit-date");
     const cell = column && cells[column.at];
-    if (!column || isBlank(cell)) return undefined;
+    if (!column || isBlank(cell) || saysNothing(cell)) return undefined;
     const day = parseDate(dayNumber(cell), column.header, this.dateOrder);
     if (day.ok) return day.value ?? undefined;
     this.undated += 1;
@@ -130,7 +130,7 @@ export class VisitReader {
   private text(cells: readonly Cell[], id: string): string {
     const column = this.byId.get(id);
     const cell = column && cells[column.at];
-    return isBlank(cell) || typeof cell === "object" ? "" : String(cell).trim();
+    return isBlank(cell) || typeof cell === "object" || saysNothing(cell) ? "" : String(cell).trim();
   }
 }
 

@@ -76,6 +76,16 @@ describe("renamed machines", () => {
     const [found] = named("Mower 3", "Mower 3", "Mower-3", "Mower-3");
     expect(found!.what).toContain(`From ${day(2)} on only this name comes: renamed? They were taken as two.`);
   });
+  it("no serial number, date or battery where the cell says that it is not known", () => {
+    expect(
+      noticesOf([
+        ["Machine", "Date", "Serial no", "Battery serial number", "Rested voltage"],
+        ["Alpha", "n/a", "n/a", "-", 12.6],
+        ["Bravo", "2026-01-05", "N/A", "-", 12.5],
+        ["Bravo", "2026-02-05", "unknown", "n.a.", 12.5],
+      ]),
+    ).toEqual([]);
+  });
   it("one serial number under two names", () => {
     const found = noticesOf([
       ["Machine", "Date", "Serial no", "Rested voltage"],
