@@ -32,6 +32,19 @@ describe("CHG.NOTICES", () => {
     expect(out[6]![4]).toContain("the same machine on 2026-05-04 as in row 2, with the same readings: entered twice");
   });
 
+  it("leaves out the header row where it comes again, with its units or without, and says so", () => {
+    const printed = [
+      ["Machine", "Rested voltage", "Key-off draw"],
+      ["", "V", "A"],
+      ["Quad 1", 12.8, 0.001],
+      ["Machine", "Rested voltage", "Key-off draw"],
+      ["Quad 2", 12.8, 0.002],
+      ["Machine", 12.8, 0.002],
+    ];
+    expect(notices(printed).slice(1)).toEqual([[4, "", "", "header row", "the header row again, left out"]]);
+    expect(audit(printed).map((line) => line[1] === "")).toEqual([false, true, false, true, false, false]);
+  });
+
   it("has something on every row of which the audit says that it was not understood", () => {
     const rowsSaid = audit([HEADER, ...rows]).flatMap((line, i) => (line[1] === "not understood" ? [i + 1] : []));
     expect(rowsSaid).toEqual([4]);

@@ -1,7 +1,7 @@
 import { auditTable, type AuditOptions } from "../../core/fleet/audit";
-import { issueWords, TOTALS_ROW } from "../../core/fleet/issue-words";
+import { issueWords, LEFT_OUT } from "../../core/fleet/issue-words";
 import { rowAnswer, type RowAnswer } from "../../core/fleet/row-answer";
-import { isTotalsRow } from "../../core/fleet/table-shape";
+import { leftOutAs } from "../../core/fleet/table-shape";
 import type { Cell } from "../../core/cell";
 import type { TableChunk } from "../../hosts/table/table-chunk";
 import { swallowedRows } from "./swallowed-rows";
@@ -33,8 +33,9 @@ export function auditChunk(
 ): ChunkResult {
   const complaints: Complaint[] = notRead.map((sheet) => ({ file, row: 0, column: "", what: sheetNotRead(sheet) }));
   const machines: (readonly Cell[])[] = rows.map((row, i) => {
-    if (!isTotalsRow(row)) return row;
-    complaints.push({ file, row: firstRow + i, column: "", what: TOTALS_ROW });
+    const kind = leftOutAs(row, header);
+    if (!kind) return row;
+    complaints.push({ file, row: firstRow + i, column: "", what: LEFT_OUT[kind] });
     return [];
   });
   rows.forEach((row, i) =>

@@ -1,7 +1,7 @@
 import { isoDate } from "../../core/fleet/dates";
 import { FleetHistoryReader } from "../../core/fleet/history/fleet-history";
 import type { MachineTrend } from "../../core/fleet/history/machine-trend";
-import { isTotalsRow } from "../../core/fleet/table-shape";
+import { leftOutAs } from "../../core/fleet/table-shape";
 import { quantityById } from "../../core/readings/catalogue";
 import { readTables } from "../../hosts/table/read-tables";
 import { Spool } from "./spool";
@@ -45,7 +45,7 @@ export class History {
     for await (const { file, header, rows, firstRow, opens, dateOrder } of readTables(files)) {
       if (opens) reader.table(header, file, dateOrder);
       rows.forEach((row, i) => {
-        if (!isTotalsRow(row)) reader.row(row, firstRow + i);
+        if (!leftOutAs(row, header)) reader.row(row, firstRow + i);
       });
     }
     reader.finish(

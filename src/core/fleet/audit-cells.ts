@@ -9,11 +9,11 @@ import { AUDIT_COLUMNS } from "./audit-columns";
 import { changesIn } from "./audits-lately";
 import { joinAudits } from "./join-audits";
 import { namedTable } from "./named-table";
-import { headerRowOf, isTotalsRow } from "./table-shape";
+import { headerRowOf, leftOutAs } from "./table-shape";
 
 /**
  * The audit as cells that stand beside the table: its header row first, then a row for each of the
- * table's rows, blank beside a blank one and beside totals. With `names` the table is rows alone,
+ * table's rows, blank beside a blank one, beside totals and beside the header again. With `names` the table is rows alone,
  * and so is the result.
  *
  * @param names - What the table's columns hold, one row; a blank leaves a column out
@@ -50,7 +50,7 @@ function audited(table: Block, machines: Block, knownGood: Block, settings: Bloc
     }
     return andThen(optionsFromCells(knownGood, settings), (options) => {
       const beside = (part: Block) => {
-        const whole = [header, ...part.map((row) => (isTotalsRow(row) ? [] : row))];
+        const whole = [header, ...part.map((row) => (leftOutAs(row, header) ? [] : row))];
         return besideTable(auditTable(whole, { ...options, machines: machinesOf(machines) }), part.length);
       };
       const basis = [machines, knownGood, settings];

@@ -1,8 +1,12 @@
 import type { CellIssue } from "../readings/from-cells";
 import { faultMessage } from "../result";
+import type { LeftOut } from "./table-shape";
 
-/** What a row that sums up others is called where it is left out. */
-export const TOTALS_ROW = "a totals row, left out";
+/** What is said of a row that is left out. */
+export const LEFT_OUT: Readonly<Record<LeftOut, string>> = {
+  "totals row": "a totals row, left out",
+  "header row": "the header row again, left out",
+};
 
 /** What is said of a header or a cell that was not understood. */
 export function issueWords({ kind, fault }: CellIssue): string {

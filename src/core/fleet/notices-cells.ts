@@ -2,9 +2,9 @@ import { isBlank, type Block, type Cell } from "../cell";
 import { eachJobOfTable } from "../readings/from-cells";
 import { andThen, ok, type Result } from "../result";
 import { FleetHistoryReader } from "./history/fleet-history";
-import { issueWords, TOTALS_ROW } from "./issue-words";
+import { issueWords, LEFT_OUT } from "./issue-words";
 import { namedTable, type NamedTable } from "./named-table";
-import { dateOrderOf, isTotalsRow } from "./table-shape";
+import { dateOrderOf, leftOutAs } from "./table-shape";
 
 const COLUMNS = ["Row", "Column", "Machine", "Recognised", "What"] as const;
 type Line = readonly [row: number, column: string, machine: string, recognised: string, what: string];
@@ -32,7 +32,7 @@ function* notUnderstood({ header, rows, named }: NamedTable): Generator<Line> {
   let opening = true;
   for (const { row, job, issues } of eachJobOfTable([
     header,
-    ...rows.map((cells) => (isTotalsRow(cells) ? [] : cells)),
+    ...rows.map((cells) => (leftOutAs(cells, header) ? [] : cells)),
   ])) {
     const name = job.get("machine-name");
     for (const issue of issues) {
@@ -44,8 +44,10 @@ function* notUnderstood({ header, rows, named }: NamedTable): Generator<Line> {
     }
     opening = false;
   }
-  for (const [i, cells] of rows.entries())
-    if (isTotalsRow(cells)) yield [i + 1 + first, "", "", "totals row", TOTALS_ROW];
+  for (const [i, cells] of rows.entries()) {
+    const kind = leftOutAs(cells, header);
+    if (kind) yield [i + 1 + first, "", "", kind, LEFT_OUT[kind]];
+  }
 }
 
 function historyOf({ header, rows, named }: NamedTable): Line[] {
@@ -53,7 +55,7 @@ function historyOf({ header, rows, named }: NamedTable): Line[] {
   const reader = new FleetHistoryReader();
   reader.table(header, "", dateOrderOf(header, rows));
   rows.forEach((cells, i) => {
-    if (!isTotalsRow(cells)) reader.row(cells, i + (named ? 1 : 2));
+    if (!leftOutAs(cells, header)) reader.row(cells, i + (named ? 1 : 2));
   });
   reader.finish(
     ({ row, column, machine, kind, what }) => lines.push([row, column, machine, kind, what]),

@@ -63,3 +63,20 @@ export function isTotalsRow(row: readonly Cell[]): boolean {
   const label = first.trim();
   return TOTALS.test(label) || SUBTOTALS.test(label);
 }
+
+/** Kinds of rows that stand among the machines of a table and are none. */
+export type LeftOut = "totals row" | "header row";
+
+/** What a row is left out as; `undefined` where it is a machine's. Printed lists have their headers again on every page. */
+export function leftOutAs(row: readonly Cell[], header: readonly Cell[]): LeftOut | undefined {
+  if (isTotalsRow(row)) return "totals row";
+  let again = 0;
+  for (const [i, cell] of row.entries()) {
+    if (isBlank(cell)) continue;
+    // Units that stood below a header are behind it in brackets.
+    if (typeof cell !== "string" || !`${String(header[i] ?? "").trim()} (`.startsWith(`${cell.trim()} (`))
+      return undefined;
+    again += 1;
+  }
+  return again > 1 ? "header row" : undefined;
+}

@@ -5,6 +5,7 @@ export const NOTICE_PHRASES: readonly Phrase[] = [
   ["a column that is not a reading; it was not used", "una columna que no es una lectura; no se usó"],
   ["a second column of the same reading; it was not used", "una segunda columna de la misma lectura; no se usó"],
   ["a totals row, left out", "una fila de totales, omitida"],
+  ["the header row again, left out", "otra vez la fila de encabezados, omitida"],
   ["row {v}", "la fila {}"],
   ["row {v} of {raw}", "la fila {} de {}"],
   ["{v} row", "{} fila"],
