@@ -208,7 +208,9 @@ function withinRange(value: number, spec: QuantitySpec, measured: Measured): Par
 function notUnderstood(spec: QuantitySpec, came: string, instead?: string): Parsed<never> {
   const unit =
     spec.unit === "1"
-      ? "a share such as 0.5 or 50 %"
+      ? spec.max > 1
+        ? "a number"
+        : "a share such as 0.5 or 50 %"
       : `a number in ${spec.unit === "SG" ? "specific gravity, such as 1.265" : spec.unit}`;
   return fail({
     code: "not-understood",

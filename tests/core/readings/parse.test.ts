@@ -40,6 +40,11 @@ it.each([
   expect(parseEntry(cell, entry)).toMatchObject({ ok: true, value: { kind: "number", value: percent } });
 });
 
+// Poles are counted: no share of anything.
+it("a count that cannot be read asks for a number, not for a share", () => {
+  expect(parseEntry("many", entryOf("poles")!)).toMatchObject({ ok: false, fault: { expected: "a number" } });
+});
+
 it.each([
   ["battery-type", "n/a"],
   ["battery-type", "-"],

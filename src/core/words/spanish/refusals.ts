@@ -12,6 +12,7 @@ const TYPED: readonly Phrase[] = [
     "{}: no se halló solución para estos valores, así que no se da ningún número; revise los datos de la máquina.",
   ],
   ["charging circuit", "circuito de carga"],
+  ["a number", "un número"],
   ["a number in {v}", "un número en {}"],
   ["a number in {}", "un número en {}"],
   ["a number in {}, or OL for over-range", "un número en {}, u OL si está fuera de rango"],
