@@ -4,12 +4,12 @@ import path from "node:path";
 import { IN_ORDER_BEFOREHAND } from "../core/diagnosis/starting-chances";
 import { optionsFromCells } from "../core/diagnosis/to-cells";
 import { machinesFromCells } from "../core/fleet/audit-cells";
-import type { Block } from "../core/cell";
 import { faultMessage } from "../core/result";
-import { readTables, tableFiles } from "../hosts/table/read-tables";
+import { readTables } from "../hosts/table/read-tables";
 import { readArguments } from "./arguments";
 import { START } from "../hosts/table/table-chunk";
 import type { Complaint } from "./audit/audit-chunk";
+import { dataTable, saidOf, unmatched } from "./audit/data-table";
 import { inputFiles } from "./audit/input-files";
 import { PartFile } from "./audit/part-file";
 import { History } from "./audit/history";
@@ -108,9 +108,10 @@ async function audit(input: string, output: string, kind: string, wishes: Wishes
   const { files, complaints, results } = await inputFiles(input, outputs);
   for (const { file, what } of complaints) io.complain(`"${file}": ${what}.`);
   if (results.length > 0) io.complain(`Left out as results of earlier audits: ${results.join(", ")}.`);
+  const [machineData, knownGood] = [await dataTable(wishes.machines), await dataTable(wishes.knownGood)];
   const tables = {
-    machines: await wholeTable(wishes.machines),
-    knownGood: await wholeTable(wishes.knownGood),
+    machines: machineData.cells,
+    knownGood: knownGood.cells,
     settings: [[IN_ORDER_BEFOREHAND, wishes.inOrder ?? ""]],
   };
   const known = optionsFromCells(tables.knownGood, tables.settings);
@@ -123,7 +124,8 @@ async function audit(input: string, output: string, kind: string, wishes: Wishes
   }
   const part = new PartFile(output, signature(files, wishes));
   const from = part.open();
-  if (from === START && complaints.length > 0) part.add({ rows: [], complaints }, START);
+  const beforehand = [...complaints, ...machineData.complaints, ...knownGood.complaints];
+  if (from === START && beforehand.length > 0) part.add({ rows: [], complaints: beforehand }, START);
   if (part.rows > 0) io.complain(`Going on after ${part.rows} rows that an earlier run has done.`);
   const progress = new Progress(io, files, from);
   const chunks = readTables(files, from);
@@ -165,11 +167,13 @@ async function audit(input: string, output: string, kind: string, wishes: Wishes
   }
   if (wishes.due !== undefined) io.out(`${await writeDue(part, wishes.due)} machines due: ${wishes.due}`);
   const { unused, whole } = await notUsed(part);
+  const apart = await unmatched(part, options.machines);
   part.remove();
   for (const { file, what } of whole)
     if (!complaints.some((said) => said.file === file)) io.complain(`"${file}": ${what}.`);
   if (unused.length > 0)
     io.complain(`${unused.length === 1 ? "This column was" : "These columns were"} not used: ${unused.join(", ")}.`);
+  for (const sentence of [...saidOf(beforehand), ...apart]) io.complain(sentence);
   io.out(
     `${summary.rows} ${summary.rows === 1 ? "row" : "rows"}: ${STATES.map((state) => `${summary.counts.get(state) ?? 0} ${state}`).join(", ")}`,
   );
@@ -203,17 +207,6 @@ function tooLong(rows: string): InputFault {
   return new InputFault(
     `${rows} rows, and a workbook of results takes ${MOST_ROWS} at most; write a .csv or .json instead, as in: -o results.csv.`,
   );
-}
-
-/** A whole small table as one block; blank where none was named. */
-async function wholeTable(file: string | undefined): Promise<Block> {
-  if (file === undefined) return [[""]];
-  const rows: (readonly (string | number | boolean)[])[] = [];
-  for await (const chunk of readTables(tableFiles(file))) {
-    if (rows.length === 0) rows.push(chunk.header as (string | number | boolean)[]);
-    rows.push(...(chunk.rows as (string | number | boolean)[][]));
-  }
-  return rows;
 }
 
 /** The same files, unchanged, audited against the same data: only then does a run go on. */

@@ -89,6 +89,41 @@ describe("audit", () => {
     expect(existsSync(at("a.csv.part")) || existsSync(at("a.csv.mark"))).toBe(false);
   });
 
+  it("says what of the machine data was not understood, and whose names meet no row", async () => {
+    const data = [
+      "Machine;Battery type;Poles;Paint",
+      "QUAD 1;agm;18;A",
+      "Quad 2;agm;many;A",
+      "Quad-4;agm;18;A",
+      "quad 1;gel;18;B",
+    ];
+    writeFileSync(at("machines.csv"), data.join("\n"));
+    const done = await run(
+      at("fleet.csv"),
+      "-o",
+      at("with-data.csv"),
+      "--machines",
+      at("machines.csv"),
+      "--threads",
+      "1",
+    );
+    expect(done.complaints).toContain("These columns were not used: Paint, Colour.");
+    expect(done.complaints).toContain('machines.csv", row 3: Poles: "many" cannot be read; enter a number.');
+    expect(done.complaints).toContain('machines.csv", row 5: "quad 1" comes again; of its rows the last counts.');
+    expect(done.complaints).toContain('Without machine data: 2 of 4 machines, "Quad 3", "Quad 4".');
+    expect(done.complaints).toContain('Machine data that no row asked for: 1 of 3, "Quad-4".');
+    const listed = parse(readFileSync(at("with-data.not-understood.csv")), { columns: true }) as Record<
+      string,
+      string
+    >[];
+    expect(listed.slice(0, 3).map(({ Row: row, Column: column }) => [row, column])).toEqual([
+      ["header", "Paint"],
+      ["3", "Poles"],
+      ["5", ""],
+    ]);
+    const folder = await run(at("fleet.csv"), "-o", at("no.csv"), "--machines", path.dirname(at("fleet.csv")));
+    expect([folder.code, folder.complaints]).toEqual([1, expect.stringContaining("is a folder; name the one file")]);
+  });
   it("names the sheets of a workbook that were not read, at the end and in the list", async () => {
     const rows = [
       ["Machine", "Rested voltage"],
