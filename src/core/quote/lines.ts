@@ -74,7 +74,8 @@ export function partLines(
   terms: Terms,
   missing: string[],
 ): QuoteLine[] {
-  const gap = priceGap(part, list);
+  // What is sold as a part has a price; grease may come free.
+  const gap = kind === "part" && part.price?.eq(0) ? NO_PRICE : priceGap(part, list);
   // Warranty work is at zero whatever the part costs.
   if (gap !== "" && terms.warranty === "") {
     missing.push(`${part.partNumber}: ${gap}`);
@@ -98,8 +99,10 @@ export function partLines(
 function priceGap(part: PricedPart, list: PriceList): string {
   if (part.supersededBy !== undefined) return `superseded by ${part.supersededBy}, which the list does not sell`;
   if (hasTwoPrices(list, part)) return "two prices in the list";
-  return part.price ? "" : "no price in the list";
+  return part.price ? "" : NO_PRICE;
 }
+
+const NO_PRICE = "no price in the list";
 
 function supplyOf({ stock, leadDays }: PricedPart, quantity: number): string {
   if (stock !== undefined && stock >= quantity) return "in stock";

@@ -1,5 +1,6 @@
 import Big from "big.js";
 import { isBlank, isCellError, type Block, type Cell } from "../cell";
+import { saysNothing } from "../readings/parse";
 import { fail, ok, type Result } from "../result";
 import { decimalOf, isForeign } from "./amount";
 import type { Money } from "./money";
@@ -82,11 +83,12 @@ export function readPriceList(block: Block, currency?: string): Result<PriceList
   }
   const parts: PricedPart[] = [];
   const issues: string[] = [];
+  const inPercent = String(block[0]![at.get("margin") ?? -1]).includes("%");
   for (let r = 1; r < block.length; r++) {
     const row = block[r]!;
     if (row.every(isBlank)) continue;
     const cell = (column: Column): Cell => (at.has(column) ? row[at.get(column)!] : undefined);
-    const part = readPart(cell, r + 1, issues, currency);
+    const part = readPart(cell, r + 1, issues, currency, inPercent);
     if (part) parts.push(part);
   }
   if (parts.length > 0 && parts.every(({ use }) => use === undefined)) issues.push(NO_USES);
@@ -109,12 +111,14 @@ function readPart(
   row: number,
   issues: string[],
   currency: string | undefined,
+  inPercent: boolean,
 ): PricedPart | undefined {
+  const nothing = (typed: Cell) => isBlank(typed) || saysNothing(typed);
   const text = (column: Column) =>
-    isBlank(cell(column)) || isCellError(cell(column)) ? "" : String(cell(column)).trim();
+    nothing(cell(column)) || isCellError(cell(column)) ? "" : String(cell(column)).trim();
   const amount = (column: Column, counted = false): Big | undefined => {
     const typed = cell(column);
-    if (isBlank(typed)) return undefined;
+    if (nothing(typed)) return undefined;
     const number = decimalOf(counted && typeof typed === "string" ? typed.replace(COUNTED, "") : typed);
     const shown = isCellError(typed) ? typed.error : String(typed);
     if (!number) issues.push(`${line(row)}, ${nameOf(column)}: "${shown}" is not an amount; enter it like 12.50.`);
@@ -129,13 +133,23 @@ function readPart(
   const partNumber = text("partNumber");
   const use = text("use") === "" ? undefined : USES.find((u) => u === inEnglishWords(plain(text("use"))));
   if (partNumber === "") return void issues.push(`${line(row)}: no part number.`);
-  if (!use && text("use") !== "")
-    return void issues.push(`${line(row)}, use: "${text("use")}" is none of ${USES.join(", ")}.`);
+  if (!use && text("use") !== "") {
+    // A supplier's groups are other words, the same on line after line; the part is found by its number.
+    const none = `, use: "${text("use")}" is none of ${USES.join(", ")}.`;
+    if (!issues.some((issue) => issue.endsWith(none))) issues.push(`${line(row)}${none}`);
+  }
   const condition =
     text("condition") === "" ? "new" : CONDITIONS.find((c) => c === inEnglishWords(plain(text("condition"))));
   if (!condition)
     return void issues.push(`${line(row)}, condition: "${text("condition")}" is none of ${CONDITIONS.join(", ")}.`);
-  const price = sellingPrice(amount("price"), amount("cost"), amount("margin"), row, issues);
+  const margin = amount("margin");
+  const price = sellingPrice(
+    amount("price"),
+    amount("cost"),
+    inPercent && margin?.gte(1) ? margin.div(100) : margin,
+    row,
+    issues,
+  );
   const [core, deposit] = [amount("coreCharge"), amount("deposit")];
   const [stock, lead] = [amount("stock", true), amount("leadDays", true)];
   const superseded = text("supersededBy");

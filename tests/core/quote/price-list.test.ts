@@ -104,15 +104,58 @@ describe("a shop's own price list", () => {
     );
   });
 
-  it("still refuses a use that is none", () => {
-    const list = readPriceList([
-      ["Part no", "Use", "Price"],
-      ["X-1", "engine", 5],
+  it("names a word that is no use once, and finds its parts by their number as where none is given", () => {
+    const groups: Block = [
+      ["Part no", "Group", "Price"],
+      ["X-1", "Electrical", 5],
+      ["ST-9", "Electrical", 150],
+      ["F-1", "fuse", 2],
+    ];
+    const list = readPriceList(groups);
+    if (!list.ok) throw new Error("refused");
+    expect(list.value.issues).toEqual([
+      expect.stringMatching(/^Line 1 below the header, use: "Electrical" is none of/),
     ]);
-    expect(list).toMatchObject({
-      ok: true,
-      value: { parts: [], issues: [expect.stringMatching(/use: "engine" is none of/)] },
-    });
+    const stator = made({ part: "stator", state: "faulty", sentence: "" }, groups, [["Stator part number", "ST-9"]]);
+    expect(stator.alternatives[0]!.lines[0]).toMatchObject({ kind: "part", partNumber: "ST-9" });
+  });
+
+  it("takes dashes and n/a of a list as blank", () => {
+    const list = readPriceList([
+      ["Part no", "Use", "Condition", "Fits", "Price", "Core", "Stock", "Superseded by"],
+      ["ST-1", "stator", "n/a", "-", "12,50 €", "-", "n/a", "-"],
+    ]);
+    expect(list).toMatchObject({ ok: true, value: { issues: [] } });
+    if (list.ok) expect(list.value.parts[0]).toMatchObject({ condition: "new", fits: [] });
+    if (list.ok) expect(list.value.parts[0]!.supersededBy).toBeUndefined();
+  });
+
+  // 100 / (1 − 0.35) = 153.85: the definition of a margin of the selling price.
+  it("reads a margin of a column in percent as such", () => {
+    const priceAt = (header: string, margin: number | string) => {
+      const list = readPriceList([
+        ["Part no", "Use", "Cost", header],
+        ["ST-1", "stator", 100, margin],
+      ]);
+      return list.ok ? list.value.parts[0]!.price?.toFixed(2) : undefined;
+    };
+    expect([priceAt("Margin (%)", 35), priceAt("Margin", "35 %"), priceAt("Margin (%)", 0.35)]).toEqual(
+      Array(3).fill("153.85"),
+    );
+    expect(priceAt("Margin", 35)).toBeUndefined();
+  });
+
+  it("sells no part at a price of zero, and takes what goes with it as the list has it", () => {
+    const { alternatives } = made({ part: "stator", state: "faulty", sentence: "" }, [
+      ["Part no", "Use", "Price"],
+      ["ST-1", "stator", 0],
+      ["G-1", "gasket", 0],
+    ]);
+    expect(alternatives[0]!.missing).toContain("ST-1: no price in the list");
+    expect(alternatives[0]!.lines.map(({ kind, partNumber }) => [kind, partNumber])).toContainEqual([
+      "material",
+      "G-1",
+    ]);
   });
 
   it("invents no price from one in another currency", () => {
