@@ -136,6 +136,11 @@ const REPAIRS: Readonly<Record<Part, readonly Repair[]>> = {
   ],
 };
 
+/** What a shop may set hours of its own for. */
+export const OPERATIONS: ReadonlySet<string> = new Set(
+  Object.values(REPAIRS).flatMap((ways) => ways.map(({ operation }) => operation)),
+);
+
 /**
  * The ways in which a part is put right, the usual one first.
  *

@@ -28,7 +28,7 @@ export function quoteFromSheets(
   terms: Block,
   job: Block = [],
 ): Result<PricedQuote> {
-  const known = readTerms([...terms, ...job]);
+  const known = readTerms(terms, job);
   if (!known.ok) return known;
   const list = lastPrices({ prices, currency: known.value.money.currency });
   if (!list.ok) return list;

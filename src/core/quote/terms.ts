@@ -3,6 +3,7 @@ import { isBlank, isCellError, type Block, type Cell } from "../cell";
 import { fail, ok, type Result } from "../result";
 import type { Money, MoneyRules } from "./money";
 import { decimalOf, isForeign } from "./amount";
+import { OPERATIONS } from "./operations";
 import type { Use } from "./price-list";
 import { inEnglishWords, plain } from "./shop-words";
 
@@ -30,7 +31,7 @@ export interface Terms {
   readonly warranty: string;
   /** The shop's own hours by operation, over the common-practice ones. */
   readonly hours: ReadonlyMap<string, Big>;
-  /** Labels of a rate or a tax that is none of the terms: a quote without it would be wrong, so it says so. */
+  /** Labels of a rate, a tax or hours that are none of the terms: a quote without it would be wrong, so it says so. */
   readonly unknown: readonly string[];
 }
 
@@ -87,12 +88,14 @@ const NUMBERS = new Map<string, NumberTerm>([
  * Reads the Terms sheet: two columns, label and value, any order; what is blank keeps its default.
  *
  * @param block - Cells; a blank block gives the defaults
- * @returns Terms; the first value that cannot be read as a fault that names it
+ * @param job - Rows of the same kind that go over them
+ * @returns Terms; the first value that cannot be read, or the second of one term, as a fault that names it
  */
-export function readTerms(block: Block): Result<Terms> {
+export function readTerms(block: Block, job: Block = []): Result<Terms> {
   const draft: Draft = { ...DEFAULT_TERMS, hours: new Map(), partNumbers: new Map(), unknown: [] };
   const amounts = new Map<string, Cell>();
-  for (const row of block) {
+  const met = new Map<string, string>();
+  for (const [i, row] of [...block, ...job].entries()) {
     const [labelCell, cell] = row;
     if (isBlank(labelCell) || isBlank(cell)) continue;
     if (isCellError(labelCell)) continue;
@@ -100,6 +103,12 @@ export function readTerms(block: Block): Result<Terms> {
     const typed = isCellError(cell) ? cell.error : String(cell).trim();
     const term = NUMBERS.get(label);
     const hoursOf = /^hours,\s*(.+)$/u.exec(label)?.[1];
+    // A rate that stands twice, under two names it may be, is a slip of which nobody knows the right one.
+    if (i < block.length && (hoursOf !== undefined || isTermLabel(labelCell))) {
+      if ((met.get(label) ?? typed) !== typed)
+        return fail({ code: "not-understood", what: `terms, ${label}`, came: typed, expected: "one value only" });
+      met.set(label, typed);
+    }
     if (term || hoursOf !== undefined) {
       const value = decimalOf(cell);
       const { min, max } = term ?? { min: 0, max: 200 };
@@ -109,13 +118,15 @@ export function readTerms(block: Block): Result<Terms> {
       }
       if (term?.money) amounts.set(label, cell);
       if (term) term.set(draft, value);
-      else draft.hours.set(hoursOf!, value);
+      else if (OPERATIONS.has(hoursOf!)) draft.hours.set(hoursOf!, value);
+      else draft.unknown.push(label);
       continue;
     }
     const fault = setWord(draft, label, typed);
     if (fault) return fault;
   }
   const { currency } = draft.money;
+  if (!met.has("decimals")) draft.money = { ...draft.money, decimals: decimalsOf(currency) };
   for (const [label, cell] of amounts)
     if (isForeign(cell, currency))
       return fail({
@@ -126,6 +137,14 @@ export function readTerms(block: Block): Result<Terms> {
       });
   if (!draft.diagnosisRate && draft.labourRate) draft.diagnosisRate = draft.labourRate;
   return ok(draft);
+}
+
+/** Currencies without cents, and with a thousand of them [ISO 4217, minor units]. */
+const NO_CENTS = "BIF CLP DJF GNF ISK JPY KMF KRW PYG RWF UGX VND VUV XAF XOF XPF";
+const THOUSANDTHS = "BHD IQD JOD KWD LYD OMR TND";
+
+function decimalsOf(currency: string): number {
+  return NO_CENTS.includes(currency) ? 0 : THOUSANDTHS.includes(currency) ? 3 : 2;
 }
 
 const WORDS = ["currency", "rounding", "tax figured on"];

@@ -1,4 +1,6 @@
 import type { Block } from "../../../src/core/cell";
+import { readTerms } from "../../../src/core/quote/terms";
+import { faultMessage } from "../../../src/core/result";
 import { faulty, made, PRICES, TERMS } from "./shop";
 
 describe("a quote from a verdict", () => {
@@ -214,6 +216,37 @@ describe("a quote from a verdict", () => {
       ["B", "", "battery", "", "", "", 11, "", "", "", "", "", "A"],
     ];
     expect(made({ part: "battery", state: "faulty", sentence: "" }, loop).alternatives.length).toBeGreaterThan(0);
+  });
+
+  it("refuses a rate that stands twice, and says which hours it does not know", () => {
+    const faultOf = (...rows: Block) => {
+      const terms = readTerms(rows);
+      return terms.ok ? "" : faultMessage(terms.fault);
+    };
+    expect(faultOf(["Labour rate", 80], ["Shop rate", 95])).toBe(
+      'terms, labour rate: "95" cannot be read; enter one value only.',
+    );
+    expect(faultOf(["Hours, replace stator", 2], ["Hours, replace stator", 3])).toMatch(/one value only/u);
+    expect(faultOf(["Labour rate", 80], ["Shop rate", 80], ["Machine", "A"], ["Machine", "B"])).toBe("");
+    // What is known of one job goes over the shop's terms.
+    const job = readTerms([["Labour rate", 80]], [["Labour rate", 95]]);
+    expect(job.ok && job.value.labourRate?.toFixed()).toBe("95");
+    expect(readTerms([["Hours, replace statr", 4]])).toMatchObject({ value: { unknown: ["hours, replace statr"] } });
+  });
+
+  // ISO 4217 gives the yen no minor unit and the Kuwaiti dinar three decimals.
+  it.each([
+    ["JPY", 0],
+    ["KWD", 3],
+    ["EUR", 2],
+  ])("rounds %s to its own decimals where the terms give none", (currency, decimals) => {
+    expect(readTerms([["Currency", currency]])).toMatchObject({ value: { money: { decimals } } });
+    expect(
+      readTerms([
+        ["Decimals", 2],
+        ["Currency", currency],
+      ]),
+    ).toMatchObject({ value: { money: { decimals: 2 } } });
   });
 
   it("knows the terms by what shops call them, and says which rate or tax it does not know", () => {
