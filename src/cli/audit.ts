@@ -35,7 +35,7 @@ export const auditCommand: Command = {
     "and what fades gets a trend since the last new battery.",
     "",
     "FILE is .csv, .tsv, .txt, .xlsx or .parquet; a FOLDER stands for all of these in it. Left out there,",
-    "and named, are results of earlier audits and what is no table.",
+    "and named, are results of earlier audits, what is no table, spreadsheets of other kinds and folders.",
     "",
     "  -o, --output OUT     .xlsx (summary with charts, results, what was noticed and not understood; up",
     "                       to 200,000 rows), .csv (the lists in files beside it) or .json",

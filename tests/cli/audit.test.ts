@@ -124,6 +124,11 @@ describe("audit", () => {
     const folder = await run(at("fleet.csv"), "-o", at("no.csv"), "--machines", path.dirname(at("fleet.csv")));
     expect([folder.code, folder.complaints]).toEqual([1, expect.stringContaining("is a folder; name the one file")]);
   });
+  it("says where no column tells which machine a row is", async () => {
+    writeFileSync(at("nameless.csv"), "Thing,Date,Rested voltage\nQuad 1,2026-05-04,12.8\n");
+    const done = await run(at("nameless.csv"), "-o", at("nameless-out.csv"), "--threads", "1");
+    expect(done.complaints).toContain("no column says which machine a row is");
+  });
   it("names the sheets of a workbook that were not read, at the end and in the list", async () => {
     const rows = [
       ["Machine", "Rested voltage"],
@@ -341,6 +346,18 @@ describe("audit", () => {
       ]);
       expect(done.complaints).toContain("notes.txt");
       expect(done.complaints).not.toContain("not used");
+    });
+    it("names spreadsheets of other kinds in it, and folders", async () => {
+      mkdirSync(inYard("2024"));
+      writeFileSync(inYard("old.xls"), "");
+      writeFileSync(inYard("photo.jpg"), "");
+      const done = await run(yard, "-o", at("more.csv"), "--threads", "1");
+      for (const name of ["2024", "old.xls"]) rmSync(inYard(name), { recursive: true });
+      rmSync(inYard("photo.jpg"));
+      expect(done.complaints).toContain(`"${inYard("2024")}": a folder in the folder; it was not looked into.`);
+      expect(done.complaints).toContain(`"${inYard("old.xls")}": a spreadsheet of another kind; save it as .xlsx`);
+      expect(done.complaints).not.toContain("photo");
+      expect(readFileSync(at("more.not-understood.csv"), "utf8")).toContain("old.xls");
     });
     it("leaves out what earlier audits wrote into it, whatever it is called", async () => {
       for (const name of ["may.csv", "june.xlsx"]) await run(yard, "-o", inYard(name), "--threads", "1");

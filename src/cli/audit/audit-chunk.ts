@@ -2,6 +2,7 @@ import { auditTable, type AuditOptions } from "../../core/fleet/audit";
 import { issueWords, LEFT_OUT } from "../../core/fleet/issue-words";
 import { rowAnswer, type RowAnswer } from "../../core/fleet/row-answer";
 import { leftOutAs } from "../../core/fleet/table-shape";
+import { matchLabel } from "../../core/readings/match";
 import type { Cell } from "../../core/cell";
 import type { TableChunk } from "../../hosts/table/table-chunk";
 import { swallowedRows } from "./swallowed-rows";
@@ -31,7 +32,10 @@ export function auditChunk(
   { file, header, rows, firstRow, opens, dateOrder, notRead = [] }: TableChunk,
   options: AuditOptions,
 ): ChunkResult {
-  const complaints: Complaint[] = notRead.map((sheet) => ({ file, row: 0, column: "", what: sheetNotRead(sheet) }));
+  const ofFile = notRead.map(sheetNotRead);
+  if (opens && !header.some((cell) => matchLabel(String(cell ?? ""))?.entry.id === "machine-name"))
+    ofFile.push(NAMELESS);
+  const complaints: Complaint[] = ofFile.map((what) => ({ file, row: 0, column: "", what }));
   const machines: (readonly Cell[])[] = rows.map((row, i) => {
     const kind = leftOutAs(row, header);
     if (!kind) return row;
@@ -63,6 +67,9 @@ export function auditChunk(
     complaints,
   };
 }
+
+const NAMELESS =
+  'no column says which machine a row is, so each counts as one of its own, without a history; call the column "Machine"';
 
 function sheetNotRead(sheet: string): string {
   return `the sheet "${sheet}" was not read: of a file's sheets the longest counts; save it as a file of its own where its machines belong to the fleet`;

@@ -1,7 +1,7 @@
 import { readFileSync } from "node:fs";
 import path from "node:path";
 import { openPackage } from "../../hosts/file/open-package";
-import { readTables, tableFiles } from "../../hosts/table/read-tables";
+import { leftInFolder, readTables, tableFiles } from "../../hosts/table/read-tables";
 import { NotATable } from "../../hosts/table/table-chunk";
 import { InputFault } from "../command";
 import type { Complaint } from "./audit-chunk";
@@ -12,7 +12,7 @@ import { RESULTS_TABLE } from "./write-workbook";
 /** The tables to audit, and what else lies in their folder. */
 export interface InputFiles {
   readonly files: readonly string[];
-  /** Files that hold no table of a fleet. */
+  /** What holds no table of a fleet, or is not read. */
   readonly complaints: readonly Complaint[];
   /** What earlier audits wrote. */
   readonly results: readonly string[];
@@ -26,7 +26,11 @@ export interface InputFiles {
 export async function inputFiles(given: string, outputs: readonly string[]): Promise<InputFiles> {
   const found = tableFiles(given);
   const files: string[] = [];
-  const complaints: Complaint[] = [];
+  const left = leftInFolder(given);
+  const complaints: Complaint[] = [
+    ...left.folders.map((file) => notRead(file, "a folder in the folder; it was not looked into")),
+    ...left.files.map((file) => notRead(file, "a spreadsheet of another kind; save it as .xlsx to have it read")),
+  ];
   const results: string[] = [];
   let fault: NotATable | undefined;
   for (const file of found) {
@@ -35,7 +39,7 @@ export async function inputFiles(given: string, outputs: readonly string[]): Pro
     else if (what === "results") results.push(file);
     else {
       fault ??= what;
-      complaints.push({ file, row: 0, column: "", what: "no table of a fleet: no header row is understood; left out" });
+      complaints.push(notRead(file, "no table of a fleet: no header row is understood; left out"));
     }
   }
   if (files.length === 0) throw fault ?? new InputFault(`The folder "${given}" holds nothing but results of audits.`);
@@ -44,6 +48,10 @@ export async function inputFiles(given: string, outputs: readonly string[]): Pro
       throw new InputFault(`"${output}" is a table to audit, and would be written over; choose another name.`);
   }
   return { files, complaints, results };
+}
+
+function notRead(file: string, what: string): Complaint {
+  return { file, row: 0, column: "", what };
 }
 
 async function kindOf(file: string): Promise<"a table" | "results" | NotATable> {

@@ -28,6 +28,24 @@ export function tableFiles(given: string): readonly string[] {
   return inside;
 }
 
+/** What in a folder may hold machines too and is not read: folders, and spreadsheets of other kinds. */
+export function leftInFolder(given: string): {
+  readonly folders: readonly string[];
+  readonly files: readonly string[];
+} {
+  if (!statSync(given).isDirectory()) return { folders: [], files: [] };
+  const inside = readdirSync(given, { withFileTypes: true })
+    .filter(({ name }) => !name.startsWith("~$") && !name.startsWith("."))
+    .sort((a, b) => (a.name < b.name ? -1 : 1));
+  const paths = (some: typeof inside) => some.map(({ name }) => path.join(given, name));
+  return {
+    folders: paths(inside.filter((one) => one.isDirectory())),
+    files: paths(inside.filter((one) => one.isFile() && OTHER_SHEETS.includes(path.extname(one.name).toLowerCase()))),
+  };
+}
+
+const OTHER_SHEETS = [".xls", ".xlsm", ".xlsb", ".ods", ".numbers"];
+
 /** Reads tables chunk by chunk, one file after the other, from a position on. */
 export async function* readTables(files: readonly string[], from: Position = START): AsyncGenerator<TableChunk> {
   for (let f = from.file; f < files.length; f++) {
