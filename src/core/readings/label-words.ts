@@ -32,6 +32,7 @@ const SHORT_FORMS = {
   cranking: "crank",
   ground: "gnd earth",
   draw: "drain",
+  number: "no nr num numero id tag",
 } as const;
 const WRITTEN_OUT = new Map(
   Object.entries(SHORT_FORMS).flatMap(([word, forms]) => forms.split(" ").map((form) => [form, word])),
