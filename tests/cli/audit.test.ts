@@ -124,6 +124,11 @@ describe("audit", () => {
     const folder = await run(at("fleet.csv"), "-o", at("no.csv"), "--machines", path.dirname(at("fleet.csv")));
     expect([folder.code, folder.complaints]).toEqual([1, expect.stringContaining("is a folder; name the one file")]);
   });
+  it("names columns that hold something below a blank header", async () => {
+    writeFileSync(at("unheaded.csv"), "Machine,,Rested voltage,\nQuad 1,red,12.8,\nQuad 2,,12.7,,gate 7\n");
+    const done = await run(at("unheaded.csv"), "-o", at("unheaded-out.csv"), "--threads", "1");
+    expect(done.complaints).toContain("These columns were not used: column B, column E.");
+  });
   it("says where no column tells which machine a row is", async () => {
     writeFileSync(at("nameless.csv"), "Thing,Date,Rested voltage\nQuad 1,2026-05-04,12.8\n");
     const done = await run(at("nameless.csv"), "-o", at("nameless-out.csv"), "--threads", "1");

@@ -1,9 +1,10 @@
 import { auditTable, type AuditOptions } from "../../core/fleet/audit";
 import { issueWords, LEFT_OUT } from "../../core/fleet/issue-words";
 import { rowAnswer, type RowAnswer } from "../../core/fleet/row-answer";
+import { columnName } from "../../workbook/address";
 import { leftOutAs } from "../../core/fleet/table-shape";
 import { matchLabel } from "../../core/readings/match";
-import type { Cell } from "../../core/cell";
+import { isBlank, type Cell } from "../../core/cell";
 import type { TableChunk } from "../../hosts/table/table-chunk";
 import { swallowedRows } from "./swallowed-rows";
 
@@ -42,6 +43,7 @@ export function auditChunk(
     complaints.push({ file, row: firstRow + i, column: "", what: LEFT_OUT[kind] });
     return [];
   });
+  if (opens) complaints.push(...withoutHeader(file, header, machines));
   rows.forEach((row, i) =>
     row.forEach((cell, column) => {
       const count = swallowedRows(cell, header.length);
@@ -66,6 +68,19 @@ export function auditChunk(
     rows: audit.rows.map((one) => ({ file, row: firstRow + one.row - 1, ...rowAnswer(one, dateOrder) })),
     complaints,
   };
+}
+
+/** Columns with something in them below a blank header: whoever typed there meant it to count. */
+function withoutHeader(file: string, header: readonly Cell[], rows: readonly (readonly Cell[])[]): Complaint[] {
+  const columns = Array.from({ length: Math.max(header.length, ...rows.map((row) => row.length)) }, (_, i) => i);
+  return columns
+    .filter((i) => isBlank(header[i]) && rows.some((row) => !isBlank(row[i])))
+    .map((i) => ({
+      file,
+      row: 0,
+      column: `column ${columnName(i)}`,
+      what: "a column without a header; it was not used",
+    }));
 }
 
 const NAMELESS =

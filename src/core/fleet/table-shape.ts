@@ -15,12 +15,57 @@ export function headerRowOf(rows: Block): number | undefined {
   let best: number | undefined;
   let known = 0;
   rows.slice(0, SEARCHED).forEach((row, i) => {
-    const count = row.filter(
-      (cell) => typeof cell === "string" && !isBlank(cell) && matchLabel(cell) !== undefined,
-    ).length;
+    const count = knownIn(row);
     if (count > known) [best, known] = [i, count];
   });
   return best;
+}
+
+/** The headers of a table, and the row that its machines stand below. */
+export interface TableHeader {
+  readonly row: number;
+  readonly header: readonly Cell[];
+}
+
+/**
+ * The same with the names of groups that stand over their headers, as in merged cells: below `Charging` over two
+ * columns `Idle` is the charging voltage at idle. A name with nothing below it stands for itself.
+ *
+ * @returns `undefined` where no row has a known label
+ */
+export function headerOf(rows: Block): TableHeader | undefined {
+  const single = headerRowOf(rows);
+  if (single === undefined) return undefined;
+  let best: TableHeader = { row: single, header: rows[single]! };
+  for (const over of [single - 1, single]) {
+    const grouped = underGroups(rows[over] ?? [], rows[over + 1] ?? []);
+    if (grouped && knownIn(grouped) > knownIn(best.header)) best = { row: over + 1, header: grouped };
+  }
+  return best;
+}
+
+function knownIn(row: readonly Cell[]): number {
+  return row.filter((cell) => typeof cell === "string" && !isBlank(cell) && matchLabel(cell) !== undefined).length;
+}
+
+/** @returns `undefined` where the upper row groups nothing, or the lower one holds more than names */
+function underGroups(over: readonly Cell[], below: readonly Cell[]): readonly Cell[] | undefined {
+  if (![...over, ...below].every((cell) => isBlank(cell) || typeof cell === "string")) return undefined;
+  let group = "";
+  let spanned = false;
+  const whole = Array.from({ length: Math.max(over.length, below.length) }, (_, i) => {
+    const [own, name] = [textOf(over[i]), textOf(below[i])];
+    spanned ||= own === "" && name !== "" && group !== "";
+    if (own !== "") group = own;
+    if (name === "") return own;
+    const meanings = [`${group} ${name}`, `${group} voltage ${name}`, name];
+    return meanings.find((text) => matchLabel(text) !== undefined) ?? `${group} ${name}`.trim();
+  });
+  return spanned ? whole : undefined;
+}
+
+function textOf(cell: Cell): string {
+  return isBlank(cell) ? "" : String(cell).trim();
 }
 
 /** How a table writes the dates of its visits, told from the rows that are at hand. */

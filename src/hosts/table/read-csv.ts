@@ -1,6 +1,7 @@
 import { createReadStream, openSync, readSync, closeSync } from "node:fs";
 import { parse, type CsvError } from "csv-parse";
-import { headerRowOf } from "../../core/fleet/table-shape";
+import type { Cell } from "../../core/cell";
+import { headerOf } from "../../core/fleet/table-shape";
 import { WorkbookFault } from "../../workbook/port";
 import { CHUNK_ROWS, noHeader, NotATable, type Position, type TableChunk } from "./table-chunk";
 
@@ -41,16 +42,19 @@ export async function* readCsv(file: string, f: number, start: Position): AsyncG
   if (rows.length > 0) yield chunk();
 }
 
-/** The header row, the rows up to it, and the byte behind it. */
-async function headOf(file: string, dialect: Dialect): Promise<{ header: string[]; rows: number; bytes: number }> {
+/** The headers, the rows up to them, and the byte behind them. */
+async function headOf(
+  file: string,
+  dialect: Dialect,
+): Promise<{ header: readonly Cell[]; rows: number; bytes: number }> {
   const seen: Parsed[] = [];
   for await (const row of parsed(file, dialect, 0)) {
     seen.push(row);
     if (seen.length >= 12) break;
   }
-  const at = headerRowOf(seen.map((row) => row.record));
-  if (at === undefined) throw noHeader(file);
-  return { header: seen[at]!.record, rows: at + 1, bytes: seen[at]!.info.bytes };
+  const found = headerOf(seen.map((row) => row.record));
+  if (found === undefined) throw noHeader(file);
+  return { header: found.header, rows: found.row + 1, bytes: seen[found.row]!.info.bytes };
 }
 
 async function* parsed(file: string, { delimiter, encoding }: Dialect, from: number): AsyncGenerator<Parsed> {

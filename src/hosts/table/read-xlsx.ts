@@ -1,6 +1,6 @@
 import { readFileSync } from "node:fs";
 import type { Cell } from "../../core/cell";
-import { headerRowOf } from "../../core/fleet/table-shape";
+import { headerOf } from "../../core/fleet/table-shape";
 import { isReading } from "../../core/readings/catalogue";
 import { matchLabel } from "../../core/readings/match";
 import { openPackage } from "../file/open-package";
@@ -61,9 +61,9 @@ function fleetSheet(file: string) {
     if (part === undefined) return [];
     const sheet = new SheetRows(bytes, part, outline, file);
     const opening = firstOf(sheet.rows(), OPENING);
-    const headerAt = headerRowOf(opening);
-    if (headerAt === undefined) return [];
-    const header = opening[headerAt]!;
+    const found = headerOf(opening);
+    if (found === undefined) return [];
+    const { row: headerAt, header } = found;
     return [{ name, sheet, headerAt, header, rank: 2 * Number(holdsReadings(header)) + Number(!hidden) }];
   });
   if (!known[0]) throw noHeader(file);

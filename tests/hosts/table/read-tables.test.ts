@@ -4,6 +4,7 @@ import path from "node:path";
 import { Zip, ZipDeflate } from "fflate";
 import { parquetWriteBuffer } from "hyparquet-writer";
 import { writeXlsx } from "hucre/xlsx";
+import { auditChunk } from "../../../src/cli/audit/audit-chunk";
 import { closePackage, openPackage } from "../../../src/hosts/file/open-package";
 import { readWorkbook, valuesOf } from "../../../src/hosts/file/read-workbook";
 import { readTables, tableFiles } from "../../../src/hosts/table/read-tables";
@@ -138,6 +139,44 @@ describe("tables of a fleet", () => {
       expect(rest).toEqual(chunks.slice(i + 1));
     }
     rmSync(file);
+  });
+  it("have headers in two rows, the upper one of groups as merged cells leave it", async () => {
+    const rows = [
+      ["Yard north", "", "", "", "", "", "", ""],
+      ["Asset", "Visit date", "Battery", "", "", "Charging", "", "Draw"],
+      ["", "", "Rest V", "Crank V", "CCA", "Idle", "5000 rpm", "mA"],
+      ["Quad 1", "2026-01-05", "12,7", "10,2", "280", "13,8", "14,3", "4"],
+    ];
+    const header = [
+      "Asset",
+      "Visit date",
+      "Battery Rest V",
+      "Battery Crank V",
+      "Battery CCA",
+      "Charging voltage Idle",
+      "Charging voltage 5000 rpm",
+      "Draw mA",
+    ];
+    const file = put("groups.csv", rows.map((row) => row.join(";")).join("\n"));
+    const book = put("groups.xlsx", await writeXlsx({ sheets: [{ name: "Fleet", rows }] }));
+    for (const [chunk] of [await all(file), await all(book)]) {
+      expect(chunk).toMatchObject({ header, rows: [rows[3]], firstRow: 4 });
+      expect(auditChunk(chunk!, {})).toMatchObject({ rows: [{ machine: "Quad 1" }], complaints: [] });
+    }
+    rmSync(file);
+    rmSync(book);
+  });
+  it("have no groups in a title, nor in a machine of which little was read", async () => {
+    for (const rows of [
+      ["Battery round", "Machine;Rested voltage;Draw", "Quad 1;12,7;4"],
+      ["Battery;;", "Machine;Rested voltage;Draw", "Quad 1;12,7;4"],
+      ["Machine;;Draw", "Quad 1;;drain", "Quad 2;;4"],
+    ]) {
+      const file = put("plain.csv", rows.join("\n"));
+      const header = rows.find((row) => row.startsWith("Machine"))!;
+      expect((await all(file))[0]!.header).toEqual(header.split(";"));
+      rmSync(file);
+    }
   });
   it("are read from the longest sheet that is not hidden, and the other sheets with readings are named", async () => {
     const header = ["Machine", "Rested voltage"];
