@@ -11,10 +11,14 @@ const RANGE = { min: 29221, max: 73050 };
 export type DateOrder = "day first" | "month first";
 
 const ISO = /^(\d{4})[-/.](\d{1,2})[-/.](\d{1,2})(?:[T\s].*)?$/u;
+/** ISO 8601, basic format. */
+const BASIC = /^(\d{4})(\d{2})(\d{2})$/u;
 const DOTS = /^(\d{1,2})\.(\d{1,2})\.(\d{4}|\d{2})$/u;
 const SLASHES = /^(\d{1,2})([/-])(\d{1,2})\2(\d{4}|\d{2})$/u;
-const NAMED = /^(\d{1,2})(?:st|nd|rd|th|\.)?[\s-]*(?:de\s+)?(\p{L}+)\.?[\s,-]*(?:de\s+)?(\d{4}|\d{2})$/u;
+const NAMED = /^(\d{1,2})(?:st|nd|rd|th|er|\.)?[\s/-]*(?:de\s+)?(\p{L}+)\.?[\s,/-]*(?:de\s+)?(\d{4}|\d{2})$/u;
 const NAMED_FIRST = /^(\p{L}+)\.?\s*(\d{1,2})(?:st|nd|rd|th)?[\s,]+(\d{4})$/u;
+/** Beginnings of the weekdays in English, Spanish, French and German. */
+const WEEKDAY = /^(?:mo|tu|we|th|fr|s[aáou]|lu|m[aeié]|ju|j[eé]|v[ei]|d[io])\p{L}*\.?,?\s+/iu;
 const TIME_OF_DAY = /[\sT,]+\d{1,2}[:.h]\d{2}.*$/u;
 
 /** How months begin in English, Spanish, French and German; the longer beginnings tell two apart. */
@@ -26,20 +30,20 @@ const MONTHS =
  * as ISO 8601, with the month's name, or day and month in either order where only one order is possible.
  * A year of two digits lies in 1980 to 2079. The time of day is passed over.
  *
- * @param cell - Day number, `2026-03-04`, `2026-03-04T10:00`, `4.3.2026`, `13/2/2026`, `4 Mar 26`
+ * @param cell - Day number, `2026-03-04`, `20260304`, `2026-03-04T10:00`, `Wed 4 Mar 2026`, `4.3.2026`, `13/2/2026`, `4 Mar 26`
  * @param order - How its column writes dates, where that is known
  * @returns Worksheet day [d]; `null` for blank; `ambiguous` where day and month can be swapped
  */
 export function parseDate(cell: Cell, what: string, order?: DateOrder): Result<number | null> {
   if (isBlank(cell)) return ok(null);
-  if (typeof cell === "number") {
+  if (typeof cell === "number" && cell < 1e7) {
     return cell >= RANGE.min && cell <= RANGE.max ? ok(cell) : notADate(what, String(cell));
   }
-  if (isCellError(cell) || typeof cell !== "string")
+  if (isCellError(cell) || typeof cell === "boolean")
     return notADate(what, isCellError(cell) ? cell.error : String(cell));
-  const text = cell.trim();
+  const text = String(cell).trim();
   const written = text.replace(TIME_OF_DAY, "");
-  const iso = ISO.exec(written);
+  const iso = ISO.exec(written) ?? BASIC.exec(written);
   if (iso) return fromParts(iso[1]!, Number(iso[2]), iso[3]!, what, text);
   const dots = DOTS.exec(written);
   if (dots) return fromParts(dots[3]!, Number(dots[2]), dots[1]!, what, text);
@@ -48,17 +52,14 @@ export function parseDate(cell: Cell, what: string, order?: DateOrder): Result<n
   const first = NAMED_FIRST.exec(written);
   if (first) return fromParts(first[3]!, monthNamed(first[1]!), first[2]!, what, text);
   const numbers = inSlashes(written);
-  if (!numbers) return notADate(what, text);
+  if (!numbers) {
+    if (SLASHES.test(written)) return inTwoWays(what, text);
+    const rest = WEEKDAY.test(written) ? parseDate(written.replace(WEEKDAY, ""), what, order) : undefined;
+    return rest?.ok ? rest : notADate(what, text);
+  }
   const [a, b, year] = numbers;
   const known = orderOf(a, b) ?? order;
-  if (known === undefined && a !== b && a <= 12) {
-    return fail({
-      code: "ambiguous",
-      what,
-      came: text,
-      question: "write the date as year-month-day, such as 2026-03-04",
-    });
-  }
+  if (known === undefined && a !== b && a <= 12) return inTwoWays(what, text);
   return known === "day first" ? fromParts(year, b, String(a), what, text) : fromParts(year, a, String(b), what, text);
 }
 
@@ -107,6 +108,15 @@ function fromParts(written: string, month: number, onDay: string, what: string, 
   if (back.getUTCMonth() !== month - 1 || back.getUTCDate() !== day) return notADate(what, text);
   const serial = ms / DAY_MS + EPOCH;
   return serial >= RANGE.min && serial <= RANGE.max ? ok(serial) : notADate(what, text);
+}
+
+function inTwoWays(what: string, came: string): Result<never> {
+  return fail({
+    code: "ambiguous",
+    what,
+    came,
+    question: "write the date as year-month-day, such as 2026-03-04",
+  });
 }
 
 function notADate(what: string, came: string): Result<never> {

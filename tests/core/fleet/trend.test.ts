@@ -141,6 +141,13 @@ describe("dates as cells hold them", () => {
     ["15. März 2023", 45000],
     ["15 juin 2023", 45092],
     ["15 juil. 2023", 45122],
+    ["20230315", 45000],
+    [20230315, 45000],
+    ["15/Mar/2023", 45000],
+    ["Wed 15 Mar 2023", 45000],
+    ["Wednesday, March 15, 2023", 45000],
+    ["miércoles, 15 de marzo de 2023", 45000],
+    ["mié. 15/03/2023", 45000],
   ])("%p", (cell, day) => {
     expect(parseDate(cell, "date")).toEqual({ ok: true, value: day });
   });
@@ -151,7 +158,10 @@ describe("dates as cells hold them", () => {
     ["13/13/2023", "not-understood"],
     ["45/99/2023", "not-understood"],
     ["15 Foo 2023", "not-understood"],
-    ["23-03-15", "not-understood"],
+    ["23-03-15", "ambiguous"],
+    ["before 15 Mar 2023", "not-understood"],
+    ["20231315", "not-understood"],
+    [99999999, "not-understood"],
     ["15 M 2023", "not-understood"],
     ["soon", "not-understood"],
     [3, "not-understood"],
