@@ -2,6 +2,7 @@ import { createReadStream, openSync, readSync, closeSync } from "node:fs";
 import { parse, type CsvError } from "csv-parse";
 import type { Cell } from "../../core/cell";
 import { headerOf } from "../../core/fleet/table-shape";
+import { matchLabel } from "../../core/readings/match";
 import { WorkbookFault } from "../../workbook/port";
 import { CHUNK_ROWS, noHeader, NotATable, type Position, type TableChunk } from "./table-chunk";
 
@@ -108,10 +109,30 @@ function dialectOf(file: string): Dialect {
       `"${file}" is not plain text (UTF-8); save it as CSV (UTF-8), or give the .xlsx itself.`,
       "file",
     );
-  const lines = head.toString(encoding).split(/\r?\n/u).slice(0, 12).join("\n");
-  const counts = [",", ";", "\t"].map((mark) => ({ mark, count: lines.split(mark).length - 1 }));
-  counts.sort((a, b) => b.count - a.count);
-  return { delimiter: counts[0]!.count > 0 ? counts[0]!.mark : ",", encoding };
+  return {
+    delimiter: delimiterOf(
+      head
+        .toString(encoding)
+        .split(/\r\n?|\n/u)
+        .slice(0, 12),
+    ),
+    encoding,
+  };
+}
+
+const DELIMITERS = [",", ";", "\t", "|"];
+
+/** What parts a line into most known headers; decimal commas and notes may hold more of another mark. */
+function delimiterOf(lines: readonly string[]): string {
+  const marks = DELIMITERS.map((mark) => {
+    const parted = lines.map((line) => line.split(mark));
+    const known = parted.map(
+      (cells) => cells.filter((cell) => matchLabel(cell.replaceAll('"', "")) !== undefined).length,
+    );
+    return { mark, known: Math.max(...known), count: parted.reduce((sum, cells) => sum + cells.length - 1, 0) };
+  });
+  marks.sort((a, b) => b.known - a.known || b.count - a.count);
+  return marks[0]!.mark;
 }
 
 /** The mark that "Unicode text" of a spreadsheet begins with. */

@@ -140,6 +140,20 @@ describe("tables of a fleet", () => {
     }
     rmSync(file);
   });
+  it("are parted by what parts their headers, whatever stands in titles, numbers and notes", async () => {
+    const header = ["Machine", "Rested voltage", "Draw"];
+    for (const [mark, ...lines] of [
+      [";", "Round of the yard, spring, all machines, by hand", "Quad 1;12,71;3,5"],
+      [";", "", 'Quad 1;12,71;3,5;"called, no answer, will call, again, later"'],
+      ["|", "", "Quad 1|12,71|3,5"],
+      ["\t", "a, b, c, d", "Quad 1\t12,71\t3,5"],
+    ]) {
+      const file = put("parted.csv", [lines[0], header.join(mark), lines[1]].join("\r\n"));
+      const [chunk] = await all(file);
+      expect([chunk!.header, chunk!.rows[0]!.slice(0, 3)]).toEqual([header, ["Quad 1", "12,71", "3,5"]]);
+      rmSync(file);
+    }
+  });
   it("have headers in two rows, the upper one of groups as merged cells leave it", async () => {
     const rows = [
       ["Yard north", "", "", "", "", "", "", ""],
