@@ -126,6 +126,8 @@ function withoutTemperature(
     effect = robustSlope(warmth, rest, confidence)?.slope ?? 0;
     corrected = values.map((v, i) => v - effect * warmth[i]!);
   }
+  // What is left of numbers alike is the binary fraction's own noise.
+  if (Math.abs(effect) < 1e-9 * Math.max(...values.map(Math.abs))) effect = 0;
   return {
     values: corrected,
     note: `referred to ${signed(String(Number(middle.toFixed(1))))} °C at ${signed(String(Number(effect.toPrecision(3))))} per °C`,

@@ -115,6 +115,15 @@ describe("trend of one machine", () => {
     );
     expect([t.state, t.crosses]).toEqual(["rising", undefined]);
   });
+  it("says that temperature does nothing where it does, not the noise of its fractions", () => {
+    const volts = [12.78, 12.72, 12.72, 12.71, 12.72, 12.69, 12.71, 12.7, 12.67, 12.66, 12.63, 12.64, 12.65, 12.61];
+    const warmth = [22, 24, 23, 21, 22, 23, 23, 21, 23, 21, 21, 23, 21, 20];
+    const t = must(
+      volts.map((value, i) => ({ day: 45296 + 28 * i, value, temperature: warmth[i]! })),
+      12.3,
+    );
+    expect(t.allowedFor).toMatch(/^referred to 22 °C at 0 per °C/u);
+  });
   it("refuses a confidence that is none", () => expect(trend([], 1, 3).ok).toBe(false));
 });
 
