@@ -134,6 +134,17 @@ describe("audit", () => {
     const done = await run(at("nameless.csv"), "-o", at("nameless-out.csv"), "--threads", "1");
     expect(done.complaints).toContain("no column says which machine a row is");
   });
+  it("judges a machine by the latest visit at which anything was read", async () => {
+    const rows = ["Quad 2,2026-05-05,350,10.1", "Quad 2,2026-06-05,,", "Quad 9,2026-06-05,,", "Quad 9,2026-07-05,,"];
+    writeFileSync(at("missed.csv"), ["Machine,Date,Key-off draw (mA),Cranking voltage", ...rows].join("\n"));
+    await run(at("missed.csv"), "-o", at("missed.json"), "--due", at("missed-due.csv"), "--threads", "1");
+    const due = parse(readFileSync(at("missed-due.csv")), { columns: true }) as Record<string, string>[];
+    expect(due.map(({ Row: row, Machine: machine }) => [row, machine])).toEqual([["2", "Quad 2"]]);
+    const { summary } = JSON.parse(readFileSync(at("missed.json"), "utf8")) as {
+      summary: { machines: number; machineStates: Record<string, number> };
+    };
+    expect([summary.machines, summary.machineStates["not read"]]).toEqual([2, 1]);
+  });
   it("names the sheets of a workbook that were not read, at the end and in the list", async () => {
     const rows = [
       ["Machine", "Rested voltage"],

@@ -2,7 +2,8 @@ import type { RowResult } from "./audit-chunk";
 
 /**
  * Which rows are the latest visit of their machine: a machine that came more than once is judged by
- * the last time. Of several visits on one day the later row counts; a row without a name stands for itself.
+ * the last time. Of several visits on one day the later row counts; a row without a name stands for itself, and
+ * one in which nothing was read says nothing of a machine that was read before.
  */
 export class LatestVisits {
   /** Name of each machine and its place in the two columns below. */
@@ -11,9 +12,9 @@ export class LatestVisits {
   private readonly days: number[] = [];
   private rows = 0;
 
-  add({ machine, day }: RowResult): void {
+  add({ machine, day, state }: RowResult): void {
     const place = this.rows++;
-    const visited = day ?? 0;
+    const visited = state === "not read" ? -1 : (day ?? 0);
     const known = machine === "" ? undefined : this.machines.get(machine.toLowerCase());
     if (known === undefined) {
       if (machine !== "") this.machines.set(machine.toLowerCase(), this.places.length);

@@ -29,7 +29,7 @@ export function summarySheet(summary: Summary, remarks: readonly string[] = []):
   const page = new Page();
   page.write(0, [["Fleet audit"]]);
   page.steps.push({ do: "format", at: area(0, 0, 1, 1), format: { bold: true, size: 16 } });
-  const first = `${summary.rows} rows of ${summary.machines} machines; a machine that came more than once counts by its latest visit.`;
+  const first = `${summary.rows} rows of ${summary.machines} machines; a machine that came more than once counts by its latest visit with readings.`;
   [first, ...remarks].forEach((line, i) => page.line(1 + i, line));
   const statesAt = 3 + remarks.length;
   const states0 = page.table(statesAt, ["State", "Machines", "Rows"], states);

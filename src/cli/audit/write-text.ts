@@ -74,7 +74,7 @@ function* named(columns: readonly string[], rows: Iterable<Cells>): Generator<un
   for (const row of rows) yield Object.fromEntries(columns.map((column, i) => [column, row[i]]));
 }
 
-/** The work that is due, worst first; a machine that came more than once is due by its latest visit. */
+/** The work that is due, worst first; a machine that came more than once is due by its latest visit with readings. */
 export async function writeDue(part: PartFile, output: string): Promise<number> {
   const due = new Spool<Cells>(`${output}.part`);
   try {
