@@ -67,7 +67,8 @@ function cellsOf(row: ParquetRow, columns: readonly string[]): readonly Cell[] {
 }
 
 function toCell(value: unknown): Cell {
-  if (value === null || value === undefined) return "";
+  // Data frames write "not a number" where there is no value.
+  if (value === null || value === undefined || Number.isNaN(value)) return "";
   if (typeof value === "bigint") return Number(value);
   if (value instanceof Date) return value.toISOString().slice(0, 10);
   if (typeof value === "number" || typeof value === "string" || typeof value === "boolean") return value;

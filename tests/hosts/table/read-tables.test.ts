@@ -154,6 +154,19 @@ describe("tables of a fleet", () => {
       rmSync(file);
     }
   });
+  it("have blank cells where Parquet holds no value or none that is a number", async () => {
+    const columnData = [
+      { name: "Machine", data: ["Quad 1", null, "Quad 3"], type: "STRING" as const },
+      { name: "Rested voltage", data: [12.6, Number.NaN, null], type: "DOUBLE" as const },
+    ];
+    const file = put("blank.parquet", new Uint8Array(parquetWriteBuffer({ columnData })));
+    expect((await all(file))[0]!.rows).toEqual([
+      ["Quad 1", 12.6],
+      ["", ""],
+      ["Quad 3", ""],
+    ]);
+    rmSync(file);
+  });
   it("have headers in two rows, the upper one of groups as merged cells leave it", async () => {
     const rows = [
       ["Yard north", "", "", "", "", "", "", ""],
