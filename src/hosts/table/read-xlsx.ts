@@ -83,6 +83,9 @@ function holdsReadings(header: readonly Cell[]): boolean {
   });
 }
 
+/** Programs that write workbooks without calculating them leave formulas like this: a reading is there, unknown. */
+const NO_VALUE = "formula without a value";
+
 class SheetRows {
   constructor(
     private readonly bytes: Uint8Array,
@@ -105,7 +108,8 @@ class SheetRows {
       for (const { row, cells } of rowsIn(text, 0, last, strings, dynamic)) {
         while (++last < row) yield [];
         const line: Cell[] = [];
-        for (const { column, value } of cells) line[column] = value;
+        for (const { column, value, formula, hasValue } of cells)
+          line[column] = formula && !hasValue ? NO_VALUE : value;
         yield Array.from(line, (cell) => cell ?? "");
       }
   }

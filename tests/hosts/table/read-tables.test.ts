@@ -167,6 +167,16 @@ describe("tables of a fleet", () => {
     ]);
     rmSync(file);
   });
+  it("say of a formula that was never calculated that it has no value, and nothing of one that is blank", async () => {
+    const parts = new Map(openPackage(await writeXlsx({ sheets: [{ name: "Fleet", rows: [["x"]] }] }), "made"));
+    const text = (word: string) => `<c t="inlineStr"><is><t>${word}</t></is></c>`;
+    const sheet = `<sheetData><row r="1">${text("Machine")}${text("Rested voltage")}${text("Draw")}</row>
+      <row r="2">${text("Quad 1")}<c r="B2"><f>12+0.6</f></c><c r="C2" t="str"><f>IF(1,"")</f><v></v></c></row></sheetData>`;
+    parts.set("xl/worksheets/sheet1.xml", new TextEncoder().encode(`<worksheet xmlns="m">${sheet}</worksheet>`));
+    const file = put("formula.xlsx", closePackage(parts));
+    expect((await all(file))[0]!.rows).toEqual([["Quad 1", "formula without a value", ""]]);
+    rmSync(file);
+  });
   it("have headers in two rows, the upper one of groups as merged cells leave it", async () => {
     const rows = [
       ["Yard north", "", "", "", "", "", "", ""],
