@@ -19,20 +19,3 @@ export function minutesOf(check: string, taken: readonly string[]): number {
     if (checks.includes(check) && checks.some((other) => other !== check && taken.includes(other))) minutes -= saves;
   return Math.max(1, minutes);
 }
-
-/**
- * What a check gains for each minute, with as many of those that it opens as make that more: they tell the less the
- * more of them were done, which is left out of account here.
- *
- * @param gain - Of the check itself [bit]
- * @param then - What each of the others gains [bit] and takes [min]
- */
-export function rateOf(
-  gain: number,
-  minutes: number,
-  then: readonly (readonly [gain: number, minutes: number])[],
-): number {
-  for (const [more, longer] of [...then].sort((a, b) => b[0] / b[1] - a[0] / a[1]))
-    if (more * minutes > gain * longer) [gain, minutes] = [gain + more, minutes + longer];
-  return gain / minutes;
-}

@@ -9,13 +9,16 @@ import { findingsOf, type Findings } from "./findings";
 import { frameOf, type Frame } from "./frame";
 import { FAULT_KEYS, sumByFault } from "./hypotheses";
 import {
+  barsFor,
   barsFrom,
+  isAccused,
   leadingOf,
   partVerdicts,
   THRESHOLDS,
   type Bars,
   type Leading,
   type PartVerdict,
+  type StartingBars,
   type Thresholds,
 } from "./part-state";
 import { posterior, situationIn, startOf } from "./posterior";
@@ -107,7 +110,7 @@ function weighAnew({ job, options }: { readonly job: Job; readonly options: Diag
   );
   const chances = sumByFault(hypotheses);
   const findings = findingsOf(kept, frame, options.knownGood);
-  const bars = barsOf(options);
+  const bars = barsFor(barsOf(options), hypotheses);
   const parts = partVerdicts(chances, findings, bars);
   return {
     kept,
@@ -123,10 +126,10 @@ function weighAnew({ job, options }: { readonly job: Job; readonly options: Diag
   };
 }
 
-const BARS = new WeakMap<StartingChances, WeakMap<Thresholds, Bars>>();
+const BARS = new WeakMap<StartingChances, WeakMap<Thresholds, StartingBars>>();
 
 /** Worked out once for one table of starting chances and one pair of thresholds. */
-function barsOf({ startingChances = SHIPPED_CHANCES, thresholds = THRESHOLDS }: DiagnosisOptions): Bars {
+function barsOf({ startingChances = SHIPPED_CHANCES, thresholds = THRESHOLDS }: DiagnosisOptions): StartingBars {
   let known = BARS.get(startingChances);
   if (!known) BARS.set(startingChances, (known = new WeakMap()));
   let bars = known.get(thresholds);
@@ -175,24 +178,37 @@ export function verdictFor(job: Job, options: DiagnosisOptions = {}): Verdict | 
   return weighed ? verdictOf(weighed) : undefined;
 }
 
-export function verdictOf({ leading, parts, findings, bars }: Weighed): Verdict {
-  const { part, state, chance, verdict } = leading;
-  const sentence = verdict ? partSentence(verdict, findings) : noFaultSentence(leading, parts, bars);
+export function verdictOf(weighed: Weighed): Verdict {
+  const { part, state, chance, verdict } = weighed.leading;
+  const sentence = verdict ? partSentence(verdict, weighed.findings) : noFaultSentence(weighed);
   return { part, state, chance, sentence };
 }
 
+/** Whether the readings speak no less of a machine in order than before the first of them. */
+const mayBeSound = ({ leading, bars }: Weighed) => leading.part === "none" && leading.chance * bars.sound >= 1;
+
+/** Whether a battery that is low, and was not charged since, is all that was found. */
+export function isMerelyLow(weighed: Weighed): boolean {
+  const { kept, findings } = weighed;
+  const low = kept.has("rested-voltage") && !kept.has("load-test-rested") && !findings.has("rest-sound");
+  return low && mayBeSound(weighed);
+}
+
 /** "No fault found", with what that does not cover yet. */
-function noFaultSentence({ state, chance }: Leading, parts: readonly PartVerdict[], { serviceable }: Bars): string {
+function noFaultSentence(weighed: Weighed): string {
+  const { state, chance } = weighed.leading;
   const sure = `${percent(chance)} that all is in order`;
-  const open = parts.filter((p) => p.state !== "serviceable").sort((a, b) => b.chance - a.chance);
+  const open = weighed.parts.filter((p) => p.state !== "serviceable").sort((a, b) => b.chance - a.chance);
   const names = open.map((p) => p.part).join(", ");
   if (state === "serviceable")
     return `No fault found (${sure})${open.length > 0 ? `; not fully checked: ${names}` : "; every part is checked"}.`;
-  const suspects = open.filter((p) => p.state === "suspect" || p.state === "faulty");
+  const suspects = open.filter(isAccused);
   if (suspects.length > 0) return `No fault found so far (${sure}); in question: ${withChances(suspects)}.`;
-  return chance < serviceable
-    ? `No fault found so far, yet something is wrong (${sure}); likeliest: ${withChances(open.slice(0, 3))}.`
-    : `No fault found so far (${sure}); not fully checked yet: ${names}.`;
+  // What was unlikely beforehand is not wrong for that.
+  if (chance < weighed.bars.serviceable && !mayBeSound(weighed))
+    return `No fault found so far, yet something is wrong (${sure}); likeliest: ${withChances(open.slice(0, 3))}.`;
+  const low = isMerelyLow(weighed) ? " The battery is low: charge it first." : "";
+  return `No fault found so far (${sure}); not fully checked yet: ${names}.${low}`;
 }
 
 function withChances(parts: readonly PartVerdict[]): string {

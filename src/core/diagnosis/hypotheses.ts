@@ -61,8 +61,15 @@ function variants(
 }
 const only = (fault: FaultId, changes: Changes = {}) => variants(fault, [{ variant: "", share: 1, ...changes }]);
 
+/** Share of the machines in order whose battery is low all the same, as common as one found flat: a judgement, not a count. */
+const RUN_DOWN = 0.05;
+
 export const SINGLES: readonly Hypothesis[] = [
-  ...only("healthy"),
+  ...variants("healthy", [
+    { variant: "", share: 1 - RUN_DOWN },
+    // It stood, or was ridden too short: it reads as after a drain, without the drain.
+    { variant: "run-down", share: RUN_DOWN, running: "parasitic-drain" },
+  ]),
   ...only("battery-sulfated", { limit: "exceeds" }),
   ...variants("battery-shorted-cell", [
     { variant: "", share: 0.9, cells: "one gone" },

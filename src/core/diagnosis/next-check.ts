@@ -1,9 +1,9 @@
 import { checkOf } from "../readings/catalogue";
 import { CHECKS } from "../readings/checks";
 import type { Job, Part } from "../readings/types";
-import { percent, weighAll, type DiagnosisOptions, type Weighed } from "./diagnose";
+import { isMerelyLow, percent, weighAll, type DiagnosisOptions, type Weighed } from "./diagnose";
 import { isLoadTestUnfair } from "./battery-findings";
-import { minutesOf, rateOf } from "./check-minutes";
+import { minutesOf } from "./check-minutes";
 import { checksTaken, isWhole } from "./checks-taken";
 import { faultOf, withinSentence } from "./faults";
 import type { Finding, Found } from "./finding";
@@ -74,7 +74,7 @@ interface WorthDoing {
   readonly check: string;
   readonly minutes: number;
   readonly judged: Judged;
-  /** What it gains for each minute [bit/min]. */
+  /** What it gains for each minute, above all for what comes first [bit/min]. */
   readonly rate: number;
 }
 
@@ -88,6 +88,8 @@ function worthDoing(weighed: Weighed, told: boolean): readonly WorthDoing[] {
   const again = isLoadTestUnfair(kept, frame) ? "load-test" : "";
   const isOpen = ({ check }: CheckOutcomes) => check === again || !isWhole(check, taken, kept);
   const flat = isFlat(kept, frame);
+  // Common practice: a low battery is charged and tested before the rest is judged by what it does, unless it cranks.
+  const charge = flat || (!taken.includes("cranking") && isMerelyLow(weighed));
   const asked: Asked = {
     live: liveHypotheses(weighed.hypotheses),
     weighed,
@@ -100,10 +102,10 @@ function worthDoing(weighed: Weighed, told: boolean): readonly WorthDoing[] {
     const { check } = candidate;
     if (!isOpen(candidate) || (flat && RUNS.has(check))) continue;
     const minutes = minutesOf(check, taken);
-    const charged = flat && check === CHARGED_FOR;
-    const judged = expected(candidate, asked, told || charged ? 0 : most * minutes, charged);
+    const first = charge && check === CHARGED_FOR;
+    const judged = expected(candidate, asked, told || first ? 0 : most * minutes, first);
     if (!judged) continue;
-    const rate = charged ? rateOnceCharged(judged.gain, minutes, asked, taken, isOpen) : judged.gain / minutes;
+    const rate = first ? Infinity : judged.gain / minutes;
     if (!told && found.length > 0 && rate <= most) continue;
     most = rate;
     found.push({ check, minutes, judged, rate });
@@ -111,22 +113,8 @@ function worthDoing(weighed: Weighed, told: boolean): readonly WorthDoing[] {
   return found;
 }
 
-/** What charging a flat battery gains for each minute, with the checks of the running machine that it opens [bit/min]. */
-function rateOnceCharged(
-  gain: number,
-  minutes: number,
-  asked: Asked,
-  taken: readonly string[],
-  isOpen: (candidate: CheckOutcomes) => boolean,
-): number {
-  const then = outcomesOf(asked.weighed.frame)
-    .filter((candidate) => RUNS.has(candidate.check) && isOpen(candidate))
-    .map((other) => [expected(other, { ...asked, told: false })?.gain ?? 0, minutesOf(other.check, taken)] as const);
-  return rateOf(gain, minutes, then);
-}
-
 const RUNS = new Set(CHECKS.filter((c) => /cranking|idle|speed/u.test(c.engine)).map((c) => c.id));
-/** The check that a flat battery is charged for: what it tells and what it opens count together. */
+/** The check that a flat or low battery is charged for: it comes first, because the others wait for it. */
 const CHARGED_FOR = "load-test";
 
 const MOST_OUTCOMES = Math.max(...CHECK_OUTCOMES.map((c) => c.outcomes.length));

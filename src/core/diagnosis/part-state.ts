@@ -4,6 +4,7 @@ import { allSound, anyFails, isReadSound, proofOf, type DirectProof } from "./di
 import { FAULT_IDS, faultOf, faultsOfKey, type FaultId } from "./faults";
 import type { Found } from "./finding";
 import { FAULT_KEYS, keyIndex } from "./hypotheses";
+import { soundFit } from "./sound-ways";
 
 export interface Thresholds {
   /** A part is called faulty from this chance on [1]. */
@@ -14,13 +15,25 @@ export interface Thresholds {
 export const THRESHOLDS: Thresholds = { faulty: 0.9, serviceable: 0.05 };
 
 /** The thresholds with what each part starts from. */
-export interface Bars extends Thresholds {
-  /** From this chance on a part is suspect, in the order of `PARTS` [1]. */
+export interface StartingBars extends Thresholds {
+  /** From this chance on a part may be suspect, in the order of `PARTS` [1]. */
   readonly suspect: readonly number[];
+  /** Chances of faults and pairs before the first reading, in the order of `FAULT_KEYS` [1]. */
+  readonly start: Float64Array;
+}
+
+/** The same for the readings of one machine. */
+export interface Bars extends StartingBars {
+  /** How much they have raised the best way of being in order, for each unit of the chance that all is in order. */
+  readonly sound: number;
 }
 /** A part is suspect from this chance on, if the readings have raised it. */
 const SUSPECT = 0.3;
-/** Odds that have grown by less than a half are no evidence. */
+/**
+ * What has grown by less than a half is no evidence. So must the odds of a part grow, and one of its faults beside a
+ * machine in order: what a battery that merely ran down would show as well makes no part suspect, however little else
+ * is left.
+ */
 const RAISED = 1.5;
 
 export interface PartVerdict {
@@ -54,13 +67,19 @@ const ALL_KEYS = Int32Array.from(FAULT_KEYS.keys());
 const HEALTHY = keyIndex("healthy");
 
 /** @param start - Chances of faults and pairs before the first reading, in the order of `FAULT_KEYS` */
-export function barsFrom(thresholds: Thresholds, start: Float64Array): Bars {
+export function barsFrom(thresholds: Thresholds, start: Float64Array): StartingBars {
   const suspect = OF_PART.map(({ first }) => {
     const chance = start.reduce((sum, c, k) => (first[k]! < 0 ? sum : sum + c), 0);
     const odds = (RAISED * chance) / Math.max(1 - chance, 1e-9);
     return Math.min(Math.max(SUSPECT, odds / (1 + odds)), thresholds.faulty);
   });
-  return { ...thresholds, suspect };
+  // A copy of its own: rows of numbers are lent, and these bars are kept.
+  return { ...thresholds, suspect, start: start.slice() };
+}
+
+/** @param hypotheses - Chances with all readings, in the order of `HYPOTHESES` */
+export function barsFor(bars: StartingBars, hypotheses: Float64Array): Bars {
+  return { ...bars, sound: soundFit(hypotheses) / bars.start[HEALTHY]! };
 }
 
 /**
@@ -108,12 +127,28 @@ function partVerdict(p: number, among: KeyChances, findings: Found, bars: Bars):
   for (let f = 1; f < faults.length; f++) if (single[f]! > single[best]!) best = f;
   const fault = faults[best]!;
   const proof = chance >= bars.faulty ? proofAmong(p, chance, best, among, findings, bars) : undefined;
-  return { part, state: proof ? "faulty" : unprovenState(p, chance, findings, bars), chance, fault, proof };
+  return { part, state: proof ? "faulty" : unprovenState(p, chance, among, findings, bars), chance, fault, proof };
 }
 
-function unprovenState(p: number, chance: number, findings: Found, bars: Bars): PartState {
+function unprovenState(p: number, chance: number, among: KeyChances, findings: Found, bars: Bars): PartState {
   if (chance <= bars.serviceable && allSound(OF_PART[p]!.part, findings)) return "serviceable";
-  return chance >= bars.suspect[p]! ? "suspect" : "unproven";
+  return isSuspect(p, chance, among, bars) ? "suspect" : "unproven";
+}
+
+/** Whether a part is suspect at least, its chance being this. */
+function isSuspect(p: number, chance: number, { count, keys, chances }: KeyChances, bars: Bars): boolean {
+  const { suspect, faulty, start } = bars;
+  if (chance < suspect[p]!) return false;
+  let most = 0;
+  let sound = 0;
+  for (let i = 0; i < count; i++) {
+    const key = keys[i]!;
+    // A reading to come is taken to say as much of one way of being in order as of the other.
+    if (key === HEALTHY) sound = chances[i]! * bars.sound;
+    else if ((FIRST_PART[key] === p || SECOND_PART[key] === p) && chances[i]! > most * start[key]!)
+      most = chances[i]! / start[key]!;
+  }
+  return chance >= faulty || !(most <= RAISED * sound);
 }
 
 /**
@@ -161,12 +196,11 @@ export interface Leading {
   readonly another: boolean;
 }
 
+/** Whether a part is in question. */
+export const isAccused = ({ state }: PartVerdict) => state === "suspect" || state === "faulty";
+
 export function leadingOf(chances: Float64Array, parts: readonly PartVerdict[], findings: Found, bars: Bars): Leading {
-  let leading: PartVerdict | undefined;
-  parts.forEach((p, i) => {
-    if (p.chance >= bars.suspect[i]! && p.chance > (leading?.chance ?? 0)) leading = p;
-  });
-  const named = leading;
+  const [named] = parts.filter(isAccused).sort((a, b) => b.chance - a.chance);
   const healthy = chances[HEALTHY]!;
   if (!named || named.chance < healthy) return noFault(healthy, findings, bars);
   return leadingPart(named, named.state === "faulty" && parts.some((p) => p !== named && p.state === "suspect"));
@@ -215,7 +249,8 @@ function isAnotherSuspect(leading: number, among: KeyChances, findings: Found, b
 }
 
 /** Adds the chances up by part; gives the place of the part that leads among those that are suspect, or -1. */
-function addUpParts({ count, keys, chances }: KeyChances, bars: Bars): number {
+function addUpParts(among: KeyChances, bars: Bars): number {
+  const { count, keys, chances } = among;
   MASSES.fill(0);
   let healthy = 0;
   for (let i = 0; i < count; i++) {
@@ -229,7 +264,7 @@ function addUpParts({ count, keys, chances }: KeyChances, bars: Bars): number {
   let leading = -1;
   let most = 0;
   for (let p = 0; p < NO_PART; p++)
-    if (MASSES[p]! >= bars.suspect[p]! && MASSES[p]! > most) {
+    if (MASSES[p]! > most && isSuspect(p, MASSES[p]!, among, bars)) {
       leading = p;
       most = MASSES[p]!;
     }
