@@ -52,8 +52,9 @@ export class History {
       (notice) => {
         const { file, row, column, machine, kind, what, ofFleet } = notice;
         this.noticed.add(file * 2 ** 32 + row, [reader.fileOf(notice), row, column, machine, kind, what]);
-        if (ofFleet)
+        if (ofFleet && kind === "changed meter")
           this.ofFleet.push(`${sentenceCase(what)} What is suspect from that day on may be the meter's doing.`);
+        else if (ofFleet) this.ofFleet.push(`${column}: ${what}`);
       },
       (trend) => this.followed.add(0, trendCells(trend)),
     );

@@ -1,4 +1,5 @@
 import { quantile } from "simple-statistics";
+import { quantityById } from "../../readings/catalogue";
 import { FOLLOWED, type Followed, type Hear } from "./types";
 import type { VisitLog } from "./visit-log";
 
@@ -9,11 +10,20 @@ interface Slip {
   readonly read: (bare: number) => number;
   /** Scale on which values of the column lie evenly. */
   readonly scale: (value: number) => number;
+  /** Whether half of a fleet's readings never lie beyond this, as a column that is whole in the other unit does. */
+  readonly unlikely: (middle: number) => boolean;
 }
 
 const SLIPS: readonly Slip[] = [
-  { reading: "battery-temperature", unit: "°F", read: (v) => (v - 32) / 1.8, scale: (v) => v },
-  { reading: "key-off-draw", unit: "A", read: (v) => v * 1000, scale: (v) => Math.log10(Math.max(v, 1e-6)) },
+  { reading: "battery-temperature", unit: "°F", read: (v) => (v - 32) / 1.8, scale: (v) => v, unlikely: (v) => v > 45 },
+  {
+    reading: "key-off-draw",
+    unit: "A",
+    read: (v) => v * 1000,
+    scale: (v) => Math.log10(Math.max(v, 1e-6)),
+    // Clocks and memories alone draw more (common practice: 1 to 50 mA); a meter that shows nothing says 0.
+    unlikely: (v) => v > 0 && v < 0.3,
+  },
 ];
 
 /** Robust standard deviations: this far off as typed, and this near in the other unit. */
@@ -32,7 +42,10 @@ const SEASON = 45;
  * @param headerOf - Header of a reading's column in a file
  */
 export function slippedUnits(log: VisitLog, headerOf: HeaderOf, hear: Hear): void {
-  for (const slip of SLIPS) slipped(log, slip, headerOf, hear);
+  for (const slip of SLIPS) {
+    slipped(log, slip, headerOf, hear);
+    wholeColumns(log, slip, headerOf, hear);
+  }
 }
 
 type HeaderOf = (file: number, reading: Followed) => string;
@@ -69,6 +82,36 @@ function slipped(log: VisitLog, { reading, unit, read, scale }: Slip, headerOf: 
       machine: log.machineAt(i),
       kind: "mixed units",
       what: `${short(value)} stands far from the other readings of this time and would fit them in ${unit}; it was read as it stands. If it is ${unit}, write the unit with it.`,
+    });
+  }
+}
+
+/** So few readings are no column yet. */
+const LEAST_OF_COLUMN = 3;
+
+/** Columns of bare numbers that are likely all in the other unit: nothing in them stands out. */
+function wholeColumns(log: VisitLog, { reading, unit, unlikely }: Slip, headerOf: HeaderOf, hear: Hear): void {
+  const f = FOLLOWED.indexOf(reading);
+  const columns = new Map<number, { row: number; values: number[] }>();
+  for (let i = 0; i < log.size; i++) {
+    const value = log.valueAt(i, f);
+    if (Number.isNaN(value) || !log.isBare(i, f)) continue;
+    const { file, row } = log.placeAt(i);
+    const column = columns.get(file) ?? { row, values: [] };
+    columns.set(file, column);
+    if (column.values.length < MOST_SAMPLED) column.values.push(value);
+  }
+  for (const [file, { row, values }] of columns) {
+    const middle = quantile(values, 0.5);
+    if (values.length < LEAST_OF_COLUMN || !unlikely(middle)) continue;
+    hear({
+      file,
+      row,
+      column: headerOf(file, reading),
+      machine: "",
+      kind: "mixed units",
+      ofFleet: true,
+      what: `the middle one of these readings is ${short(middle)} ${quantityById(reading).unit}; if the column is in ${unit}, write the unit in its header.`,
     });
   }
 }

@@ -64,6 +64,10 @@ export class VisitLog {
     };
   }
 
+  placeAt(i: number): Pick<FleetVisit, "file" | "row"> {
+    return { file: this.files.at(i), row: this.rows.at(i) };
+  }
+
   machineAt(i: number): string {
     return this.names.at(this.machines.at(i));
   }

@@ -82,6 +82,10 @@ export const NOTICE_PHRASES: readonly Phrase[] = [
     "desde el {} figura otra batería ({}; antes: {}); su tendencia empieza aquí de nuevo.",
   ],
   [
+    "the middle one of these readings is {v}; if the column is in {raw}, write the unit in its header.",
+    "la lectura del medio es {}; si la columna está en {}, escriba la unidad en su encabezado.",
+  ],
+  [
     "no visit for {v} days since {v} (usual: {v}): in storage, or visits are missing.",
     "ninguna visita en {} días desde el {} (lo habitual: {}): guardada, o faltan visitas.",
   ],

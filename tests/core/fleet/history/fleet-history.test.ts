@@ -129,6 +129,25 @@ describe("mixed units", () => {
     expect(column(70)).toMatchObject([{ row: 14, column: "Battery temperature (°C)" }]);
     expect(column(70)[0]!.what).toContain("would fit them in °F; it was read as it stands");
   });
+  it("asks for the unit of a column that is likely all in another one", () => {
+    const whole = (header: string, ...cells: readonly Cell[]) =>
+      noticesOf([["Machine", header], ...cells.map((cell, i) => [`A ${i}`, cell])]).map(({ row, what }) => [row, what]);
+    const asked = (value: string, unit: string) => [
+      [2, `the middle one of these readings is ${value}; if the column is in ${unit}, write the unit in its header.`],
+    ];
+    // 70 °F is a mild day; clocks and memories draw some milliamperes (common practice).
+    expect(whole("Battery temp", 70, 68, 75)).toEqual(asked("70 °C", "°F"));
+    expect(whole("Draw", 0.004, 0.06, 0.003)).toEqual(asked("0.004 mA", "A"));
+    for (const [header, ...cells] of [
+      ["Battery temp (F)", 70, 68, 75],
+      ["Battery temp", 30, 70, 28],
+      ["Battery temp", 70, 68],
+      ["Draw (A)", 0.004, 0.06, 0.003],
+      ["Draw", 0, 0, 0],
+      ["Draw", 4, 0.2, 3],
+    ] as const)
+      expect([header, whole(header, ...cells)]).toEqual([header, []]);
+  });
   it("lets a hot battery and a written °F be", () => {
     expect(column(45)).toEqual([]);
     expect(column("70 °F")).toMatchObject([{ what: expect.stringContaining("written in °F") }]);
