@@ -157,14 +157,9 @@ const LISTS: readonly Phrase[] = [
     "Prices: the column {raw} is missing; enter a header row with part number and price (or cost and margin).",
     "Precios: falta la columna {}; ponga una fila de encabezados con «part number» y «price» (o «cost» y «margin»).",
   ],
-  [
-    'Prices, {raw}: "{raw}" cannot be read; enter amounts without tax.',
-    "Precios, «{}»: «{}» no se puede leer; ponga importes sin impuesto.",
-  ],
-  [
-    'Prices, {raw}: "{raw}" cannot be read; enter amounts in {raw}, or set the currency in the terms.',
-    "Precios, «{}»: «{}» no se puede leer; ponga importes en {} o fije la moneda en las condiciones.",
-  ],
+  ['Prices, {raw}: "{raw}" cannot be read; enter {}.', "Precios, «{}»: «{}» no se puede leer; escriba {}."],
+  ["amounts without tax", "importes sin impuesto"],
+  ["amounts in {raw}, or set the currency in the terms", "importes en {} o fije la moneda en las condiciones"],
   ['Terms, {raw}: "{raw}" cannot be read; enter {raw}.', "Condiciones, «{}»: «{}» no se puede leer; escriba {}."],
 ];
 
