@@ -1,5 +1,8 @@
 /* eslint-disable @typescript-eslint/no-explicit-any -- the metadata generator knows ranges of any cell as any[][] only */
+import { isCellError, type Cell } from "../core/cell";
+import { languageOfQuote } from "../core/quote/language";
 import { quoteFromCells } from "../core/quote/quote-from-cells";
+import { sentenceCase } from "../core/sentence-case";
 import { toBlock, wordOf } from "./arguments";
 import { blockOrFault } from "./over-cells";
 import type { FunctionTable } from "./function-table";
@@ -28,7 +31,7 @@ export function quote(
   causes?: any[][],
   language?: any[][],
 ): any[][] {
-  return blockOrFault(
+  const cells = blockOrFault(
     quoteFromCells(toBlock(verdict), toBlock(prices), toBlock(terms), {
       alternative: wordOf(alternative),
       nextCheck: toBlock(nextCheck),
@@ -37,6 +40,14 @@ export function quote(
       language: wordOf(language),
     }),
   );
+  return saidIn(languageOfQuote(wordOf(language)), cells);
+}
+
+/** Errors are told in the language of the lines, which are said already. */
+function saidIn(say: ReturnType<typeof languageOfQuote>, cells: Cell[][]): Cell[][] {
+  const cell = cells[0]?.[0];
+  if (!say.ok || !isCellError(cell) || cell.message === undefined) return cells;
+  return [[{ ...cell, message: say.value(sentenceCase(cell.message)) }]];
 }
 
 export const quoteFunctions = { QUOTE: quote } satisfies FunctionTable;

@@ -143,6 +143,35 @@ it("says in Spanish what cannot be read", () => {
   expect(isCellError(cell) && cell.message).toBe("Tensión en reposo: «14..2» no se puede leer; escriba un solo valor.");
 });
 
+it.each([
+  [
+    [["Part number", "Use"]],
+    [],
+    "Precios: falta la columna price; ponga una fila de encabezados con «part number» y «price» (o «cost» y «margin»).",
+  ],
+  [
+    [["Part number", "Price (incl. VAT)"]],
+    [],
+    "Precios, «price»: «Price (incl. VAT)» no se puede leer; escriba importes sin impuesto.",
+  ],
+  [
+    [["Part number", "Price (USD)"]],
+    [["Currency", "EUR"]],
+    "Precios, «price»: «Price (USD)» no se puede leer; escriba importes en EUR o fije la moneda en las condiciones.",
+  ],
+  [
+    [["Part number", "Price"]],
+    [
+      ["Labour rate", 80],
+      ["Shop rate", 95],
+    ],
+    "Condiciones, «labour rate»: «95» no se puede leer; deje un solo valor.",
+  ],
+] as [Cell[][], Cell[][], string][])("says in Spanish what a quote cannot go by: %j %j", (prices, terms, spanish) => {
+  const [[cell]] = FUNCTIONS.QUOTE!([["stator", "faulty", 0.97, ""]], prices, terms, "", "", "", "", "es") as [[Cell]];
+  expect(isCellError(cell) && cell.message).toBe(spanish);
+});
+
 describe("what is said of cells that do not fit", () => {
   const message = (name: string, ...given: unknown[]) => {
     const [[cell]] = call(name, "es", given) as [[Cell]];

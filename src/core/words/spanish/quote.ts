@@ -160,6 +160,10 @@ const LISTS: readonly Phrase[] = [
   ['Prices, {raw}: "{raw}" cannot be read; enter {}.', "Precios, «{}»: «{}» no se puede leer; escriba {}."],
   ["amounts without tax", "importes sin impuesto"],
   ["amounts in {raw}, or set the currency in the terms", "importes en {} o fije la moneda en las condiciones"],
+  [
+    'Terms, {raw}: "{raw}" cannot be read; enter one value only.',
+    "Condiciones, «{}»: «{}» no se puede leer; deje un solo valor.",
+  ],
   ['Terms, {raw}: "{raw}" cannot be read; enter {raw}.', "Condiciones, «{}»: «{}» no se puede leer; escriba {}."],
 ];
 
