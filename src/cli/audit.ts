@@ -20,6 +20,7 @@ import { STATES, Summary } from "./audit/summary";
 import { writeCsv, writeDue, writeJson } from "./audit/write-text";
 import { MOST_ROWS, writeWorkbook } from "./audit/write-workbook";
 import { InputFault, UsageFault, type Command, type ExitCode, type Io } from "./command";
+import { mustBeWritable } from "./output-file";
 import { asInputFault } from "./workbook-fault";
 
 /** `chargewright audit FILE -o OUT`: the verdict on every machine of a fleet's table. */
@@ -67,9 +68,12 @@ export const auditCommand: Command = {
     if (output === undefined) throw new UsageFault("say where the results go, as in: -o result.xlsx.");
     const kind = path.extname(output).toLowerCase();
     if (![".xlsx", ".csv", ".json"].includes(kind)) throw new UsageFault(`"${output}" is none of .xlsx, .csv, .json.`);
-    for (const file of [output, options.due])
-      if (file !== undefined && exists(file) && !options.force)
+    for (const file of [output, options.due]) {
+      if (file === undefined) continue;
+      if (exists(file) && !options.force)
         throw new InputFault(`"${file}" is there already; choose another name, or add --force to replace it.`);
+      mustBeWritable(file);
+    }
     const threads = options.threads === undefined ? availableParallelism() : Number(options.threads);
     if (!Number.isInteger(threads) || threads < 1 || threads > 64)
       throw new UsageFault(`--threads ${options.threads}: a whole number from 1 to 64.`);

@@ -1,4 +1,4 @@
-import { existsSync, readFileSync, writeFileSync } from "node:fs";
+import { accessSync, closeSync, constants, existsSync, openSync, readFileSync, writeFileSync } from "node:fs";
 import path from "node:path";
 import { InputFault, UsageFault } from "./command";
 
@@ -27,8 +27,21 @@ export function writeBytes(file: string, bytes: Uint8Array): void {
   try {
     writeFileSync(file, bytes);
   } catch (error) {
-    throw new InputFault(
-      `"${file}" cannot be written (${(error as NodeJS.ErrnoException).code ?? "unknown reason"}); check the folder.`,
-    );
+    throw notWritten(file, error);
+  }
+}
+
+function notWritten(file: string, error: unknown): InputFault {
+  const code = (error as NodeJS.ErrnoException).code ?? "unknown reason";
+  return new InputFault(`"${file}" cannot be written (${code}); check the folder.`);
+}
+
+/** Refuses what cannot be written before long work goes into it: no folder, a folder of this name, no leave. */
+export function mustBeWritable(file: string): void {
+  try {
+    accessSync(path.dirname(file), constants.W_OK);
+    if (existsSync(file)) closeSync(openSync(file, "r+"));
+  } catch (error) {
+    throw notWritten(file, error);
   }
 }

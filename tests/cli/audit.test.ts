@@ -401,11 +401,24 @@ describe("audit", () => {
     });
   });
 
+  mkdirSync(at("folder.csv"));
   const refused: [string, string[], number, RegExp][] = [
     ["no file", ["-o", "x.csv"], 2, /name one file or folder/],
     ["no output", [at("fleet.csv")], 2, /say where the results go/],
     ["an output of another kind", [at("fleet.csv"), "-o", at("x.pdf")], 2, /none of \.xlsx, \.csv, \.json/],
     ["a file that is not there", [at("nowhere.csv"), "-o", at("x.csv")], 1, /no file or folder/],
+    [
+      "a folder that is not there",
+      [at("fleet.csv"), "-o", at("no/x.csv")],
+      1,
+      /x\.csv" cannot be written \(ENOENT\); check the folder/,
+    ],
+    [
+      "a folder for an output",
+      [at("fleet.csv"), "-o", at("folder.csv"), "--force"],
+      1,
+      /folder\.csv" cannot be written \(EISDIR\)/,
+    ],
     ["an output that is there", [at("fleet.csv"), "-o", at("fleet.csv")], 1, /there already/],
     [
       "a list of due work that is there",
