@@ -139,9 +139,9 @@ export function readTerms(block: Block, job: Block = []): Result<Terms> {
   return ok(draft);
 }
 
-/** Currencies without cents, and with a thousand of them [ISO 4217, minor units]. */
-const NO_CENTS = "BIF CLP DJF GNF ISK JPY KMF KRW PYG RWF UGX VND VUV XAF XOF XPF";
-const THOUSANDTHS = "BHD IQD JOD KWD LYD OMR TND";
+/** Common currencies without cents, and with thousandths [ISO 4217, minor units]. */
+const NO_CENTS = "CLP ISK JPY KRW PYG VND XAF XOF";
+const THOUSANDTHS = "BHD JOD KWD OMR TND";
 
 function decimalsOf(currency: string): number {
   return NO_CENTS.includes(currency) ? 0 : THOUSANDTHS.includes(currency) ? 3 : 2;

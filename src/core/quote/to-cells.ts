@@ -51,9 +51,15 @@ export function quoteCells(quote: Quote, terms: Terms, wanted: string, say: Say 
     const note = [way === alternative ? "quoted here" : "", ...way.missing].filter(Boolean).map(say).join("; ");
     out.push(row([say("way"), "", `${i + 1}. ${say(way.name)}`, "", "", way.total.toNumber(), "", note]));
   });
-  for (const issue of quote.issues) out.push(row([say("price list"), "", say(issue)]));
+  const { issues } = quote;
+  const told =
+    issues.length > MOST_TOLD ? [...issues.slice(0, MOST_TOLD), `${issues.length - MOST_TOLD} more`] : issues;
+  for (const issue of told) out.push(row([say("price list"), "", say(issue)]));
   return ok(out);
 }
+
+/** A customer reads these cells too: a supplier's long list must not fill the page with what is wrong in it. */
+const MOST_TOLD = 5;
 
 /** @returns `undefined` where there is nothing to choose from; a fault that lists the ways where none is meant */
 export function choose(

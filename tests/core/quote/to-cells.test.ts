@@ -32,6 +32,20 @@ describe("a quote as cells", () => {
     expect([of("rounding").toNumber(), of("total").toNumber()]).toEqual([0.01, 293.8]);
     expect(of("net").plus(of("tax")).plus(of("rounding")).toNumber()).toBe(of("total").toNumber());
   });
+  it("tells a few of the faults of a long price list, and how many more there are", () => {
+    const long = (count: number) => [
+      ["Part number", "Use", "Price", "Stock"],
+      ...Array.from({ length: count }, (_, i) => [`P-${i}`, "fuse", 2, -1]),
+    ];
+    const told = (count: number, language: string) => {
+      const r = quoteFromCells([["stator", "faulty"]], long(count), TERMS, { language });
+      return r.ok ? r.value.slice(-6).map((row) => [row[0], row[2]]) : [];
+    };
+    expect(told(300, "en").map(([kind]) => kind)).toEqual(Array(6).fill("price list"));
+    expect(told(300, "en").at(-1)).toEqual(["price list", "295 more"]);
+    expect(told(300, "es").at(-1)![1]).toBe("295 más");
+    expect(told(5, "en").at(-1)![1]).toMatch(/^Line 5 below the header, stock: -1/u);
+  });
   it("takes what is known of the job over the shop's terms", () => {
     const r = quoteFromCells([["regulator-rectifier", "faulty"]], PRICES, TERMS, {
       job: [

@@ -120,6 +120,7 @@ const GAPS: readonly Phrase[] = [
 
 /** What is wrong with the shop's own lists. */
 const LISTS: readonly Phrase[] = [
+  ["{v} more", "{} más"],
   ["Line {v} below the header: no part number.", "Línea {} bajo el encabezado: sin número de pieza."],
   [
     "No line says what its part is for: add a column Use (stator, battery, fuse), or name part numbers in the terms.",
