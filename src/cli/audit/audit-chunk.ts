@@ -87,5 +87,5 @@ const NAMELESS =
   'no column says which machine a row is, so each counts as one of its own, without a history; call the column "Machine"';
 
 function sheetNotRead(sheet: string): string {
-  return `the sheet "${sheet}" was not read: of a file's sheets the longest counts; save it as a file of its own where its machines belong to the fleet`;
+  return `the sheet "${sheet}" was not read: one sheet of a file counts, the longest with machines and readings; save this one as a file of its own where its machines belong to the fleet`;
 }

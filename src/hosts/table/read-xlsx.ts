@@ -52,7 +52,10 @@ function from1900(cell: Cell): Cell {
   return typeof cell === "number" ? cell + DAYS_APART : cell;
 }
 
-/** The sheet with a known header, of several the one with most rows: first come readings, and what is not hidden. */
+/**
+ * The sheet with a known header, of several the one with most rows: first come those with a machine and readings in
+ * a row, then those with readings, and what is not hidden.
+ */
 function fleetSheet(file: string) {
   const bytes = readFileSync(file);
   const parts = openPackage(bytes, file, (part) => !/\/(?:worksheets\/[^/]+|media\/.+|pivotCache\/.+)$/u.test(part));
@@ -64,23 +67,22 @@ function fleetSheet(file: string) {
     const found = headerOf(opening);
     if (found === undefined) return [];
     const { row: headerAt, header } = found;
-    return [{ name, sheet, headerAt, header, rank: 2 * Number(holdsReadings(header)) + Number(!hidden) }];
+    return [{ name, sheet, headerAt, header, rank: 2 * rankOf(header) + Number(!hidden) }];
   });
   if (!known[0]) throw noHeader(file);
   const best = Math.max(...known.map(({ rank }) => rank));
   const first = known.filter(({ rank }) => rank === best);
   const counts = first.length > 1 ? first.map(({ sheet }) => sheet.count()) : [0];
   const chosen = first[counts.indexOf(Math.max(...counts))]!;
-  const others = known.filter((one) => one !== chosen && holdsReadings(one.header)).map(({ name }) => name);
+  const others = known.filter((one) => one !== chosen && rankOf(one.header) > 0).map(({ name }) => name);
   return { ...chosen, others };
 }
 
-/** Other lists have a machine or a date too. */
-function holdsReadings(header: readonly Cell[]): boolean {
-  return header.some((cell) => {
-    const entry = matchLabel(String(cell ?? ""))?.entry;
-    return entry !== undefined && isReading(entry);
-  });
+/** 2 for readings of named machines, 1 for readings alone, as a job sheet has them; other lists have names and dates too. */
+function rankOf(header: readonly Cell[]): number {
+  const entries = header.flatMap((cell) => matchLabel(String(cell ?? ""))?.entry ?? []);
+  if (!entries.some(isReading)) return 0;
+  return entries.some(({ id }) => id === "machine-name") ? 2 : 1;
 }
 
 /** Programs that write workbooks without calculating them leave formulas like this: a reading is there, unknown. */

@@ -230,6 +230,9 @@ describe("tables of a fleet", () => {
     );
     expect([chunk!.rows.length, chunk!.rows[0]![0]]).toEqual([3, "South 0"]);
     expect(chunk!.notRead).toEqual(["North", "Old"]);
+    const job = { name: "Job", rows: [["Rested voltage", 12.6], ...Array.from({ length: 9 }, () => ["Draw", 3])] };
+    const [fleet] = await all(await file("hidden.xlsx", [job, sheet("North", 2)]));
+    expect([fleet!.rows[0]![0], fleet!.notRead]).toEqual(["North 0", ["Job"]]);
     const [hidden] = await all(await file("hidden.xlsx", [sheet("Old", 1, true)]));
     expect([hidden!.rows.length, hidden!.notRead]).toEqual([1, undefined]);
     rmSync(at("yards.xlsx"));
