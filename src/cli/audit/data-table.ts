@@ -80,6 +80,7 @@ export async function unmatched(part: PartFile, machines: ReadonlyMap<string, Jo
   const met = new Set<string>();
   for await (const { machine } of part.readRows()) {
     const key = machine.toLowerCase();
+    if (key === "") continue;
     met.add(key);
     if (!machines.has(key)) without.set(key, machine);
   }
