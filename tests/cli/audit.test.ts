@@ -122,7 +122,15 @@ describe("audit", () => {
       ["5", ""],
     ]);
     writeFileSync(at("unnamed.csv"), "Machine,Rested voltage\n,12.6\nquad 1,12.5\n");
-    const met = await run(at("unnamed.csv"), "-o", at("unnamed-out.csv"), "--machines", at("machines.csv"));
+    const met = await run(
+      at("unnamed.csv"),
+      "-o",
+      at("unnamed-out.csv"),
+      "--machines",
+      at("machines.csv"),
+      "--threads",
+      "1",
+    );
     expect(met.complaints).not.toContain("Without machine data");
     const folder = await run(at("fleet.csv"), "-o", at("no.csv"), "--machines", path.dirname(at("fleet.csv")));
     expect([folder.code, folder.complaints]).toEqual([1, expect.stringContaining("is a folder; name the one file")]);
