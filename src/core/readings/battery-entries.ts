@@ -78,7 +78,7 @@ export const BATTERY: readonly Entry[] = [
   }),
   load("load-test-current", "Load-test current", "A", [1, 2000], 0, {
     meter: "clamp amps",
-    synonyms: ["load current", "test current", "corriente de prueba", "prüfstrom"],
+    synonyms: ["load current", "load test a", "test current", "corriente de prueba", "prüfstrom"],
   }),
   load("load-test-seconds", "Load-test time", "s", [1, 120], 0, {
     meter: "clock",

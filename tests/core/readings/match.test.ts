@@ -48,6 +48,7 @@ describe("labels as sheets have them", () => {
   const cases: [string, string, string | undefined][] = [
     ["Rested voltage (V)", "rested-voltage", "V"],
     ["OCV", "rested-voltage", undefined],
+    ["Load test A", "load-test-current", undefined],
     ["Asset No.", "machine-name", undefined],
     ["Unit number", "machine-name", undefined],
     ["Fleet ID", "machine-name", undefined],
