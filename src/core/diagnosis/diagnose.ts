@@ -11,7 +11,7 @@ import { FAULT_KEYS, sumByFault } from "./hypotheses";
 import {
   barsFor,
   barsFrom,
-  isAccused,
+  HEALTHY,
   leadingOf,
   partVerdicts,
   THRESHOLDS,
@@ -101,16 +101,11 @@ function weighAnew({ job, options }: { readonly job: Job; readonly options: Diag
   const kept = asWeighed(job, contradictions);
   const frame = kept === job ? rawFrame : frameOf(kept);
   const situation = situationIn(kept, frame);
-  const hypotheses = posterior(
-    kept,
-    logStart(options.startingChances ?? SHIPPED_CHANCES),
-    options.knownGood,
-    frame,
-    situation,
-  );
+  const { startingChances = SHIPPED_CHANCES, thresholds = THRESHOLDS } = options;
+  const hypotheses = posterior(kept, logStart(startingChances), options.knownGood, frame, situation);
   const chances = sumByFault(hypotheses);
   const findings = findingsOf(kept, frame, options.knownGood);
-  const bars = barsFor(barsOf(options), hypotheses);
+  const bars = barsFor(thresholds, barsOf(startingChances), hypotheses, chances[HEALTHY]!);
   const parts = partVerdicts(chances, findings, bars);
   return {
     kept,
@@ -122,18 +117,16 @@ function weighAnew({ job, options }: { readonly job: Job; readonly options: Diag
     findings,
     bars,
     parts,
-    leading: leadingOf(chances, parts, findings, bars),
+    leading: leadingOf(chances, findings, bars),
   };
 }
 
-const BARS = new WeakMap<StartingChances, WeakMap<Thresholds, StartingBars>>();
+const BARS = new WeakMap<StartingChances, StartingBars>();
 
-/** Worked out once for one table of starting chances and one pair of thresholds. */
-function barsOf({ startingChances = SHIPPED_CHANCES, thresholds = THRESHOLDS }: DiagnosisOptions): StartingBars {
-  let known = BARS.get(startingChances);
-  if (!known) BARS.set(startingChances, (known = new WeakMap()));
-  let bars = known.get(thresholds);
-  if (!bars) known.set(thresholds, (bars = barsFrom(thresholds, sumByFault(startOf(startingChances)))));
+/** Worked out once for one table of starting chances. */
+function barsOf(starting: StartingChances): StartingBars {
+  let bars = BARS.get(starting);
+  if (!bars) BARS.set(starting, (bars = barsFrom(sumByFault(startOf(starting)))));
   return bars;
 }
 
@@ -202,12 +195,12 @@ function noFaultSentence(weighed: Weighed): string {
   const names = open.map((p) => p.part).join(", ");
   if (state === "serviceable")
     return `No fault found (${sure})${open.length > 0 ? `; not fully checked: ${names}` : "; every part is checked"}.`;
-  const suspects = open.filter(isAccused);
+  const suspects = open.filter((p) => p.state === "suspect" || p.state === "faulty");
   if (suspects.length > 0) return `No fault found so far (${sure}); in question: ${withChances(suspects)}.`;
   // What was unlikely beforehand is not wrong for that.
   if (chance < weighed.bars.serviceable && !mayBeSound(weighed))
     return `No fault found so far, yet something is wrong (${sure}); likeliest: ${withChances(open.slice(0, 3))}.`;
-  const low = isMerelyLow(weighed) ? " The battery is low: charge it first." : "";
+  const low = isMerelyLow(weighed) ? " The battery is discharged: charge it and read again." : "";
   return `No fault found so far (${sure}); not fully checked yet: ${names}.${low}`;
 }
 

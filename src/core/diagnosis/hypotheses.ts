@@ -62,7 +62,7 @@ function variants(
 const only = (fault: FaultId, changes: Changes = {}) => variants(fault, [{ variant: "", share: 1, ...changes }]);
 
 /** Share of the machines in order whose battery is low all the same, as common as one found flat: a judgement, not a count. */
-const RUN_DOWN = 0.05;
+export const RUN_DOWN = 0.05;
 
 export const SINGLES: readonly Hypothesis[] = [
   ...variants("healthy", [
@@ -178,4 +178,11 @@ export function sumByFault(hypotheses: Float64Array): Float64Array {
   for (let i = 0; i < hypotheses.length; i++)
     chances[KEY_OF_HYPOTHESIS[i]!] = chances[KEY_OF_HYPOTHESIS[i]!]! + hypotheses[i]!;
   return chances;
+}
+
+const RUN_DOWN_PLACES = HYPOTHESES.flatMap((h, i) => (h.variant === "run-down" ? [i] : []));
+
+/** Chance of a machine in order with its battery run down. */
+export function runDownIn(hypotheses: Float64Array): number {
+  return RUN_DOWN_PLACES.reduce((sum, i) => sum + hypotheses[i]!, 0);
 }

@@ -3,8 +3,7 @@ import { PARTS, type Part } from "../readings/types";
 import { allSound, anyFails, isReadSound, proofOf, type DirectProof } from "./direct-checks";
 import { FAULT_IDS, faultOf, faultsOfKey, type FaultId } from "./faults";
 import type { Found } from "./finding";
-import { FAULT_KEYS, keyIndex } from "./hypotheses";
-import { soundFit } from "./sound-ways";
+import { FAULT_KEYS, keyIndex, RUN_DOWN, runDownIn } from "./hypotheses";
 
 export interface Thresholds {
   /** A part is called faulty from this chance on [1]. */
@@ -14,16 +13,16 @@ export interface Thresholds {
 }
 export const THRESHOLDS: Thresholds = { faulty: 0.9, serviceable: 0.05 };
 
-/** The thresholds with what each part starts from. */
-export interface StartingBars extends Thresholds {
+/** What each part starts from. */
+export interface StartingBars {
   /** From this chance on a part may be suspect, in the order of `PARTS` [1]. */
   readonly suspect: readonly number[];
   /** Chances of faults and pairs before the first reading, in the order of `FAULT_KEYS` [1]. */
   readonly start: Float64Array;
 }
 
-/** The same for the readings of one machine. */
-export interface Bars extends StartingBars {
+/** The thresholds for the readings of one machine. */
+export interface Bars extends Thresholds, StartingBars {
   /** How much they have raised the best way of being in order, for each unit of the chance that all is in order. */
   readonly sound: number;
 }
@@ -64,22 +63,35 @@ const partOfKey = (n: number) =>
 const FIRST_PART = partOfKey(0);
 const SECOND_PART = partOfKey(1);
 const ALL_KEYS = Int32Array.from(FAULT_KEYS.keys());
-const HEALTHY = keyIndex("healthy");
+export const HEALTHY = keyIndex("healthy");
 
 /** @param start - Chances of faults and pairs before the first reading, in the order of `FAULT_KEYS` */
-export function barsFrom(thresholds: Thresholds, start: Float64Array): StartingBars {
+export function barsFrom(start: Float64Array): StartingBars {
   const suspect = OF_PART.map(({ first }) => {
     const chance = start.reduce((sum, c, k) => (first[k]! < 0 ? sum : sum + c), 0);
     const odds = (RAISED * chance) / Math.max(1 - chance, 1e-9);
-    return Math.min(Math.max(SUSPECT, odds / (1 + odds)), thresholds.faulty);
+    return Math.max(SUSPECT, odds / (1 + odds));
   });
   // A copy of its own: rows of numbers are lent, and these bars are kept.
-  return { ...thresholds, suspect, start: start.slice() };
+  return { suspect, start: start.slice() };
 }
 
-/** @param hypotheses - Chances with all readings, in the order of `HYPOTHESES` */
-export function barsFor(bars: StartingBars, hypotheses: Float64Array): Bars {
-  return { ...bars, sound: soundFit(hypotheses) / bars.start[HEALTHY]! };
+/**
+ * A machine can be in order with its battery charged or merely run down. Readings may fit one of the two as well as any
+ * fault though both together hardly do, because the other is nearly all of the chance beforehand.
+ *
+ * @param hypotheses - Chances with all readings, in the order of `HYPOTHESES`
+ * @param healthy - Chance that all is in order [1]
+ */
+export function barsFor(
+  thresholds: Thresholds,
+  starting: StartingBars,
+  hypotheses: Float64Array,
+  healthy: number,
+): Bars {
+  const runDown = runDownIn(hypotheses);
+  const most = Math.max(runDown / RUN_DOWN, (healthy - runDown) / (1 - RUN_DOWN));
+  return { ...thresholds, ...starting, sound: most / healthy / starting.start[HEALTHY]! };
 }
 
 /**
@@ -89,8 +101,7 @@ export function barsFor(bars: StartingBars, hypotheses: Float64Array): Bars {
  * @param chances - Chances of faults and pairs, in the order of `FAULT_KEYS`
  */
 export function partVerdicts(chances: Float64Array, findings: Found, bars: Bars): readonly PartVerdict[] {
-  const all: KeyChances = { count: ALL_KEYS.length, keys: ALL_KEYS, chances };
-  return OF_PART.map((_, p) => partVerdict(p, all, findings, bars));
+  return OF_PART.map((_, p) => partVerdict(p, allKeys(chances), findings, bars));
 }
 
 /**
@@ -108,6 +119,8 @@ export interface KeyChances {
   readonly keys: Int32Array;
   readonly chances: Float64Array;
 }
+
+const allKeys = (chances: Float64Array): KeyChances => ({ count: ALL_KEYS.length, keys: ALL_KEYS, chances });
 
 /** State of one part. */
 function partVerdict(p: number, among: KeyChances, findings: Found, bars: Bars): PartVerdict {
@@ -138,7 +151,7 @@ function unprovenState(p: number, chance: number, among: KeyChances, findings: F
 /** Whether a part is suspect at least, its chance being this. */
 function isSuspect(p: number, chance: number, { count, keys, chances }: KeyChances, bars: Bars): boolean {
   const { suspect, faulty, start } = bars;
-  if (chance < suspect[p]!) return false;
+  if (chance >= faulty || chance < suspect[p]!) return chance >= faulty;
   let most = 0;
   let sound = 0;
   for (let i = 0; i < count; i++) {
@@ -148,7 +161,7 @@ function isSuspect(p: number, chance: number, { count, keys, chances }: KeyChanc
     else if ((FIRST_PART[key] === p || SECOND_PART[key] === p) && chances[i]! > most * start[key]!)
       most = chances[i]! / start[key]!;
   }
-  return chance >= faulty || !(most <= RAISED * sound);
+  return !(most <= RAISED * sound);
 }
 
 /**
@@ -167,9 +180,6 @@ function proofAmong(
   const { faults, first, second } = OF_PART[p]!;
   // What no check shows and only exclusion tells must leave the rest as little room as a serviceable part.
   const exclusion = chance >= 1 - bars.serviceable;
-  const own = proofOf(faults[best]!, findings, exclusion);
-  // Without looking at the other faults, which changes nothing then.
-  if (own && SINGLE[best]! >= chance / 2) return own;
   let proof: DirectProof | undefined;
   for (let f = 0; f < faults.length; f++) {
     const shown = SINGLE[f]! > 0 ? proofOf(faults[f]!, findings, exclusion) : undefined;
@@ -196,14 +206,9 @@ export interface Leading {
   readonly another: boolean;
 }
 
-/** Whether a part is in question. */
-export const isAccused = ({ state }: PartVerdict) => state === "suspect" || state === "faulty";
-
-export function leadingOf(chances: Float64Array, parts: readonly PartVerdict[], findings: Found, bars: Bars): Leading {
-  const [named] = parts.filter(isAccused).sort((a, b) => b.chance - a.chance);
-  const healthy = chances[HEALTHY]!;
-  if (!named || named.chance < healthy) return noFault(healthy, findings, bars);
-  return leadingPart(named, named.state === "faulty" && parts.some((p) => p !== named && p.state === "suspect"));
+/** @param chances - Chances of faults and pairs, in the order of `FAULT_KEYS` */
+export function leadingOf(chances: Float64Array, findings: Found, bars: Bars): Leading {
+  return leadingAmong(allKeys(chances), findings, bars);
 }
 
 /** The same from the chances of some keys, where only the leading part is of interest. */
@@ -243,8 +248,8 @@ function noFault(healthy: number, findings: Found, bars: Bars): Leading {
 /** Right after the chances were added up by part. */
 function isAnotherSuspect(leading: number, among: KeyChances, findings: Found, bars: Bars): boolean {
   for (let p = 0; p < NO_PART; p++)
-    if (p !== leading && MASSES[p]! >= bars.suspect[p]! && partVerdict(p, among, findings, bars).state === "suspect")
-      return true;
+    if (p !== leading && isSuspect(p, MASSES[p]!, among, bars))
+      if (partVerdict(p, among, findings, bars).state === "suspect") return true;
   return false;
 }
 

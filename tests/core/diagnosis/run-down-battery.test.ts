@@ -2,7 +2,7 @@ import type { Cell } from "../../../src/core/cell";
 import { bestCheckLabel } from "../../../src/core/diagnosis/next-check";
 import { diagnose, weighAll } from "../../../src/core/diagnosis/diagnose";
 import { sumByFault } from "../../../src/core/diagnosis/hypotheses";
-import { barsFrom, THRESHOLDS } from "../../../src/core/diagnosis/part-state";
+import { barsFrom } from "../../../src/core/diagnosis/part-state";
 import { startOf } from "../../../src/core/diagnosis/posterior";
 import { SHIPPED_CHANCES } from "../../../src/core/diagnosis/starting-chances";
 import { explain } from "../../../src/core/diagnosis/why";
@@ -51,7 +51,9 @@ describe.each(MACHINES)("a low battery and no reading out of order, %s", (_, mac
       const { diagnosis, nextChecks } = answer(values);
       expect(accusedIn(values)).toEqual([]);
       expect(diagnosis.verdict).toMatchObject({ part: "none", state: "unproven" });
-      expect(diagnosis.verdict.sentence).toMatch(/not fully checked yet: .*\. The battery is low: charge it first\.$/u);
+      expect(diagnosis.verdict.sentence).toMatch(
+        /not fully checked yet: .*\. The battery is discharged: charge it and read again\.$/u,
+      );
       expect(nextChecks[0]!.check).toBe("load-test");
       expect(bestCheckLabel(weighAll(jobOf(values), {}))).toBe(nextChecks[0]!.label);
     }
@@ -62,7 +64,7 @@ describe.each(MACHINES)("a low battery and no reading out of order, %s", (_, mac
       const values = { ...machine, "rested-voltage": volts, ...IDLE, ...SPEED, ...DRAW, ...PASSED };
       const { diagnosis, nextChecks } = answer(values);
       expect(accusedIn(values)).toEqual([]);
-      expect(diagnosis.verdict.sentence).not.toMatch(/is low|something is wrong/u);
+      expect(diagnosis.verdict.sentence).not.toMatch(/is discharged|something is wrong/u);
       expect(nextChecks.map((c) => c.check)).not.toContain("load-test");
     }
   });
@@ -76,7 +78,7 @@ describe("a low battery hides nothing", () => {
     const dead = { ...low, "idle-voltage": 12.1, "test-rpm": 5000, "test-voltage": 12.2 };
     const { diagnosis, nextChecks } = answer(dead);
     expect(diagnosis.faults.find((f) => f.fault === "healthy")!.chance).toBeLessThan(0.01);
-    expect(diagnosis.verdict.sentence).not.toMatch(/is low|not fully checked yet/u);
+    expect(diagnosis.verdict.sentence).not.toMatch(/is discharged|not fully checked yet/u);
     expect(nextChecks[0]!.check).not.toBe("load-test");
     // With windings and devices in order what is left is the unit at work, or the run behind it.
     const plain = diodeCheck([
@@ -134,7 +136,7 @@ it("a row of a fleet's table says the same as the job does", () => {
 it("what a verdict starts from is kept when the row that it was made of is lent to the next job", () => {
   const row = sumByFault(startOf(SHIPPED_CHANCES));
   const before = [...row];
-  const { start } = barsFrom(THRESHOLDS, row);
+  const { start } = barsFrom(row);
   row.fill(0);
   expect([...start]).toEqual(before);
 });

@@ -52,7 +52,6 @@ const VERDICTS: readonly Phrase[] = [
     "no fault found so far ({}); not fully checked yet: {}.",
     "por ahora sin avería ({}); aún sin comprobar del todo: {}.",
   ],
-  ["the battery is low: charge it first.", "la batería está baja: cárguela primero."],
   ["{} that all is in order", "{} de que todo está en orden"],
   ["{} ({})", "{} ({})"],
 ];
