@@ -294,6 +294,19 @@ describe("sentences of NOTICES", () => {
       "no visit for 200 days since 2026-05-04 (usual: 30): in storage, or visits are missing. Rested voltage 12.8 V before, 12.1 V after.",
       "ninguna visita en 200 días desde el 2026-05-04 (lo habitual: 30): guardada, o faltan visitas. Tensión en reposo 12,8 V antes, 12,1 V después.",
     ],
+    [
+      "2062-03-02 lies 13149 days after all other visits; it was taken as it stands.",
+      "2062-03-02 cae 13149 días después de todas las demás visitas; se tomó tal cual.",
+    ],
+    [
+      "2006-03-02 lies 7305 days before all other visits; it was taken as it stands.",
+      "2006-03-02 cae 7305 días antes de todas las demás visitas; se tomó tal cual.",
+    ],
+    [
+      "the middle one of these readings is 70 °C; if the column is in °F, write the unit in its header.",
+      "la lectura del medio es 70 °C; si la columna está en °F, escriba la unidad en su encabezado.",
+    ],
+    ["the header row again, left out", "otra vez la fila de encabezados, omitida"],
   ])("%s", (english, spanish) => expect(cellsInSpanish(english)).toBe(spanish));
 });
 

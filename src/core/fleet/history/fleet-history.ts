@@ -4,6 +4,7 @@ import { isoDate, type DateOrder } from "../dates";
 import { dateOrderOf } from "../table-shape";
 import { fleetMeterChanges, machineMeterChange, type MeterChange } from "./changed-meter";
 import { at, CopiedRows, duplicatesOf, type Columns, type Place } from "./duplicate-rows";
+import { farDates } from "./far-dates";
 import { trendsOf, type MachineTrend } from "./machine-trend";
 import { VisitReader } from "./read-visits";
 import { Renames } from "./renamed-machines";
@@ -59,6 +60,7 @@ export class FleetHistoryReader {
     const place: Place = ({ file, row }) =>
       this.files.length > 1 ? `row ${row} of ${this.files[file]}` : `row ${row}`;
     for (const reader of this.readers) reader.notices().forEach(hear);
+    farDates(this.log, (file) => this.readers[file]!.headerOf("visit-date"), hear);
     slippedUnits(this.log, (file, reading) => this.readers[file]!.headerOf(reading), hear);
 
     const meters = meterChanges(this.log);

@@ -49,6 +49,7 @@ export const NOTICE_KINDS = [
   "battery replaced",
   "step",
   "date not read",
+  "date far off",
 ] as const;
 export type NoticeKind = (typeof NOTICE_KINDS)[number];
 

@@ -82,6 +82,14 @@ export const NOTICE_PHRASES: readonly Phrase[] = [
     "desde el {} figura otra batería ({}; antes: {}); su tendencia empieza aquí de nuevo.",
   ],
   [
+    "{v} lies {v} days before all other visits; it was taken as it stands.",
+    "{} cae {} días antes de todas las demás visitas; se tomó tal cual.",
+  ],
+  [
+    "{v} lies {v} days after all other visits; it was taken as it stands.",
+    "{} cae {} días después de todas las demás visitas; se tomó tal cual.",
+  ],
+  [
     "the middle one of these readings is {v}; if the column is in {raw}, write the unit in its header.",
     "la lectura del medio es {}; si la columna está en {}, escriba la unidad en su encabezado.",
   ],

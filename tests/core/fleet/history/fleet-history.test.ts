@@ -154,6 +154,35 @@ describe("mixed units", () => {
   });
 });
 
+describe("dates far off", () => {
+  const visits = (...days: readonly string[]) =>
+    noticesOf([
+      ["Machine", "Day", "Rested voltage"],
+      ...days.map((on, i) => [`Cart ${"ABCDEFGH"[i]}`, on, 12.6 + i / 100]),
+    ]);
+  const usual = ["2026-01-05", "2026-01-06", "2026-02-05", "2026-03-01", "2026-03-02"];
+
+  it("are named where a year is likely a slip, and nothing is made of them", () => {
+    // 2062-03-02 is 36 years of 365.25 days after 2026-03-02, 2006-01-05 twenty before 2026-01-05.
+    expect(visits(...usual, "2062-03-02")).toEqual([
+      {
+        row: 7,
+        column: "Day",
+        kind: "date far off",
+        what: "2062-03-02 lies 13149 days after all other visits; it was taken as it stands.",
+      },
+    ]);
+    expect(visits("2006-01-05", ...usual).map(({ row, what }) => [row, what])).toEqual([
+      [2, "2006-01-05 lies 7305 days before all other visits; it was taken as it stands."],
+    ]);
+  });
+  it("are none where visits go on, in a short table, or where many stand apart", () => {
+    expect(visits(...usual, "2028-06-01")).toEqual([]);
+    expect(visits("2006-01-05", "2026-01-05")).toEqual([]);
+    expect(visits("2016-01-05", "2016-02-05", ...usual)).toEqual([]);
+  });
+});
+
 describe("a changed meter", () => {
   const header = ["Machine", "Date", "Rested voltage", "Cranking voltage", "Idle voltage", "Charging voltage"];
   const fleet = (machines: number, gain: (visit: number, column: number) => number) => {
