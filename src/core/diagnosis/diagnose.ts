@@ -2,6 +2,7 @@ import type { PartState } from "../judgement/types";
 import { entryOf, isReading } from "../readings/catalogue";
 import type { Job, Part } from "../readings/types";
 import { once } from "../same-again";
+import { label } from "./contradiction";
 import { asWeighed, contradictionsOf, type Contradiction } from "./contradictions";
 import { openChecks } from "./direct-checks";
 import { faultOf, labelOfKey, withinSentence, type FaultKey } from "./faults";
@@ -22,6 +23,7 @@ import {
   type Thresholds,
 } from "./part-state";
 import { posterior, situationIn, startOf } from "./posterior";
+import { readingsInQuestion } from "./readings-in-question";
 import type { Situation } from "./signatures";
 import { logStart, SHIPPED_CHANCES, type StartingChances } from "./starting-chances";
 import { sentenceCase } from "../sentence-case";
@@ -72,6 +74,8 @@ export interface Weighed {
   /** In the order of `FAULT_KEYS`. */
   readonly chances: Float64Array;
   readonly findings: Findings;
+  /** Readings that are not in order by themselves, or were set aside: catalogue ids. */
+  readonly inQuestion: readonly string[];
   readonly bars: Bars;
   readonly parts: readonly PartVerdict[];
   readonly leading: Leading;
@@ -105,7 +109,8 @@ function weighAnew({ job, options }: { readonly job: Job; readonly options: Diag
   const hypotheses = posterior(kept, logStart(startingChances), options.knownGood, frame, situation);
   const chances = sumByFault(hypotheses);
   const findings = findingsOf(kept, frame, options.knownGood);
-  const bars = barsFor(thresholds, barsOf(startingChances), hypotheses, chances[HEALTHY]!);
+  const inQuestion = readingsInQuestion(kept, frame, findings, contradictions);
+  const bars = barsFor(thresholds, barsOf(startingChances), hypotheses, chances[HEALTHY]!, inQuestion.length > 0);
   const parts = partVerdicts(chances, findings, bars);
   return {
     kept,
@@ -115,6 +120,7 @@ function weighAnew({ job, options }: { readonly job: Job; readonly options: Diag
     hypotheses,
     chances,
     findings,
+    inQuestion,
     bars,
     parts,
     leading: leadingOf(chances, findings, bars),
@@ -197,12 +203,16 @@ function noFaultSentence(weighed: Weighed): string {
     return `No fault found (${sure})${open.length > 0 ? `; not fully checked: ${names}` : "; every part is checked"}.`;
   const suspects = open.filter((p) => p.state === "suspect" || p.state === "faulty");
   if (suspects.length > 0) return `No fault found so far (${sure}); in question: ${withChances(suspects)}.`;
+  if (chance >= 1 - weighed.bars.serviceable && weighed.inQuestion.length > 0)
+    return `No fault found so far (${sure}); in question: ${weighed.inQuestion.map(readingName).join(", ")}.`;
   // What was unlikely beforehand is not wrong for that.
   if (chance < weighed.bars.serviceable && !mayBeSound(weighed))
     return `No fault found so far, yet something is wrong (${sure}); likeliest: ${withChances(open.slice(0, 3))}.`;
   const low = isMerelyLow(weighed) ? " The battery is discharged: charge it and read again." : "";
   return `No fault found so far (${sure}); not fully checked yet: ${names}.${low}`;
 }
+
+const readingName = (id: string) => withinSentence(label(id));
 
 function withChances(parts: readonly PartVerdict[]): string {
   return parts.map((p) => `${p.part} (${percent(p.chance)}, ${withinSentence(faultOf(p.fault).label)})`).join(", ");

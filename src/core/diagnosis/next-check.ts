@@ -1,7 +1,7 @@
-import { checkOf } from "../readings/catalogue";
+import { checkOf, entryOf } from "../readings/catalogue";
 import { CHECKS } from "../readings/checks";
 import type { Job, Part } from "../readings/types";
-import { isMerelyLow, percent, weighAll, type DiagnosisOptions, type Weighed } from "./diagnose";
+import { isMerelyLow, percent, verdictOf, weighAll, type DiagnosisOptions, type Weighed } from "./diagnose";
 import { isLoadTestUnfair } from "./battery-findings";
 import { minutesOf } from "./check-minutes";
 import { checksTaken, isWhole } from "./checks-taken";
@@ -45,7 +45,8 @@ const TELLING = 0.03;
 
 /**
  * The checks not yet done, best first: expected information per minute of work. A check whose answer
- * cannot change the verdict is left out; an empty list means that nothing more is worth doing.
+ * cannot change the verdict is left out. Where none is left but a reading is in question, it is taken again; an empty
+ * list means that nothing more is worth doing.
  */
 export function nextChecks(job: Job, options: DiagnosisOptions = {}): readonly NextCheck[] {
   return nextChecksOf(weighAll(job, options));
@@ -61,13 +62,30 @@ export function nextChecksOf(weighed: Weighed): readonly NextCheck[] {
     const why = seen.map((o) => `${o.words} (${percent(o.chance)}) would mean: ${o.means}`).join("; ");
     return { rate, next: { check, label: checkOf(check)!.label, minutes, gain, outcomes: seen, why } };
   });
+  const again = all.length === 0 ? takenAgain(weighed) : undefined;
+  if (again !== undefined) {
+    const minutes = minutesOf(again, checksTaken(weighed.kept));
+    return [
+      { check: again, label: checkOf(again)!.label, minutes, gain: 0, outcomes: [], why: verdictOf(weighed).sentence },
+    ];
+  }
   return all.sort((a, b) => b.rate - a.rate).map(({ next }) => next);
+}
+
+/**
+ * What to do about a reading that alone keeps a machine from being in order: take it again, but put a battery that
+ * cranks low under load first (common practice).
+ */
+function takenAgain({ leading, inQuestion, kept }: Weighed): string | undefined {
+  const id = leading.part === "none" ? inQuestion[0] : undefined;
+  if (id === undefined) return undefined;
+  return id === "cranking-voltage" && !checksTaken(kept).includes(CHARGED_FOR) ? CHARGED_FOR : entryOf(id)?.check;
 }
 
 /** Only the label of the best check, without its words: for long tables. */
 export function bestCheckLabel(weighed: Weighed): string | undefined {
-  const best = worthDoing(weighed, false).at(-1);
-  return best && checkOf(best.check)!.label;
+  const best = worthDoing(weighed, false).at(-1)?.check ?? takenAgain(weighed);
+  return best === undefined ? undefined : checkOf(best)!.label;
 }
 
 interface WorthDoing {

@@ -25,6 +25,8 @@ export interface StartingBars {
 export interface Bars extends Thresholds, StartingBars {
   /** How much they have raised the best way of being in order, for each unit of the chance that all is in order. */
   readonly sound: number;
+  /** Whether a reading is not in order by itself: while one is, "no fault found" is not settled. */
+  readonly inQuestion: boolean;
 }
 /** A part is suspect from this chance on, if the readings have raised it. */
 const SUSPECT = 0.3;
@@ -82,16 +84,18 @@ export function barsFrom(start: Float64Array): StartingBars {
  *
  * @param hypotheses - Chances with all readings, in the order of `HYPOTHESES`
  * @param healthy - Chance that all is in order [1]
+ * @param inQuestion - Whether a reading is not in order by itself
  */
 export function barsFor(
   thresholds: Thresholds,
   starting: StartingBars,
   hypotheses: Float64Array,
   healthy: number,
+  inQuestion: boolean,
 ): Bars {
   const runDown = runDownIn(hypotheses);
   const most = Math.max(runDown / RUN_DOWN, (healthy - runDown) / (1 - RUN_DOWN));
-  return { ...thresholds, ...starting, sound: most / healthy / starting.start[HEALTHY]! };
+  return { ...thresholds, ...starting, sound: most / healthy / starting.start[HEALTHY]!, inQuestion };
 }
 
 /**
@@ -238,9 +242,9 @@ function leadingPart(verdict: PartVerdict, another: boolean): Leading {
   return { part, state, chance, verdict, another };
 }
 
-/** "No fault found" is settled only by what was read, where no check fails. */
+/** "No fault found" is settled only by what was read, where no check fails and no reading is in question. */
 function noFault(healthy: number, findings: Found, bars: Bars): Leading {
-  const settled = healthy >= 1 - bars.serviceable && isReadSound(findings) && !anyFails(findings);
+  const settled = healthy >= 1 - bars.serviceable && !bars.inQuestion && isReadSound(findings) && !anyFails(findings);
   const state = settled ? "serviceable" : "unproven";
   return { part: "none", state, chance: healthy, verdict: undefined, another: false };
 }

@@ -5,7 +5,7 @@ import type { Finding } from "./finding";
 import type { Frame } from "./frame";
 
 /** Drop of a sound run at most, and how far above it no current is asked for any more, 12 V scale [V]. */
-const LIMITS = { "bplus-drop": 0.4, "ground-drop": 0.25 } as const;
+export const DROP_LIMITS = { "bplus-drop": 0.4, "ground-drop": 0.25 } as const;
 const DOUBT = 0.35;
 
 export const RUN_STATES = ["sound", "resists"] as const;
@@ -14,8 +14,8 @@ const RUN_BORDER = 0.15;
 const SOUND_DROPS = 0.01;
 
 /** A run that drops far too much is known by it; how much it drops is weighed with the other readings. */
-export function runEvidence(job: Job, frame: Frame, run: keyof typeof LIMITS): readonly number[] | undefined {
-  const over = Math.abs(numberIn(job, run) ?? 0) * frame.voltScale - LIMITS[run] - DOUBT;
+export function runEvidence(job: Job, frame: Frame, run: keyof typeof DROP_LIMITS): readonly number[] | undefined {
+  const over = Math.abs(numberIn(job, run) ?? 0) * frame.voltScale - DROP_LIMITS[run] - DOUBT;
   return over <= 0 ? undefined : [Math.max(-over / RUN_BORDER, Math.log(SOUND_DROPS)), 0];
 }
 
@@ -33,11 +33,11 @@ export function wiringFindings(job: Job, frame: Frame, found: Set<Finding>): voi
   if (keyOn !== undefined) consumerFindings(keyOn, frame, found);
 }
 
-function runFindings(job: Job, { voltScale }: Frame, run: keyof typeof LIMITS, found: Set<Finding>): void {
+function runFindings(job: Job, { voltScale }: Frame, run: keyof typeof DROP_LIMITS, found: Set<Finding>): void {
   const drop = numberIn(job, run);
   if (drop === undefined) return;
   const current = numberIn(job, "drop-current");
-  const limit = LIMITS[run];
+  const limit = DROP_LIMITS[run];
   const volts = Math.abs(drop) * voltScale;
   // A run is judged at its current: 60 mΩ is several times what a sound run of this size has.
   const ohms = current !== undefined && current > 2 ? volts / current : undefined;
