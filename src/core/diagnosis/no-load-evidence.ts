@@ -66,6 +66,21 @@ function turnPatterns(
   });
 }
 
+/**
+ * Share of readings that fit no drawn pattern, per state: a probe that slipped, whatever the state; and a stator that
+ * burnt in more than one place, far more often. A judgement, not a count.
+ */
+const UNLIKE: Readonly<Record<OutputState, number>> = {
+  good: 0.005,
+  "weak-little": 0.005,
+  "weak-half": 0.005,
+  "weak-much": 0.005,
+  "turns-few": 0.005,
+  "turns-some": 0.05,
+  "turns-many": 0.1,
+  "lead-open": 0.05,
+};
+
 const SOUND: readonly Pattern[] = [{ share: 1, logs: [0, 0, 0], spread: 0 }];
 const flux = (range: readonly [number, number]): readonly Pattern[] =>
   [0.1, 0.3, 0.5, 0.7, 0.9].map((p) => {
@@ -123,9 +138,10 @@ export function noLoadEvidence(job: Job, frame: Frame): readonly number[] | unde
   const levelSpread = frame.emfPerKrpm === undefined ? trade.spread : LEVEL_SPREAD;
   const expected = read.rpm === undefined ? undefined : (perKrpm * read.rpm) / 1000;
   const top = Math.max(...read.pairs.map((p) => p ?? 0), 0.5);
-  return PATTERNS.get(frame.connection)!.map((list) => {
+  return PATTERNS.get(frame.connection)!.map((list, state) => {
+    const unlike = UNLIKE[OUTPUT_STATES[state]!];
     const logs = list.map((p) => Math.log(p.share) + patternLog(read.pairs, p, expected, levelSpread, top));
-    return logSum([Math.log(0.995) + logSum(logs), Math.log(0.005) + oddLog(read.pairs, expected ?? top)]);
+    return logSum([Math.log(1 - unlike) + logSum(logs), Math.log(unlike) + oddLog(read.pairs, expected ?? top)]);
   });
 }
 

@@ -49,3 +49,15 @@ it("a load test is not done with its rested voltage alone", () => {
   const rested = { ...AT_SPEED, "load-test-recharged": "yes", "load-test-rested": 12.8, "test-voltage": 14.3 };
   expect(answer(rested).nextChecks.map((c) => c.check)).toContain("load-test");
 });
+
+// Common practice: unplugged, uneven AC is the stator's, whichever pairs it is that are low.
+it.each([
+  [60, 35, 35],
+  [60, 60, 22],
+  [58, 20, 41],
+])("AC of %p, %p and %p V from an unplugged stator that does not charge names the stator", (ab, bc, ca) => {
+  const read = { "no-load-rpm": 4000, "no-load-ab": ab, "no-load-bc": bc, "no-load-ca": ca };
+  const { parts, verdict } = answer({ ...AT_SPEED, "rested-voltage": 12.3, "test-voltage": 12.4, ...read }).diagnosis;
+  expect(verdict.part).toBe("stator");
+  expect(parts.find((p) => p.part === "stator")!.chance).toBeGreaterThan(0.5);
+});
