@@ -126,7 +126,6 @@ export const BATTERY: readonly Entry[] = [
       "key-off drain",
       "standby draw",
       "parasitic load",
-      "draw",
       "dark current",
       "consumo apagado",
       "corriente de fuga",

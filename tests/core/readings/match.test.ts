@@ -59,7 +59,6 @@ describe("labels as sheets have them", () => {
     ["S/N", "machine-serial", undefined],
     ["Date tested", "visit-date", undefined],
     ["Fecha de revisión", "visit-date", undefined],
-    ["Draw (mA)", "key-off-draw", "mA"],
     ["Consumo apagado", "key-off-draw", undefined],
     ["Voltage (engine off)", "rested-voltage", undefined],
     ["Key-off draw [mA]", "key-off-draw", "mA"],

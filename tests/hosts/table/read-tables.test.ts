@@ -141,7 +141,7 @@ describe("tables of a fleet", () => {
     rmSync(file);
   });
   it("are parted by what parts their headers, whatever stands in titles, numbers and notes", async () => {
-    const header = ["Machine", "Rested voltage", "Draw"];
+    const header = ["Machine", "Rested voltage", "Key-off draw"];
     for (const [mark, ...lines] of [
       [";", "Round of the yard, spring, all machines, by hand", "Quad 1;12,71;3,5"],
       [";", "", 'Quad 1;12,71;3,5;"called, no answer, will call, again, later"'],
@@ -170,7 +170,7 @@ describe("tables of a fleet", () => {
   it("say of a formula that was never calculated that it has no value, and nothing of one that is blank", async () => {
     const parts = new Map(openPackage(await writeXlsx({ sheets: [{ name: "Fleet", rows: [["x"]] }] }), "made"));
     const text = (word: string) => `<c t="inlineStr"><is><t>${word}</t></is></c>`;
-    const sheet = `<sheetData><row r="1">${text("Machine")}${text("Rested voltage")}${text("Draw")}</row>
+    const sheet = `<sheetData><row r="1">${text("Machine")}${text("Rested voltage")}${text("Key-off draw")}</row>
       <row r="2">${text("Quad 1")}<c r="B2"><f>12+0.6</f></c><c r="C2" t="str"><f>IF(1,"")</f><v></v></c></row></sheetData>`;
     parts.set("xl/worksheets/sheet1.xml", new TextEncoder().encode(`<worksheet xmlns="m">${sheet}</worksheet>`));
     const file = put("formula.xlsx", closePackage(parts));
@@ -180,7 +180,7 @@ describe("tables of a fleet", () => {
   it("have headers in two rows, the upper one of groups as merged cells leave it", async () => {
     const rows = [
       ["Yard north", "", "", "", "", "", "", ""],
-      ["Asset", "Visit date", "Battery", "", "", "Charging", "", "Draw"],
+      ["Asset", "Visit date", "Battery", "", "", "Charging", "", "Key-off draw"],
       ["", "", "Rest V", "Crank V", "CCA", "Idle", "5000 rpm", "mA"],
       ["Quad 1", "2026-01-05", "12,7", "10,2", "280", "13,8", "14,3", "4"],
     ];
@@ -192,7 +192,7 @@ describe("tables of a fleet", () => {
       "Battery CCA",
       "Charging voltage Idle",
       "Charging voltage 5000 rpm",
-      "Draw mA",
+      "Key-off draw mA",
     ];
     const file = put("groups.csv", rows.map((row) => row.join(";")).join("\n"));
     const book = put("groups.xlsx", await writeXlsx({ sheets: [{ name: "Fleet", rows }] }));
@@ -230,7 +230,7 @@ describe("tables of a fleet", () => {
     );
     expect([chunk!.rows.length, chunk!.rows[0]![0]]).toEqual([3, "South 0"]);
     expect(chunk!.notRead).toEqual(["North", "Old"]);
-    const job = { name: "Job", rows: [["Rested voltage", 12.6], ...Array.from({ length: 9 }, () => ["Draw", 3])] };
+    const job = { name: "Job", rows: [["Rested voltage", 12.6], ...Array.from({ length: 9 }, () => ["Key-off draw", 3])] };
     const [fleet] = await all(await file("hidden.xlsx", [job, sheet("North", 2)]));
     expect([fleet!.rows[0]![0], fleet!.notRead]).toEqual(["North 0", ["Job"]]);
     const [hidden] = await all(await file("hidden.xlsx", [sheet("Old", 1, true)]));

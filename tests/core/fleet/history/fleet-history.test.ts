@@ -137,14 +137,14 @@ describe("mixed units", () => {
     ];
     // 70 °F is a mild day; clocks and memories draw some milliamperes (common practice).
     expect(whole("Battery temp", 70, 68, 75)).toEqual(asked("70 °C", "°F"));
-    expect(whole("Draw", 0.004, 0.06, 0.003)).toEqual(asked("0.004 mA", "A"));
+    expect(whole("Key-off draw", 0.004, 0.06, 0.003)).toEqual(asked("0.004 mA", "A"));
     for (const [header, ...cells] of [
       ["Battery temp (F)", 70, 68, 75],
       ["Battery temp", 30, 70, 28],
       ["Battery temp", 70, 68],
-      ["Draw (A)", 0.004, 0.06, 0.003],
-      ["Draw", 0, 0, 0],
-      ["Draw", 4, 0.2, 3],
+      ["Key-off draw (A)", 0.004, 0.06, 0.003],
+      ["Key-off draw", 0, 0, 0],
+      ["Key-off draw", 4, 0.2, 3],
     ] as const)
       expect([header, whole(header, ...cells)]).toEqual([header, []]);
   });
