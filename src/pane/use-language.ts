@@ -1,24 +1,22 @@
 import { useEffect, useState } from "preact/hooks";
 import type { Language } from "./settings";
-import { ENGLISH, type Words } from "./words/english";
+import { fetchPaneWords } from "./words/fetch-words";
+import type { Words } from "./words/words";
 
-/**
- * The words of a language. English is at hand; Spanish is fetched when it is asked for, and until then
- * the words stay as they are: at the start that is none.
- */
+/** Until words that could not be fetched are asked for again [ms]. */
+const AGAIN = 3000;
+
+/** The words of a language; until they are fetched, the words stay as they are: at the start that is none. */
 export function useLanguage(language: Language): Words | undefined {
-  const [words, setWords] = useState<Words | undefined>(language === "en" ? ENGLISH : undefined);
+  const [words, setWords] = useState<Words | undefined>(undefined);
   useEffect(() => {
     let wanted = true;
-    const show = (found: Words) => wanted && setWords(found);
-    if (language === "en") show(ENGLISH);
-    else {
-      void import(/* webpackChunkName: "spanish" */ "./words/spanish").then(
-        ({ SPANISH }) => show(SPANISH),
-        // Better in English than not at all.
-        () => show(ENGLISH),
+    const fetch = () =>
+      void fetchPaneWords(language).then(
+        (found) => wanted && setWords(found),
+        () => wanted && setTimeout(fetch, AGAIN),
       );
-    }
+    fetch();
     return () => {
       wanted = false;
     };

@@ -170,6 +170,19 @@ describe("the built page of the add-in", () => {
     await page.waitForSelector(".cw-body");
     await page.close();
   });
+
+  it("speaks the other language when its own words cannot be fetched, and tries again without any", async () => {
+    const { page } = await open("hidden");
+    await page.route(/\/(?:english|spanish)\.js$/u, (route) => route.abort());
+    await page.evaluate(() => (window as unknown as { standIn: StandIn }).standIn.show());
+    const again = page.getByRole("button", { name: "Try again" });
+    await again.waitFor();
+    await page.unroute(/\/(?:english|spanish)\.js$/u);
+    await page.route("**/english.js", (route) => route.abort());
+    await again.click();
+    await page.waitForSelector(".cw-body[lang=es]");
+    await page.close();
+  });
 });
 
 describe("the server for the add-in", () => {

@@ -1,5 +1,6 @@
 import { browserStorage } from "../../pane/browser-storage";
 import { chosenLanguage } from "../../pane/chosen-language";
+import { fetchPaneWords } from "../../pane/words/fetch-words";
 import { excelHost, hasCards, lackingForPane } from "./excel-host";
 import { told } from "../../functions/told";
 import { AT_ONCE } from "./functions-at-once";
@@ -66,6 +67,8 @@ async function showPane(): Promise<void> {
     const [{ mountPane }, { ExcelWorkbook }] = await Promise.all([
       import(/* webpackChunkName: "pane" */ "../../pane/mount"),
       import(/* webpackChunkName: "pane" */ "./workbook"),
+      // The pane asks for them again, and finds them there.
+      fetchPaneWords(language()),
     ]);
     root.replaceChildren();
     mountPane(root, new ExcelWorkbook(excelHost, (fault) => void sayRefusal(fault.message)));
@@ -79,17 +82,16 @@ async function showPane(): Promise<void> {
 }
 
 function words() {
-  return spanish() ? START_SPANISH : START_ENGLISH;
+  return language() === "es" ? START_SPANISH : START_ENGLISH;
 }
 
-function spanish(): boolean {
-  return chosenLanguage(browserStorage(), navigator.language) === "es";
+function language() {
+  return chosenLanguage(browserStorage(), navigator.language);
 }
 
 /** What Excel refused, in the language of the pane. */
 async function sayRefusal(text: string): Promise<void> {
-  const pane = spanish() ? await import(/* webpackChunkName: "spanish" */ "../../pane/words/spanish") : undefined;
-  say(pane ? await pane.SPANISH.refused(text) : text);
+  say(await (await fetchPaneWords(language())).refused(text));
 }
 
 /** A sentence at the top of the page, above the pane where that is shown. */

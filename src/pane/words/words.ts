@@ -1,12 +1,12 @@
 import { createContext } from "preact";
 import { useContext } from "preact/hooks";
-import { ENGLISH, type Words } from "./english";
+import type { Words } from "./english";
 
 export type { Words } from "./english";
 
-/** The words of the pane's language; every view takes its text from here. */
-export const WordsContext = createContext<Words>(ENGLISH);
+/** The words of the pane's language; every view takes its text from here, and none is shown before they are there. */
+export const WordsContext = createContext<Words | undefined>(undefined);
 
 export function useWords(): Words {
-  return useContext(WordsContext);
+  return useContext(WordsContext)!;
 }
