@@ -1,4 +1,5 @@
 import { numberIn } from "../readings/catalogue";
+import type { Job } from "../readings/types";
 import { isFlat } from "./flat-battery";
 import { label, n, type ContradictionCheck as Check } from "./contradiction";
 
@@ -104,6 +105,14 @@ export const millivoltRange: Check = (job, frame) => {
 /** Below this hardly a battery is left, and below it a lithium pack has cut itself off: 2 V a cell, common practice [V]. */
 const HARDLY = 5;
 const CUT_OFF = 8;
+/** Rested volts of a 6 V battery, half charged to fresh off the charger: common practice. */
+const SIX_VOLT = { least: 6, most: 6.8 };
+
+/** Nothing says of how many volts the system is, and the battery reads as a sound one of 6 V: a 12 V charger would harm it. */
+function mayBeSixVolt(job: Job, rest: number): boolean {
+  const told = ["battery-nominal", "regulated-min", "regulated-max"].some((id) => job.has(id));
+  return !told && rest >= SIX_VOLT.least && rest <= SIX_VOLT.most;
+}
 
 /** A battery that is charged before it, or anything that needs the engine, is judged. */
 export const flatBattery: Check = (job, frame) => {
@@ -116,7 +125,9 @@ export const flatBattery: Check = (job, frame) => {
       ? `${read}: a lithium battery that has cut itself off, or is harmed. Wake and charge it only as its maker says.`
       : volts < HARDLY
         ? `${read} is hardly a battery's own: read again on the posts, then charge it, watched.`
-        : `${read}: the battery is flat. Charge it fully, let it rest and read again.`;
+        : mayBeSixVolt(job, rest)
+          ? `${read}: a flat 12 V battery or a sound one of 6 V. Enter the nominal voltage from its label before it is charged.`
+          : `${read}: the battery is flat. Charge it fully, let it rest and read again.`;
   return { kind: "taken too early", readings: ["rested-voltage"], setAside: [], words };
 };
 

@@ -53,6 +53,10 @@ describe("a battery that is found flat", () => {
     expect(
       said({ "rested-voltage": 5.2, "battery-nominal": 6, "regulated-min": null, "regulated-max": null }),
     ).toContain("the battery is flat");
+    // A 6 V battery reads 6.0 to 6.4 V at rest (common practice), and a 12 V charger would harm it.
+    const unknown = { "rested-voltage": 6.3, "regulated-min": null, "regulated-max": null };
+    expect(said(unknown)).toContain("Enter the nominal voltage from its label before it is charged");
+    expect(said({ ...unknown, "battery-nominal": 12 })).toContain("the battery is flat");
     for (const inOrder of [12, 12.7]) expect(said({ "rested-voltage": inOrder })).toBeUndefined();
   });
 

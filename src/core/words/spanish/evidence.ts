@@ -137,6 +137,10 @@ const CONFLICTS: readonly Phrase[] = [
     "{}: demasiado bajo junto a las otras tensiones de la batería; medidor en un rango equivocado o una punta suelta. Lea de nuevo.",
   ],
   [
+    "Rested voltage {v}: a flat 12 V battery or a sound one of 6 V. Enter the nominal voltage from its label before it is charged.",
+    "Tensión en reposo {}: una batería de 12 V descargada o una de 6 V en buen estado. Indique la tensión nominal de su etiqueta antes de cargarla.",
+  ],
+  [
     "Rested voltage {v}: the battery is flat. Charge it fully, let it rest and read again.",
     "Tensión en reposo {}: la batería está descargada. Cárguela del todo, déjela reposar y lea de nuevo.",
   ],
