@@ -49,7 +49,7 @@ export function readingsInQuestion(
   for (const { setAside } of contradictions)
     for (const id of setAside) {
       const entry = entryOf(id);
-      if (entry !== undefined && isReading(entry)) (odd ??= []).push(id);
+      if (entry !== undefined && isReading(entry) && !odd?.includes(id)) (odd ??= []).push(id);
     }
   for (const id of IDS) {
     const value = numberIn(kept, id);

@@ -49,6 +49,13 @@ describe.each<[string, Cell, RegExp]>([
   });
 });
 
+it("names a reading once that two contradictions set aside", () => {
+  const values = { ...SOUND, "test-voltage": 7.2, "battery-current": 24 };
+  const { inQuestion, contradictions } = weighAll(jobOf(values), ROUTINE);
+  expect(contradictions.flatMap((c) => c.setAside).filter((id) => id === "battery-current")).toHaveLength(2);
+  expect(new Set(inQuestion).size).toBe(inQuestion.length);
+});
+
 it("puts a battery that cranks low under load before it cranks again", () => {
   const loadTest = ["load-test-rested", "load-test-current", "load-test-seconds", "load-test-voltage"];
   const values = Object.fromEntries(
