@@ -1,3 +1,4 @@
+import { textIn } from "../core/readings/catalogue";
 import type { Job } from "../core/readings/types";
 import { plainName, type ListKind, type ListRow, type ListSheet } from "./list-sheet";
 
@@ -12,8 +13,7 @@ export const isKnownGoodList: ListKind = (ids) =>
   ids.has(PART_NUMBER) && [...ids].filter((id) => DIODE.test(id)).length >= ENOUGH_COLUMNS;
 
 export function partNumberOf(job: Job): string {
-  const text = job.get(PART_NUMBER);
-  return text?.kind === "text" ? text.value : "";
+  return textIn(job, PART_NUMBER) ?? "";
 }
 
 /** Rows of one number; without a number there are none. */

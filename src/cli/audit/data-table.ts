@@ -1,5 +1,6 @@
 import type { Block, Cell } from "../../core/cell";
 import { issueWords } from "../../core/fleet/issue-words";
+import { textIn } from "../../core/readings/catalogue";
 import { eachJobOfTable } from "../../core/readings/from-cells";
 import type { Job } from "../../core/readings/types";
 import { readTables, tableFiles } from "../../hosts/table/read-tables";
@@ -58,10 +59,7 @@ function complaintsOf(file: string, cells: Block, places: readonly number[]): re
   return complaints;
 }
 
-function nameOf(job: Job): string {
-  const name = job.get("machine-name");
-  return name?.kind === "text" ? name.value : "";
-}
+const nameOf = (job: Job) => textIn(job, "machine-name") ?? "";
 
 /** So many are said one by one. */
 const MOST_SAID = 5;

@@ -1,5 +1,6 @@
 import { isBlank, type Block, type Cell } from "../cell";
 import { optionsFromCells } from "../diagnosis/to-cells";
+import { textIn } from "../readings/catalogue";
 import { jobsFromTable } from "../readings/from-cells";
 import type { Job } from "../readings/types";
 import { andThen, fail, ok, type Result } from "../result";
@@ -65,8 +66,8 @@ function audited(table: Block, machines: Block, knownGood: Block, settings: Bloc
 export function machinesFromCells(block: Block): ReadonlyMap<string, Job> {
   const machines = new Map<string, Job>();
   for (const { job } of jobsFromTable(block)) {
-    const name = job.get("machine-name");
-    if (name?.kind === "text") machines.set(name.value.toLowerCase(), job);
+    const name = textIn(job, "machine-name");
+    if (name !== undefined) machines.set(name.toLowerCase(), job);
   }
   return machines;
 }

@@ -3,6 +3,7 @@ import { verdictOf, weighInPassing, type DiagnosisOptions, type Verdict } from "
 import { bestCheckLabel } from "../diagnosis/next-check";
 import { withPassingRows } from "../diagnosis/number-row";
 import type { PartState } from "../judgement/types";
+import { textIn } from "../readings/catalogue";
 import { eachJobOfTable, mergeJobs, type CellIssue, type RowRead } from "../readings/from-cells";
 import type { Job, Part } from "../readings/types";
 import { faultMessage } from "../result";
@@ -70,12 +71,10 @@ function rowsAlike(block: Block): number[] {
 
 /** One row; the same computation as the worksheet's VERDICT and NEXTCHECK of the same cells. */
 export function auditRow({ row, job: own, issues }: RowRead, options: AuditOptions = {}): AuditRow {
-  const name = own.get("machine-name");
-  const machine = name?.kind === "text" ? name.value : "";
+  const machine = textIn(own, "machine-name") ?? "";
   const data = options.machines?.get(machine.toLowerCase());
   const job = data ? mergeJobs(data, own) : own;
-  const visit = own.get("visit-date");
-  const date = visit?.kind === "text" ? visit.value : undefined;
+  const date = textIn(own, "visit-date");
   const bad = issues.find((issue) => issue.kind === "fault" && issue.fault);
   const judged = bad ? undefined : withPassingRows(() => judge(job, options));
   if (!judged) {

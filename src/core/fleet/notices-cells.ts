@@ -1,4 +1,5 @@
 import { isBlank, type Block, type Cell } from "../cell";
+import { textIn } from "../readings/catalogue";
 import { eachJobOfTable } from "../readings/from-cells";
 import { andThen, ok, type Result } from "../result";
 import { FleetHistoryReader } from "./history/fleet-history";
@@ -34,11 +35,10 @@ function* notUnderstood({ header, rows, named }: NamedTable): Generator<Line> {
     header,
     ...rows.map((cells) => (leftOutAs(cells, header) ? [] : cells)),
   ])) {
-    const name = job.get("machine-name");
     for (const issue of issues) {
       const column = labelOf(header[issue.column]!);
       if (issue.kind === "fault")
-        yield [row + first, column, name?.kind === "text" ? name.value : "", "not understood", issueWords(issue)];
+        yield [row + first, column, textIn(job, "machine-name") ?? "", "not understood", issueWords(issue)];
       // What is said of the headers comes with every row.
       else if (opening) yield [first, column, "", "column not used", issueWords(issue)];
     }

@@ -46,6 +46,12 @@ export function numberIn(job: Job, id: string): number | undefined {
   return measured?.kind === "number" ? measured.value : undefined;
 }
 
+/** The text that was typed; `undefined` where blank. */
+export function textIn(job: Job, id: string): string | undefined {
+  const measured = job.get(id);
+  return measured?.kind === "text" ? measured.value : undefined;
+}
+
 /** The word that was chosen; `undefined` where blank. */
 export function choiceIn(job: Job, id: string): string | undefined {
   const measured = job.get(id);
