@@ -5,6 +5,10 @@ import type { Finding } from "./finding";
 import { CARRIED } from "./flat-battery";
 import type { Frame } from "./frame";
 import { gravitiesOf } from "./gravity-evidence";
+import { isCold } from "./running-features";
+
+/** A rested battery is sound down to this far below a full one [V]. */
+export const REST_SHORT = 0.25;
 
 /** What the battery shows at rest, while cranking and under load. */
 export function batteryFindings(job: Job, frame: Frame, found: Set<Finding>): void {
@@ -24,7 +28,7 @@ export function batteryFindings(job: Job, frame: Frame, found: Set<Finding>): vo
   if (charged !== undefined && missing(charged) && (recharged || hasWorked(job, s))) found.add("cell-missing");
   const gravities = gravitiesOf(job);
   if (gravities.length >= 3 && Math.max(...gravities) - Math.min(...gravities) > 0.1) found.add("cell-behind");
-  const soundAt = frame.fullRest - 0.25;
+  const soundAt = frame.fullRest - REST_SHORT;
   if (
     ((rest !== undefined && rest * s >= soundAt) || (recharged && before !== undefined && before * s >= soundAt)) &&
     !found.has("cell-missing") &&
@@ -32,9 +36,8 @@ export function batteryFindings(job: Job, frame: Frame, found: Set<Finding>): vo
   )
     found.add("rest-sound");
   const crank = numberIn(job, "cranking-voltage");
-  const cold = (numberIn(job, "battery-temperature") ?? 20) < 0;
   const notEmpty = rest !== undefined && rest * s > frame.fullRest - 0.65;
-  if (crank !== undefined && notEmpty && crank * s < (cold ? 7 : 8)) found.add("cranking-collapses");
+  if (crank !== undefined && notEmpty && crank * s < (isCold(job) ? 7 : 8)) found.add("cranking-collapses");
   const loaded = loadTestOf(job, frame);
   if (!loaded) return;
   const { fair, short } = loaded;

@@ -67,15 +67,11 @@ function turnPatterns(
 }
 
 /**
- * Share of readings that fit no drawn pattern, per state: a probe that slipped, whatever the state; and a stator that
- * burnt in more than one place, far more often. A judgement, not a count.
+ * Share of readings that fit no drawn pattern: a probe that slipped, whatever the state; a stator that burnt in more
+ * than one place, far more often. A judgement, not a count.
  */
-const UNLIKE: Readonly<Record<OutputState, number>> = {
-  good: 0.005,
-  "weak-little": 0.005,
-  "weak-half": 0.005,
-  "weak-much": 0.005,
-  "turns-few": 0.005,
+const SLIPPED = 0.005;
+const BURNT: Readonly<Partial<Record<OutputState, number>>> = {
   "turns-some": 0.05,
   "turns-many": 0.1,
   "lead-open": 0.05,
@@ -139,7 +135,7 @@ export function noLoadEvidence(job: Job, frame: Frame): readonly number[] | unde
   const expected = read.rpm === undefined ? undefined : (perKrpm * read.rpm) / 1000;
   const top = Math.max(...read.pairs.map((p) => p ?? 0), 0.5);
   return PATTERNS.get(frame.connection)!.map((list, state) => {
-    const unlike = UNLIKE[OUTPUT_STATES[state]!];
+    const unlike = BURNT[OUTPUT_STATES[state]!] ?? SLIPPED;
     const logs = list.map((p) => Math.log(p.share) + patternLog(read.pairs, p, expected, levelSpread, top));
     return logSum([Math.log(1 - unlike) + logSum(logs), Math.log(unlike) + oddLog(read.pairs, expected ?? top)]);
   });

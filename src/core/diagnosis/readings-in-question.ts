@@ -1,9 +1,11 @@
 import { entryOf, isReading, numberIn } from "../readings/catalogue";
 import type { Job } from "../readings/types";
+import { REST_SHORT } from "./battery-findings";
 import type { Contradiction } from "./contradiction";
 import type { Found } from "./finding";
 import type { Frame } from "./frame";
-import { risesAtSpeed } from "./running-features";
+import { OVER_REGULATED } from "./regulator-findings";
+import { isCold, risesAtSpeed } from "./running-features";
 import { DROP_LIMITS } from "./wiring-findings";
 
 /** Whether a reading is not in order by itself; its value is given, and on the 12 V scale. */
@@ -18,10 +20,9 @@ const exceeds =
     Math.abs(volts) > DROP_LIMITS[run];
 
 const ODD: Readonly<Record<string, IsOdd>> = {
-  "load-test-rested": (volts, { fullRest }, found) => volts < fullRest - 0.25 && !found.has("load-test-passes"),
-  "cranking-voltage": (volts, _, __, job) =>
-    volts < ((numberIn(job, "battery-temperature") ?? 20) < 0 ? CRANKING.cold : CRANKING.least),
-  "idle-voltage": (volts, { regulatedMax }) => volts > regulatedMax + 0.12,
+  "load-test-rested": (volts, { fullRest }, found) => volts < fullRest - REST_SHORT && !found.has("load-test-passes"),
+  "cranking-voltage": (volts, _, __, job) => volts < (isCold(job) ? CRANKING.cold : CRANKING.least),
+  "idle-voltage": (volts, { regulatedMax }) => volts > regulatedMax + OVER_REGULATED,
   "test-voltage": (_, frame, found, job) =>
     !found.has("voltage-in-band") && !(frame.unregulated && risesAtSpeed(job, frame)),
   "bplus-drop": exceeds("bplus-drop"),

@@ -24,14 +24,16 @@ export function rectifierFindings(job: Job, knownGood: readonly Job[], found: Se
 
 const OTHER_UNIT_READINGS = ["output-to-ground", "output-to-ground-swapped", "case-leakage"];
 
+/** Above the regulated limit by more: a meter of ±(0.5 % + 2 counts) is 0.1 V off at 15 V, and a cold machine may sit 0.1 V higher [V]. */
+export const OVER_REGULATED = 0.12;
+
 /** What the running machine shows: voltage, current, ripple, AC under load. */
 export function runningFindings(job: Job, frame: Frame, found: Set<Finding>): void {
   const s = frame.voltScale;
   const test = numberIn(job, "test-voltage");
   if (test !== undefined) {
     const v = test * s;
-    // A meter of ±(0.5 % + 2 counts) at 15 V: 0.1 V, and a cold machine may sit 0.1 V higher.
-    if (v > frame.regulatedMax + 0.12) found.add("over-voltage");
+    if (v > frame.regulatedMax + OVER_REGULATED) found.add("over-voltage");
     else if (v >= frame.regulatedMin - 0.1) found.add("voltage-in-band");
     else if (v < frame.regulatedMin - 0.25 && !(frame.unregulated && risesAtSpeed(job, frame)))
       found.add("no-output-at-speed");

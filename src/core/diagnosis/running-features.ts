@@ -99,10 +99,15 @@ export function risesAtSpeed(job: Job, { voltScale }: Frame): boolean {
 /** A regulator that has let go may let the voltage rise to any height: beyond this it is no likelier for any cause [V]. */
 const RUNAWAY = 16.2;
 
+/** Whether less is asked of a battery that cranks; one of unknown temperature is not cold. */
+export function isCold(job: Job): boolean {
+  return (numberIn(job, "battery-temperature") ?? 20) < 0;
+}
+
 /** Below freezing a lithium battery sags until it has warmed up, though not below this [V]. */
 const LEAST_COLD = 7;
 const isColdSag = (job: Job, crank: number, { batteryType }: Frame) =>
-  batteryType === "lithium" && (numberIn(job, "battery-temperature") ?? 20) < 0 && crank >= LEAST_COLD;
+  batteryType === "lithium" && isCold(job) && crank >= LEAST_COLD;
 
 /** So many volts across a run mean that nothing flows, and so much of the rated current is nothing, by a clamp's zero. */
 const OPEN = 8;
