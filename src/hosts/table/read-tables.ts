@@ -18,12 +18,9 @@ export function tableFiles(given: string): readonly string[] {
     throw new WorkbookFault(`There is no file or folder "${given}"; check the name.`, "file");
   }
   if (!stat.isDirectory()) return [given];
-  const inside = readdirSync(given)
-    .filter(
-      (name) => KINDS.includes(path.extname(name).toLowerCase()) && !name.startsWith("~$") && !name.startsWith("."),
-    )
-    .sort()
-    .map((name) => path.join(given, name));
+  const inside = visibleIn(given)
+    .filter(({ name }) => isOf(KINDS, name))
+    .map(({ name }) => path.join(given, name));
   if (inside.length === 0) throw new WorkbookFault(`The folder "${given}" holds no ${KINDS.join(", ")} file.`, "file");
   return inside;
 }
@@ -33,18 +30,26 @@ export function leftInFolder(given: string): {
   readonly folders: readonly string[];
   readonly files: readonly string[];
 } {
-  if (!statSync(given).isDirectory()) return { folders: [], files: [] };
-  const inside = readdirSync(given, { withFileTypes: true })
-    .filter(({ name }) => !name.startsWith("~$") && !name.startsWith("."))
-    .sort((a, b) => (a.name < b.name ? -1 : 1));
+  const inside = statSync(given).isDirectory() ? visibleIn(given) : [];
   const paths = (some: typeof inside) => some.map(({ name }) => path.join(given, name));
   return {
     folders: paths(inside.filter((one) => one.isDirectory())),
-    files: paths(inside.filter((one) => one.isFile() && OTHER_SHEETS.includes(path.extname(one.name).toLowerCase()))),
+    files: paths(inside.filter((one) => one.isFile() && isOf(OTHER_SHEETS, one.name))),
   };
 }
 
 const OTHER_SHEETS = [".xls", ".xlsm", ".xlsb", ".ods", ".numbers"];
+
+/** What a folder shows, by name: no hidden files, and none that a program keeps while a workbook is open. */
+function visibleIn(folder: string) {
+  return readdirSync(folder, { withFileTypes: true })
+    .filter(({ name }) => !name.startsWith("~$") && !name.startsWith("."))
+    .sort((a, b) => (a.name < b.name ? -1 : 1));
+}
+
+function isOf(kinds: readonly string[], name: string): boolean {
+  return kinds.includes(path.extname(name).toLowerCase());
+}
 
 /** Reads tables chunk by chunk, one file after the other, from a position on. */
 export async function* readTables(files: readonly string[], from: Position = START): AsyncGenerator<TableChunk> {
