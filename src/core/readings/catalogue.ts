@@ -1,6 +1,7 @@
 import { BATTERY } from "./battery-entries";
 import { CHECKS } from "./checks";
-import { INTAKE, MACHINE } from "./machine-entries";
+import { INTAKE } from "./intake-entries";
+import { MACHINE } from "./machine-entries";
 import { RECTIFIER } from "./rectifier-entries";
 import { RUNNING } from "./running-entries";
 import { STATOR } from "./stator-entries";
